@@ -20,8 +20,10 @@ typedef struct tw_strip {
     double length_mm, width_mm; // finished; for a tapered one width at its wide end
     double narrow_mm;           // width at its other end; equal to width_mm when parallel
     double angle_rad;           // of the ripped side to the other, 0 when parallel
-    double end_angle_rad;       // of one end from square, 0 when both are square
+    double end_angle_rad;       // of one end from square (the more leaning one), 0 when both are square
+    double other_end_rad;       // of the other end from square
     double over_mm;             // to leave over in length and trim after gluing
+    double over_width_mm;       // to leave over in width, on the border's side, and trim after gluing
     int    step;                // order of gluing, from 1
     const char *note;           // where its offcut serves again, or ""
     tw_outline shape;           // as it lies in the template's frame
@@ -48,7 +50,10 @@ typedef struct tw_template {
     tw_strip     *strips; int strip_count;
     const char   *guides;       // how two straight guides and stops do the same, or ""
     const char   *clearing;     // how the middle or the outside is cleared, or ""
+    const char   *making;       // what the maker of the template needs to know: carrier, counterbores, thickness
+    double        rim_mm;       // outside: clear width round the body to a rim on the carrier that keeps the follower in; 0 none
     int          *works; int work_count;   // pairs are flattened: plan index, work index
+    bool         *turned;       // [work_count]: for that work the template is mounted with its other face outward
 } tw_template;
 
 /// A pair of cutter and follower in the shop with r d = b (within 0.1 mm): the template is then r times the cut.
@@ -64,6 +69,13 @@ tw_templates tw_templates_make(tw_arena *arena, const tw_job *job, const tw_shop
                                int plan_count, tw_findings *findings);
 /// The template of a work, NULL when it has none.
 const tw_template *tw_template_of(const tw_templates *templates, int plan, int work);
+/// Is the template mounted with its other face outward for that work? The work must be one of its own.
+bool tw_template_turned(const tw_template *template_, int plan, int work);
+/// Strips for an opening of four straight sides, two of them level, in a rectangular board (both in one frame, tidy): full
+/// height strips left and right, fillers above and below. Their shapes fill the board less the opening, without overlap.
+/// Returns false, and leaves strips and count alone, when the opening is another shape or a strip would be narrower
+/// than 10 mm. figures: how lengths in the notes are written.
+bool tw_strips_make(tw_arena *arena, tw_outline opening, tw_outline board, tw_figures figures, tw_strip **strips, int *count);
 /// An outline as the maker sees it at the template: half a turn when the copy is turned, mirrored when seen from behind.
 tw_outline tw_machine_view(tw_arena *arena, const tw_machine *machine, tw_outline outline);
 
