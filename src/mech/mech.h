@@ -19,7 +19,7 @@ typedef struct tw_wedge {
 /// Returns false with *why set when the wedge cannot be.
 bool tw_wedge_reckon(double angle_rad, double mu_flat, double mu_ramp, tw_wedge *wedge, const char **why);
 
-/// Equilibrium moisture content of wood, percent. Source: Wood Handbook FPL-GTR-190, equation 4-5 (metric).
+/// Equilibrium moisture content of wood, percent. Returns false with *why outside of the range. Source: Wood Handbook FPL-GTR-190, equation 4-5 (metric).
 /// temperature_c -1.1 to 93.3 (the span of table 4-2 as held); humidity_percent 0 to under 100.
 bool tw_moisture_reckon(double temperature_c, double humidity_percent, double *moisture_percent, const char **why);
 
@@ -42,7 +42,8 @@ bool tw_movement_reckon(const tw_timber *timber, double size_mm, bool quarter_sa
                         double *change_mm, const char **caution, const char **why);
 double tw_density_kg_m3(double specific_gravity, double moisture_percent);  // 1000 G (1 + M/100), GTR-282 eq. 4-14
 
-/// Highest speed for a cutter of this diameter: the lowest of published charts (checks 8-01 to 8-03), rpm.
+/// Highest speed for a cutter of this diameter: the lowest of published charts (checks 8-01 to 8-03), rpm; the low end
+/// of a chart that gives a range. 0: over 3 1/2 in no chart has it, do not run it in a router. diameter_mm over 0.
 double tw_router_speed_most_rpm(double diameter_mm);
 double tw_rim_speed_m_s(double diameter_mm, double rpm);
 
