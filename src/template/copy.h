@@ -18,6 +18,7 @@ typedef struct tw_copy_ask {
     bool       inside;          // trace inside (pocket) or outside (island)
     double     cutter_mm, follower_mm;  // diameters, over 0
     double     ratio;           // template travel / cutter travel, over 0
+    double     play_mm;         // given to the follower where a slot would be as narrow as itself; 0: none
 } tw_copy_ask;
 
 typedef struct tw_copy {
@@ -37,6 +38,7 @@ typedef struct tw_copy {
     const char *why, *remedy;   // when not ok
     double      cutter_most_mm, follower_most_mm;  // largest that would do, when not ok and one would; else 0
     bool        tight;          // a slot of the template is as narrow as the follower: it needs play
+    double      play_mm;        // play that the template gives (ask.play_mm when tight, else 0): the cut may come play/ratio wider
 } tw_copy;
 
 #define TW_COPY_TRUE_MM 1e-3  // a template is good when its simulated path is this near to the wanted one

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* The table of joint kinds, and the helpers that they share. */
+#include "joint/joint.h"
+
+#include <assert.h>
+#include <math.h>
+
+#include "joint/kinds.h"
+
+const tw_joint_kind *const tw_joint_kinds[] = { &tw_forked_tusks, &tw_mortise_and_tenon };
+const int tw_joint_kind_count = (int)(sizeof tw_joint_kinds / sizeof *tw_joint_kinds);
+
+const tw_joint_format **tw_joint_formats(tw_arena *arena)
+{
+    const tw_joint_format **formats = TW_NEW_ARRAY(arena, const tw_joint_format *, (size_t)tw_joint_kind_count);
+    for (int i = 0; i < tw_joint_kind_count; i++) formats[i] = &tw_joint_kinds[i]->format;
+    return formats;
+}
+
+tw_joint_plan *tw_joints_plan(tw_joint_context *context)
+{
+    const tw_job *job = context->job;
+    tw_joint_plan *plans = TW_NEW_ARRAY(context->arena, tw_joint_plan, (size_t)job->joint_count);
+    for (int i = 0; i < job->joint_count; i++) {
+        plans[i] = (tw_joint_plan){ .joint = &job->joints[i], .index = i };
+        tw_joint_kinds[job->joints[i].kind]->plan(context, &plans[i]);
+    }
+    return plans;
+}
+
+void tw_plan_figure(tw_joint_context *context, tw_joint_plan *plan, tw_figure figure)
+{
+    assert(figure.key && figure.label && isfinite(figure.value));
+    if (!figure.symbol) figure.symbol = "";
+    if (!figure.rule) figure.rule = "";
+    if (!figure.sum) figure.sum = "";
+    tw_array_make_room(context->arena, &plan->figures, plan->figure_count, &plan->figure_room, sizeof figure);
+    plan->figures[plan->figure_count++] = figure;
+}
+
+double tw_plan_amount(tw_joint_context *context, tw_joint_plan *plan, const tw_amount *amount, const char *key, const char *label,
+                      const char *symbol, tw_unit unit, double proposed, const char *sum, const char *rule)
+{
+    double value = amount->given ? amount->value : proposed;
+    tw_plan_figure(context, plan, (tw_figure){ .key = key, .label = label, .symbol = symbol, .value = value, .unit = unit,
+        .sum = amount->given ? "given in the job" : sum, .rule = amount->given ? "" : rule });
+    return value;
+}
+
+const tw_figure *tw_plan_find(const tw_joint_plan *plan, const char *key)
+{
+    for (size_t i = 0; i < plan->figure_count; i++)
+        if (tw_text_is(tw_text_of(plan->figures[i].key), key)) return &plan->figures[i];
+    return NULL;
+}
+
+tw_cut *tw_plan_cut(tw_joint_context *context, tw_joint_plan *plan, tw_cut cut)
+{
+    assert(cut.piece >= 0 && cut.depth_mm > 0.0);
+    cut.joint = plan->index;
+    tw_array_make_room(context->arena, &plan->cuts, plan->cut_count, &plan->cut_room, sizeof cut);
+    plan->cuts[plan->cut_count] = cut;
+    return &plan->cuts[plan->cut_count++];
+}
+
+int tw_plan_work(tw_joint_context *context, tw_joint_plan *plan, tw_work work)
+{
+    static const char *const nothing = "";
+    const char **texts[] = { &work.what, &work.part, &work.places, &work.test_piece, &work.measure, &work.if_off, &work.state,
+                             &work.marks, &work.cautions };
+    assert(work.name && work.count > 0);
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+        if (!*texts[i]) *texts[i] = nothing;
+    work.joint = plan->index;
+    if (work.pieces == 0) work.pieces = work.count;
+    tw_array_make_room(context->arena, &plan->works, plan->work_count, &plan->work_room, sizeof work);
+    plan->works[plan->work_count] = work;
+    return (int)plan->work_count++;
+}
+
+void tw_work_after(tw_joint_context *context, tw_work *work, int before)
+{
+    int *list = TW_NEW_ARRAY(context->arena, int, (size_t)work->after_count + 1);
+    for (int i = 0; i < work->after_count; i++) list[i] = work->after[i];
+    list[work->after_count++] = before;
+    work->after = list;
+}
+
+void tw_plan_part(tw_joint_context *context, tw_joint_plan *plan, tw_part part)
+{
+    part.joint = plan->index;
+    tw_array_make_room(context->arena, &plan->parts, plan->part_count, &plan->part_room, sizeof part);
+    plan->parts[plan->part_count++] = part;
+}
+
+void tw_plan_advice(tw_joint_context *context, tw_joint_plan *plan, const char *text)
+{
+    tw_array_make_room(context->arena, &plan->order, plan->order_count, &plan->order_room, sizeof text);
+    plan->order[plan->order_count++] = text;
+}
+
+void tw_plan_finding(tw_joint_context *context, tw_joint_plan *plan, tw_level level, const tw_amount *amount, const char *code,
+                     const char *what, const char *remedy)
+{
+    tw_place place = amount && amount->given ? amount->place : plan->joint->place;
+    tw_find(context->findings, level, place, code, plan->joint->name, what, remedy);
+}
+
+const char *tw_say(const tw_joint_context *context, double length_mm)
+{
+    return tw_length_text(context->arena, length_mm, context->job->figures);
+}

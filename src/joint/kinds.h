@@ -1,0 +1,11 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* kinds: the joint kinds that the table in joint.c lists, one file each. */
+#ifndef TW_JOINT_KINDS_H
+#define TW_JOINT_KINDS_H
+
+#include "joint/joint.h"
+
+extern const tw_joint_kind tw_forked_tusks;
+extern const tw_joint_kind tw_mortise_and_tenon;
+
+#endif
