@@ -17,8 +17,14 @@ typedef struct tw_step {
     const char *keeps;          // what stays set for the next step
 } tw_step;
 
-typedef struct tw_run { tw_step *steps; int count; } tw_run;
+typedef struct tw_run {
+    tw_step *steps; int count;
+    int      changes;           // settings changed and walks to another machine, over the whole run (see order.h)
+    int      plain_changes;     // the same, had the works been done as the joints list them: never fewer
+} tw_run;
 
+/// Puts the works of all plans in order (every `after` kept, rough stages kept, like setups together), with the steps of the
+/// whole job before and after. Fills the setups' `keeps`. setups may be empty; texts live in the arena.
 tw_run tw_run_make(tw_arena *arena, const tw_job *job, const tw_shop *shop, const tw_joint_plan *plans, int plan_count,
                    const tw_templates *templates, tw_setups *setups, tw_findings *findings);
 
