@@ -59,18 +59,23 @@ typedef struct tw_template {
 /// A pair of cutter and follower in the shop with r d = b (within 0.1 mm): the template is then r times the cut.
 typedef struct tw_pair { int cutter, follower; double off_mm; } tw_pair;
 
+/// The template of one work.
+typedef struct tw_template_use { int template_index; bool turned; } tw_template_use;  // -1: it has none
+
 typedef struct tw_templates {
     tw_template *items; int count;
+    tw_template_use **uses;     // [plan][work]
     tw_pair     *pairs; int pair_count;
 } tw_templates;
 
-/// Makes the templates of all copied works. A cut that no owned pair of cutter and follower makes is a TW_HALT.
+/// Makes the templates of all copied works. A cut that no owned pair of cutter and follower makes is a TW_HALT (and the work
+/// has no template); a cutter or follower that the job names and the shop does not have is TW_WRONG.
 tw_templates tw_templates_make(tw_arena *arena, const tw_job *job, const tw_shop *shop, const tw_joint_plan *plans,
                                int plan_count, tw_findings *findings);
 /// The template of a work, NULL when it has none.
 const tw_template *tw_template_of(const tw_templates *templates, int plan, int work);
-/// Is the template mounted with its other face outward for that work? The work must be one of its own.
-bool tw_template_turned(const tw_template *template_, int plan, int work);
+/// Is the template mounted with its other face outward for that work? false when the work has none.
+bool tw_template_turned(const tw_templates *templates, int plan, int work);
 /// Strips for an opening of four straight sides, two of them level, in a rectangular board (both in one frame, tidy): full
 /// height strips left and right, fillers above and below. Their shapes fill the board less the opening, without overlap.
 /// Returns false, and leaves strips and count alone, when the opening is another shape or a strip would be narrower
