@@ -39,12 +39,15 @@ typedef struct tw_key {
     tw_key_kind        kind;
     size_t             offset;     // of the field in the struct that the table fills
     bool               required;
-    double             least, most;  // range of an amount in mm, radians or number; both 0: the kind's own limits
+    double             least, most;  // range of an amount in mm, radians or number; both 0: the kind's own limits (more
+                                     // than 0 to TW_LENGTH_MOST_MM; 0 to 90 deg; 0 to 1e6; 1 to TW_COUNT_MOST);
+                                     // of a text: most is its characters, 0: TW_TITLE_MOST
     const char *const *choices;    // for TW_KEY_CHOICE: ended by NULL
     int                fallback;   // for choices: index when not given
     const char        *otherwise;  // for the docs: what holds when it is not given ("a third of the piece's thickness")
     const char        *meaning;    // for the docs: one or two sentences
     const char        *example;    // for the docs and for errors: "12 mm"
+    double             preset;     // amounts: the value when not given, in mm, radians or number; 0: stays 0
 } tw_key;
 
 #endif
