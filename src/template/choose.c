@@ -178,8 +178,10 @@ static void refuse_all_pairs(const tw_template_context *context, int plan, int w
     const tw_copy *copy = &tried->copy;
     const char *why = copy->ok ? tw_format(arena, "the path that its template gives is off by %.3f mm, over %.3f mm", copy->error_mm, TW_COPY_TRUE_MM) : copy->why;
     const char *remedy = copy->ok ? "a smaller follower, a larger cutter, or a simpler outline" : copy->remedy;
-    if (copy->cutter_most_mm > 0.0) remedy = tw_format(arena, "%s; the largest cutter that would do is %s", remedy, say(context, copy->cutter_most_mm));
-    if (copy->follower_most_mm > 0.0) remedy = tw_format(arena, "%s; the largest follower that would do is under %s", remedy, say(context, copy->follower_most_mm));
+    if (copy->cutter_most_mm > 0.0)
+        remedy = tw_format(arena, "the largest cutter that would do is %s, with a follower of at most %g times that", say(context, copy->cutter_most_mm), tried->ask.ratio);
+    else if (copy->follower_most_mm > 0.0)
+        remedy = tw_format(arena, "the largest follower that would do is under %s; or take a larger cutter", say(context, copy->follower_most_mm));
     tw_template_find(context, plan, TW_HALT, "template-none",
         tw_format(arena, "no template can be made for the cut \"%s\" with cutter \"%s\" and follower \"%s\": %s", where(context, plan, work),
                   context->shop->cutters[tried->cutter].name, context->shop->followers[tried->follower].name, why), remedy);
