@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* check: the findings of the whole, that no joint sees alone. */
+#ifndef TW_CHECK_H
+#define TW_CHECK_H
+
+#include "joint/joint.h"
+
+/// Timbers that the handbook does not know, pieces without a joint, names of the shop's tools, cuts of different joints
+/// that meet in one piece. Findings go to the context's list.
+void tw_check_whole(tw_joint_context *context, const tw_joint_plan *plans, int plan_count);
+
+#endif

@@ -1,0 +1,301 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Setups of the copied cuts. The machine's frame: looking along the plunge, x to the right and y up, 0 at the machine's
+ * centre. The cut's origin lies at X0 in it; the table lies below the centre; the stop left or right.
+ *
+ *     there  = (g - b)/(2r) + d/2      flank of the cutter, from the centre towards the edge, with the pin's baseline  (1)
+ *     shift  = r (wanted - there)      of the template, towards the edge's side when positive                         (2)
+ *
+ * g reference pin, b follower, d cutter, r ratio; wanted: where the wall is to come, from the centre towards the edge. */
+#include "setup/setup.h"
+
+#include <assert.h>
+#include <math.h>
+
+#include "mech/mech.h"
+#include "setup/limits.h"
+
+#define PASS_MM 3.2        // depth of one plunge: about 1/8 in (advisory, check 8-10 of the published ones)
+#define OVER_DEPTH_MM 3.0  // room of the cutter's end above and below what it cuts
+#define UNDER_CUT_MM 3.0   // left of a sacrificial board below the cutter
+
+double tw_flank_at_baseline_mm(double pin_mm, double follower_mm, double cutter_mm, double ratio)
+{
+    assert(ratio > 0.0);
+    return (pin_mm - follower_mm) / (2.0 * ratio) + cutter_mm / 2.0;
+}
+
+double tw_shift_mm(double wanted_flank_mm, double pin_mm, double follower_mm, double cutter_mm, double ratio)
+{
+    return ratio * (wanted_flank_mm - tw_flank_at_baseline_mm(pin_mm, follower_mm, cutter_mm, ratio));
+}
+
+const char *tw_setup_say(const tw_setup_task *task, double length_mm) { return tw_length_text(task->arena, length_mm, task->job->figures); }
+
+/* ---- where things lie ---- */
+
+static double dot(tw_spot a, tw_spot b) { return a.x * b.x + a.y * b.y + a.z * b.z; }
+
+static tw_spot cross(tw_spot a, tw_spot b)
+{
+    return (tw_spot){ a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x };
+}
+
+/* +1 when the side `end` of the piece lies to the right of one who looks at `face` with `down` on the table, -1 left, 0 neither. */
+int tw_side_of(tw_face face, tw_face down, tw_face end)
+{
+    tw_spot below = tw_face_frame(down).out, out = tw_face_frame(face).out;
+    tw_spot right = cross((tw_spot){ -below.x, -below.y, -below.z }, out);
+    double side = dot(right, tw_face_frame(end).out);
+    return side > 0.5 ? 1 : side < -0.5 ? -1 : 0;
+}
+
+static tw_size size_of(const tw_setup_task *task)
+{
+    if (task->work->piece >= 0) return tw_piece_size(&task->job->pieces[task->work->piece]);
+    for (size_t i = 0; i < task->plan->part_count; i++)
+        if (tw_text_is(tw_text_of(task->plan->parts[i].name), task->work->part)) return task->plan->parts[i].stick;
+    return (tw_size){ 0 };
+}
+
+static void place(tw_setup_task *task)
+{
+    const tw_copy_want *want = &task->work->copy;
+    task->stop_side = tw_side_of(task->work->face, task->work->down, want->stop_end);
+    task->origin_x = want->stop_at_centre ? -task->stop_side * want->stop_to_origin_mm : 0.0;
+    task->stop_x = want->stop_at_centre ? 0.0 : task->stop_side * want->stop_to_origin_mm;
+    task->size = size_of(task);
+}
+
+/* ---- baseline and shift ---- */
+
+/* The straight wall that the baseline is found with: the work's own, or for a centred cut its leftmost upright wall
+ * (pocket), its rightmost (tenon: the pin touches the body from the right). Returns false when the cut has none. */
+static bool baseline_wall(const tw_setup_task *task, double *x, int *side)
+{
+    const tw_copy_want *want = &task->work->copy;
+    if (want->locate == TW_LOCATE_BASELINE) { *x = want->edge_x_mm; *side = want->edge_side; return true; }
+    bool found = false;
+    if (want->cut.count == 0) return false;
+    tw_loop loop = want->cut.loops[0];
+    for (int i = 0; i < loop.count; i++) {
+        tw_vertex a = loop.vertices[i], b = loop.vertices[(i + 1) % loop.count];
+        if (a.bulge != 0.0 || fabs(a.x - b.x) > 1e-9 || fabs(a.y - b.y) < 5.0) continue;
+        if (!found || (want->inside ? a.x < *x : a.x > *x)) *x = a.x;
+        found = true;
+    }
+    *side = -1;
+    return found;
+}
+
+/* Largest pin of the shop that goes into the template's opening; -1 if none does. */
+static int pin_for(const tw_setup_task *task)
+{
+    int best = -1;
+    for (int i = 0; i < task->shop->pin_count; i++) {
+        double g = task->shop->pins[i].diameter.value;
+        if (best >= 0 && g <= task->shop->pins[best].diameter.value) continue;
+        if (task->work->copy.inside &&
+            tw_outline_offset(task->arena, task->template_->copy.template_, -g / 2.0).count == 0) continue;
+        best = i;
+    }
+    return best;
+}
+
+static void as_maker_sees(const tw_setup_task *task, int *x, int *y)
+{
+    if (task->shop->machine.copy.value == 1) { *x = -*x; *y = -*y; }
+    if (task->shop->machine.seen_from.value == 1) *x = -*x;
+}
+
+static void stack_up(const tw_setup_task *task, tw_setting *setting, double size_mm, const char *between)
+{
+    const tw_shop *shop = task->shop;
+    setting->between = between;
+    if (size_mm < 0.0 || shop->spacer_count == 0) return;
+    setting->stack = tw_stack_find(task->arena, shop->spacers, shop->spacer_count, size_mm, shop->machine.spacer_tolerance.value, TW_STACK_NEAREST);
+    setting->stacked = setting->stack.ok;
+    if (setting->stack.ok) return;
+    tw_setup_finding(task, TW_CARE, "no-stack",
+        tw_format(task->arena, "%s: the shop's spacers make no stack of %s%s%s", setting->label, tw_setup_say(task, size_mm),
+                  setting->stack.has_below ? tw_format(task->arena, "; the nearest below is %s", tw_setup_say(task, setting->stack.below_mm)) : "",
+                  setting->stack.has_above ? tw_format(task->arena, "; the nearest above is %s", tw_setup_say(task, setting->stack.above_mm)) : ""),
+        "set it with a rule or a caliper, or add a spacer to the shop");
+}
+
+static void set_baseline(tw_setup_task *task)
+{
+    tw_arena *arena = task->arena;
+    tw_setup *setup = task->setup;
+    double wall_x;
+    int side;
+    if (!baseline_wall(task, &wall_x, &side)) return;
+    setup->pin = pin_for(task);
+    if (setup->pin < 0) {
+        tw_setup_finding(task, TW_CARE, "no-pin", "the shop has no reference pin that goes into this template: its baseline cannot be found by touch",
+            "a pin (or a drill's shank) smaller than the opening, or set the template by its centre lines");
+        return;
+    }
+    const tw_pin *pin = &task->shop->pins[setup->pin];
+    double g = pin->diameter.value, b = task->b, d = task->d, r = task->r;
+    double wanted = side * (task->origin_x + wall_x), there = tw_flank_at_baseline_mm(g, b, d, r), shift = tw_shift_mm(wanted, g, b, d, r);
+    const char *wall = task->work->copy.wall_word && task->work->copy.wall_word[0] ? task->work->copy.wall_word : task->work->copy.inside ? "left wall" : "right side";
+    int edge_x = side, none = 0;
+    as_maker_sees(task, &edge_x, &none);
+    setup->baseline = (tw_setting){ .used = true, .label = "baseline", .value_mm = g / 2.0, .direction_x = edge_x,
+        .sum = tw_format(arena, "Let the %s of the template touch %s at the machine's centre, from the inside of the cut: that edge is then %s/2 = %s from the centre.",
+            wall, pin->name, tw_setup_say(task, g), tw_setup_say(task, g / 2.0)),
+        .between = "" };
+    setup->shift = (tw_setting){ .used = true, .label = "shift", .value_mm = fabs(shift), .direction_x = shift < 0.0 ? -edge_x : edge_x,
+        .sum = tw_format(arena, "The flank wanted at %s from the centre; with the baseline it stands at (pin - follower)/(2 x ratio) + cutter/2 = (%s - %s)/%g + %s/2 = %s. "
+            "Shift = ratio x (wanted - there) = %g x (%s - %s) = %s.",
+            tw_setup_say(task, wanted), tw_setup_say(task, g), tw_setup_say(task, b), 2.0 * r, tw_setup_say(task, d), tw_setup_say(task, there),
+            r, tw_setup_say(task, wanted), tw_setup_say(task, there), tw_setup_say(task, shift)) };
+    stack_up(task, &setup->shift, fabs(shift),
+        "between the fixed stop of the template holder and the template's edge: first the template against the pin, stop up to it and locked; then the stack between, template up to it and locked");
+    task->shift_signed = shift * side;
+}
+
+/* ---- table, stop, depth ---- */
+
+static void set_table(tw_setup_task *task)
+{
+    tw_arena *arena = task->arena;
+    const tw_machine *machine = &task->shop->machine;
+    const tw_copy_want *want = &task->work->copy;
+    tw_setup *setup = task->setup;
+    double height = want->down_to_origin_mm, packing = 0.0;
+    const char *why = "";
+    if (want->overhang_low_mm > 0.0) {
+        packing = want->overhang_low_mm + UNDER_CUT_MM;
+        why = tw_format(arena, "the cutter reaches %s below the piece: a sacrificial board", tw_setup_say(task, want->overhang_low_mm));
+    }
+    if (height + packing < machine->table_highest.value) {
+        packing = machine->table_highest.value - height;
+        why = "the table does not come up so far";
+    }
+    if (machine->table_step.value > 0.0) {
+        double stepped = ceil((height + packing) / machine->table_step.value - 1e-9) * machine->table_step.value;
+        if (stepped - height - packing > 1e-6) why = packing > 0.0 ? why : "the table goes in steps";
+        packing = stepped - height;
+    }
+    setup->packing_mm = packing > 1e-6 ? packing : 0.0;
+    setup->packing_why = setup->packing_mm > 0.0 ? why : "";
+    double table = height + setup->packing_mm, shank = task->cutter->shank.given ? task->cutter->shank.value : 0.0;
+    setup->table = (tw_setting){ .used = true, .label = "table height", .value_mm = table, .direction_y = -1,
+        .sum = setup->packing_mm > 0.0
+            ? tw_format(arena, "The middle of the cut is %s above the side that lies down, and %s of packing: the table is %s below the cutter's centre.",
+                  tw_setup_say(task, height), tw_setup_say(task, setup->packing_mm), tw_setup_say(task, table))
+            : tw_format(arena, "The middle of the cut is %s above the side that lies down: the table is so much below the cutter's centre.", tw_setup_say(task, table)) };
+    if (shank > 0.0 && table - shank / 2.0 > 0.0) {
+        setup->table.sum = tw_format(arena, "%s Under a shank of %s the stack is %s - %s/2 = %s.", setup->table.sum, tw_setup_say(task, shank),
+            tw_setup_say(task, table), tw_setup_say(task, shank), tw_setup_say(task, table - shank / 2.0));
+        stack_up(task, &setup->table, table - shank / 2.0, "between the table and the under side of the cutter's shank, with the carriage locked at the machine's centre");
+    }
+}
+
+static void set_stop(tw_setup_task *task)
+{
+    tw_arena *arena = task->arena;
+    const tw_copy_want *want = &task->work->copy;
+    tw_setup *setup = task->setup;
+    double away = fabs(task->stop_x), shank = task->cutter->shank.given ? task->cutter->shank.value : 0.0;
+    if (task->stop_side == 0) return;
+    const char *way = task->stop_x > 0.0 || (away == 0.0 && task->stop_side > 0) ? "right" : "left";
+    setup->stop = (tw_setting){ .used = true, .label = "stop", .value_mm = away, .direction_x = task->stop_x > 0.0 ? 1 : task->stop_x < 0.0 ? -1 : 0,
+        .sum = want->stop_at_centre
+            ? tw_format(arena, "The face of the stop lies on the machine's centre line; it holds the %s, on the %s.", want->stop_word, way)
+            : tw_format(arena, "The face of the stop is %s to the %s of the machine's centre; it holds the %s.", tw_setup_say(task, away), way, want->stop_word) };
+    if (want->stop_at_centre)
+        setup->stop.between = "the stop's face against a square held to the reference pin, its centre on the face";
+    else if (away - shank / 2.0 > 0.0)
+        stack_up(task, &setup->stop, away - shank / 2.0, tw_format(arena, "between the stop and the flank of the cutter's shank (%s less half of the shank), with the carriage locked at the machine's centre",
+            tw_setup_say(task, away)));
+}
+
+static void set_depth(tw_setup_task *task)
+{
+    const tw_copy_want *want = &task->work->copy;
+    tw_setup *setup = task->setup;
+    setup->depth = (tw_setting){ .used = true, .label = "depth", .value_mm = want->depth_mm,
+        .sum = tw_format(task->arena, "Zero the cutter on the %s itself, then %s in%s.", tw_face_words[task->work->face], tw_setup_say(task, want->depth_mm),
+            want->both_faces ? " from each side" : "") };
+    stack_up(task, &setup->depth, want->depth_mm, "between the depth stop and its block, the cutter's end touching the zeroed face");
+    double pass = tw_min(PASS_MM, task->d / 2.0);
+    setup->passes = (int)ceil(want->depth_mm / pass - 1e-9);
+    setup->pass_mm = want->depth_mm / setup->passes;
+    bool near_shoulder = want->shoulder_mm > 0.0 && want->shoulder_away_mm < task->shop->machine.nut_radius.value;
+    setup->stick_out_mm = want->depth_mm + (near_shoulder ? want->shoulder_mm : 0.0) + OVER_DEPTH_MM;
+}
+
+/* ---- feed and cautions ---- */
+
+static void set_feed(tw_setup_task *task)
+{
+    tw_setup *setup = task->setup;
+    bool inside = task->work->copy.inside, seen_back = task->shop->machine.seen_from.value == 1;
+    setup->feed_clockwise = inside != seen_back;
+    setup->feed = tw_format(task->arena, "Follower round the %s of the template %s, as you see it: against the turn of the cutter.", inside ? "inside" : "outside",
+        setup->feed_clockwise ? "clockwise" : "counter-clockwise");
+    tw_box cut = tw_outline_bounds(task->work->copy.cut);
+    tw_size extent = tw_face_extent(task->size, task->work->face);
+    bool leaves = cut.y1 - cut.y0 > extent.width_mm || task->work->copy.overhang_low_mm > 0.0 || task->runs_past_end_mm > 0.0 || task->work->copy.edge_side != 0;
+    bool through = task->work->copy.inside && task->work->copy.depth_mm >= extent.thickness_mm;
+    setup->breakout = through ? "The cutter comes out behind: clamp a backing board there, fresh wood for each new place."
+        : leaves ? "The cutter leaves the wood at its edges: clamp a strip against the edge where it comes out, level with the face."
+        : "The cutter stays inside the wood.";
+    setup->cautions = tw_format(task->arena,
+        "%s%sCutter that cuts at its end; follower inside the template before the plunge; %d plunge%s of %s at most.\n"
+        "Both hands on the handles, never within 100 mm (4 in) of the cutter; the piece is clamped, not held.\n"
+        "Eyes, ears and dust; the plug is out while a cutter is changed; not over %.0f rpm.",
+        task->work->cautions, task->work->cautions[0] ? "\n" : "", setup->passes, setup->passes == 1 ? "" : "s", tw_setup_say(task, setup->pass_mm), setup->speed_rpm);
+    if (task->runs_past_end_mm > 0.0)
+        setup->cautions = tw_format(task->arena, "The cutter runs %s past the stop: swing the stop away when the piece is clamped, before the motor is on.\n%s",
+            tw_setup_say(task, task->runs_past_end_mm), setup->cautions);
+}
+
+static void set_speed(tw_setup_task *task)
+{
+    double speed = tw_router_speed_most_rpm(task->d);
+    const tw_machine *machine = &task->shop->machine;
+    if (task->cutter->top_speed.given) speed = tw_min(speed, task->cutter->top_speed.value);
+    if (machine->top_speed.given) speed = tw_min(speed, machine->top_speed.value);
+    task->setup->speed_rpm = speed;
+}
+
+/* ---- all of them ---- */
+
+static void set_up(tw_setup_task *task)
+{
+    task->setup->pin = -1;
+    place(task);
+    set_speed(task);
+    set_baseline(task);
+    set_table(task);
+    set_stop(task);
+    set_depth(task);
+    tw_setup_check(task);
+    set_feed(task);
+}
+
+tw_setups tw_setups_make(tw_arena *arena, const tw_job *job, const tw_shop *shop, const tw_joint_plan *plans, int plan_count,
+                         const tw_templates *templates, tw_findings *findings)
+{
+    tw_setups setups = { 0 };
+    size_t most = 0;
+    for (int i = 0; i < plan_count; i++) most += plans[i].work_count;
+    setups.items = TW_NEW_ARRAY(arena, tw_setup, most);
+    for (int i = 0; i < plan_count; i++)
+        for (size_t j = 0; j < plans[i].work_count; j++) {
+            const tw_template *template_ = tw_template_of(templates, i, (int)j);
+            if (!plans[i].works[j].copied || !template_) continue;
+            tw_setup *setup = &setups.items[setups.count++];
+            *setup = (tw_setup){ .name = tw_format(arena, "S%d", setups.count), .plan = i, .work = (int)j,
+                .template_index = (int)(template_ - templates->items), .cutter = template_->cutter, .follower = template_->follower,
+                .template_turned = tw_template_turned(template_, i, (int)j), .packing_why = "", .feed = "", .breakout = "", .keeps = "", .cautions = "" };
+            tw_setup_task task = { .arena = arena, .job = job, .shop = shop, .plan = &plans[i], .work = &plans[i].works[j], .template_ = template_,
+                .setup = setup, .findings = findings, .cutter = &shop->cutters[template_->cutter], .d = shop->cutters[template_->cutter].d_mm,
+                .b = shop->followers[template_->follower].b_mm + template_->copy.play_mm, .r = shop->machine.ratio.value };
+            set_up(&task);
+        }
+    return setups;
+}

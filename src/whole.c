@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* The one call: read, plan, check, templates, setups, run, papers. */
+#include "whole.h"
+
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "check/check.h"
+
+#ifndef TW_VERSION
+#define TW_VERSION "0.0.0"
+#endif
+
+const char *tw_version(void) { return TW_VERSION; }
+
+static void work_out(tw_result *result, bool papers)
+{
+    tw_joint_context context = { .arena = &result->arena, .job = result->job, .shop = result->shop, .findings = &result->findings };
+    int count = result->job->joint_count;
+    result->plans = tw_joints_plan(&context);
+    tw_check_whole(&context, result->plans, count);
+    result->templates = tw_templates_make(&result->arena, result->job, result->shop, result->plans, count, &result->findings);
+    result->setups = tw_setups_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->findings);
+    result->run = tw_run_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->setups, &result->findings);
+    if (!papers) return;
+    tw_paper_input input = tw_result_input(result);
+    result->papers = tw_papers_make(&result->arena, &input);
+}
+
+static tw_result *empty_result(void (*out_of_memory)(void))
+{
+    tw_result *result = calloc(1, sizeof *result);
+    if (!result) {
+        if (out_of_memory) out_of_memory();
+        abort();
+    }
+    result->arena.out_of_memory = out_of_memory;
+    result->findings.arena = &result->arena;
+    return result;
+}
+
+tw_result *tw_set_out(const tw_request *request)
+{
+    tw_result *result = empty_result(request->out_of_memory);
+    tw_text job = { request->job, request->job_bytes }, shop = { request->shop, request->shop_bytes };
+    const tw_shop *read_shop = tw_shop_read(&result->arena, shop, request->shop_name, &result->findings);
+    const tw_job *read_job = tw_job_read(&result->arena, job, request->job_name, tw_joint_formats(&result->arena), tw_joint_kind_count, &result->findings);
+    if (!read_job || !read_shop) return result;
+    result->job = read_job;
+    result->shop = read_shop;
+    work_out(result, request->papers);
+    return result;
+}
+
+void tw_result_free(tw_result *result)
+{
+    if (!result) return;
+    tw_arena_finish(&result->arena);
+    free(result);
+}
+
+tw_state tw_result_state(const tw_result *result)
+{
+    if (!result->job || tw_findings_have(&result->findings, TW_WRONG)) return TW_STATE_WRONG;
+    return tw_findings_have(&result->findings, TW_HALT) ? TW_STATE_HALT : TW_STATE_GOOD;
+}
+
+size_t tw_result_finding_count(const tw_result *result) { return result->findings.count; }
+
+tw_result_finding tw_result_finding_at(const tw_result *result, size_t index)
+{
+    assert(index < result->findings.count);
+    const tw_finding *finding = &result->findings.items[index];
+    return (tw_result_finding){ tw_level_word(finding->level), finding->code, finding->about, finding->place.file ? finding->place.file : "",
+                                finding->place.line, finding->place.column, finding->what, finding->remedy };
+}
+
+tw_paper_input tw_result_input(const tw_result *result)
+{
+    return (tw_paper_input){ .job = result->job, .shop = result->shop, .plans = result->plans, .plan_count = result->job->joint_count,
+                             .templates = &result->templates, .setups = &result->setups, .run = &result->run, .findings = &result->findings };
+}
+
+static void put_findings_json(const tw_result *result, tw_sink *sink)
+{
+    static const char *const states[] = { "good", "halt", "wrong" };
+    tw_putf(sink, "{\"state\": \"%s\", \"findings\": [", states[tw_result_state(result)]);
+    for (size_t i = 0; i < result->findings.count; i++) {
+        tw_result_finding finding = tw_result_finding_at(result, i);
+        const struct { const char *key, *text; } texts[] = { { "level", finding.level }, { "code", finding.code }, { "about", finding.about },
+            { "file", finding.file }, { "what", finding.what }, { "remedy", finding.remedy } };
+        tw_putf(sink, "%s\n  {\"line\": %d, \"column\": %d", i ? "," : "", finding.line, finding.column);
+        for (size_t j = 0; j < sizeof texts / sizeof *texts; j++) {
+            tw_putf(sink, ", \"%s\": ", texts[j].key);
+            tw_put_json_text(sink, texts[j].text);
+        }
+        tw_put_text(sink, "}");
+    }
+    tw_put_text(sink, "\n]}\n");
+}
+
+bool tw_result_put(const tw_result *result, tw_output output, tw_write *write, void *context)
+{
+    tw_sink sink = { .write = write, .context = context };
+    if (output == TW_OUTPUT_FINDINGS_JSON || output == TW_OUTPUT_FINDINGS_TEXT) {
+        if (output == TW_OUTPUT_FINDINGS_JSON) put_findings_json(result, &sink);
+        else tw_findings_put(&result->findings, TW_NOTE, &sink);
+        return !sink.failed;
+    }
+    if (!result->job) return false;
+    tw_paper_input input = tw_result_input(result);
+    if (output == TW_OUTPUT_JSON) tw_json_put(&input, result->papers.count > 0 ? &result->papers : NULL, &sink);
+    else tw_csv_cutting_list_put(&input, &sink);
+    return !sink.failed;
+}
+
+char *tw_shop_named_by(const char *job, size_t job_bytes)
+{
+    tw_arena arena = {0};
+    const char *name = tw_job_shop_name(&arena, (tw_text){ job, job_bytes });
+    char *copy = NULL;
+    if (name && name[0]) {
+        copy = malloc(strlen(name) + 1);
+        if (copy) memcpy(copy, name, strlen(name) + 1);
+    }
+    tw_arena_finish(&arena);
+    return copy;
+}
+
+size_t tw_result_bytes(const tw_result *result) { return result->arena.bytes_held; }

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* whole: a result from the inside, for the program's own users that print PDF, DXF and SVG of it. */
+#ifndef TW_WHOLE_H
+#define TW_WHOLE_H
+
+#include "tuskwright.h"
+
+#include "run/run.h"
+#include "sheet/papers.h"
+
+struct tw_result {
+    tw_arena       arena;
+    tw_findings    findings;
+    const tw_job  *job;         // NULL when the state is wrong
+    const tw_shop *shop;
+    tw_joint_plan *plans;
+    tw_templates   templates;
+    tw_setups      setups;
+    tw_run         run;
+    tw_papers      papers;      // empty unless asked for
+};
+
+tw_paper_input tw_result_input(const tw_result *result);
+
+#endif
