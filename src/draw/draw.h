@@ -65,7 +65,7 @@ void tw_draw_line(tw_sheet *sheet, tw_role role, double x0, double y0, double x1
 void tw_draw_arc(tw_sheet *sheet, tw_role role, double cx, double cy, double radius_mm, double start_rad, double sweep_rad);
 void tw_draw_circle(tw_sheet *sheet, tw_role role, double cx, double cy, double radius_mm);
 void tw_draw_box(tw_sheet *sheet, tw_role role, double x0, double y0, double x1, double y1);
-void tw_draw_outline(tw_sheet *sheet, tw_role role, tw_outline outline);  // copied
+void tw_draw_outline(tw_sheet *sheet, tw_role role, tw_outline outline);  // copied; an empty one draws nothing
 void tw_draw_text(tw_sheet *sheet, double x, double y, double size_mm, tw_anchor anchor, const char *text);
 void tw_draw_bold(tw_sheet *sheet, double x, double y, double size_mm, tw_anchor anchor, const char *text);
 void tw_draw_text_turned(tw_sheet *sheet, double x, double y, double size_mm, tw_anchor anchor, double turn_rad, const char *text);

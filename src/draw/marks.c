@@ -55,6 +55,7 @@ void tw_draw_circle(tw_sheet *sheet, tw_role role, double cx, double cy, double 
 
 void tw_draw_outline(tw_sheet *sheet, tw_role role, tw_outline outline)
 {
+    if (outline.count == 0) return;
     tw_item *item = add(sheet, TW_ITEM_OUTLINE, role);
     item->outline = tw_outline_copy(sheet->arena, outline);
 }

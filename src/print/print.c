@@ -140,17 +140,19 @@ static void draw_item(const printer *p, const tw_item *item)
     }
     if (look->filled) { cairo_fill(p->cr); return; }
     cairo_set_line_width(p->cr, look->width_mm);
+    cairo_set_line_cap(p->cr, look->dash_count > 0 ? CAIRO_LINE_CAP_BUTT : CAIRO_LINE_CAP_ROUND);
     cairo_set_dash(p->cr, look->dash_mm, look->dash_count, 0.0);
     cairo_stroke(p->cr);
 }
 
 /* ---- the document --------------------------------------------------------------------------------------------- */
 
+/* Always success: cairo 1.16 falls over a null stream when its writer fails. The sink remembers, and takes no more. */
 static cairo_status_t write_bytes(void *closure, const unsigned char *bytes, unsigned int count)
 {
     tw_sink *sink = closure;
     tw_put(sink, (const char *)bytes, count);
-    return sink->failed ? CAIRO_STATUS_WRITE_ERROR : CAIRO_STATUS_SUCCESS;
+    return CAIRO_STATUS_SUCCESS;
 }
 
 static void draw_page(printer *p, const tw_sheet *sheet, int number)

@@ -51,7 +51,7 @@ static void open_group(tw_sink *sink, tw_role role)
     put_grey(sink, look->grey);
     tw_putf(sink, "\" stroke-width=\"%g\"", look->width_mm);
     for (int i = 0; i < look->dash_count; i++) tw_putf(sink, "%s%g", i ? " " : " stroke-dasharray=\"", look->dash_mm[i]);
-    tw_put_text(sink, look->dash_count ? "\">\n" : ">\n");
+    tw_put_text(sink, look->dash_count ? "\">\n" : " stroke-linecap=\"round\">\n");
 }
 
 static void put_arc_to(const svg *out, double radius, double sweep, tw_point to)

@@ -1,0 +1,411 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Setup cards: one for each step of the run, in its order and with its number.
+ *
+ * A step at the copying router gets a page: head and tally, the piece on the table as a picture beside what is mounted,
+ * the figures that are set (large), the one dimension to measure and what to move, how to cut, cautions, what stays set,
+ * and the sums in small print. Other steps (saw, drill, plane, chisel, marking, fitting) get a short card; several share
+ * a page. */
+#include "sheet/cards.h"
+
+#include <assert.h>
+#include <string.h>
+
+#define GUTTER_MM 6.0
+#define TICK_MM 4.5
+#define TICKS_MOST 48
+
+static tw_card card_of(const tw_paper_input *in, const tw_step *step)
+{
+    tw_card card = { .in = in, .step = step };
+    if (step->plan >= 0) {
+        card.plan = &in->plans[step->plan];
+        card.work = &card.plan->works[step->work];
+        card.template_ = tw_template_of(in->templates, step->plan, step->work);
+    }
+    if (step->setup >= 0) card.setup = &in->setups->items[step->setup];
+    return card;
+}
+
+static double page_width(const tw_pages *pages) { return pages->room.x1 - pages->room.x0; }
+
+/* ---- head ---- */
+
+static void draw_number(tw_sheet *sheet, double x, double width, const tw_card *card)
+{
+    tw_draw_box(sheet, TW_ROLE_FRAME, x, -19.0, x + width, 0.0);
+    tw_draw_text(sheet, x + 2.0, -2.0 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, "Card");
+    const char *number = tw_format(sheet->arena, "%d", card->step->number);
+    const char *of = tw_format(sheet->arena, "of %d", card->in->run->count);
+    double left = width - 6.0 - tw_text_width(TW_LOUD_MM, false, of), size = TW_LARGE_MM;
+    while (size > TW_LOUD_MM && tw_text_width(size, true, number) > left) size -= 0.5;
+    tw_draw_bold(sheet, x + 2.0, -16.5, size, TW_ANCHOR_LEFT, number);
+    tw_draw_text(sheet, x + width - 2.0, -16.5, TW_LOUD_MM, TW_ANCHOR_RIGHT, of);
+}
+
+/* "stretcher: 4 cuts in 2 pieces, RIGHT HAND, for stretcher to post" */
+static const char *whose_words(tw_arena *arena, const tw_card *card)
+{
+    const tw_work *work = card->work;
+    if (!work) return "the whole job";
+    const char *hand = work->hand == TW_HAND_LEFT ? ", LEFT HAND" : work->hand == TW_HAND_RIGHT ? ", RIGHT HAND" : "";
+    const char *counts = work->copied
+        ? tw_format(arena, "%s in %s", tw_count_words(arena, work->count, "cut", "cuts"), tw_count_words(arena, work->pieces, "piece", "pieces"))
+        : tw_format(arena, "%d off", work->pieces);
+    return tw_format(arena, "%s: %s%s", tw_works_piece_name(card->in, work), counts, hand);
+}
+
+static double draw_head(tw_sheet *sheet, double width, const tw_card *card, double title_mm)
+{
+    double number = 36.0, left = width - number - GUTTER_MM;
+    draw_number(sheet, width - number, number, card);
+    double y = tw_block_text(sheet, 0.0, 0.0, left, title_mm, true, card->step->name);
+    y = tw_block_text(sheet, 0.0, y, left, TW_LOUD_MM, true, whose_words(sheet->arena, card));
+    if (card->plan)
+        y = tw_block_text(sheet, 0.0, y, left, TW_BODY_MM, false,
+                          tw_format(sheet->arena, "joint: %s%s%s", card->plan->joint->name, card->setup ? ", setup " : "",
+                                    card->setup ? card->setup->name : ""));
+    y = tw_min(y, -20.5);
+    const char *tally = card->step->tally && *card->step->tally ? card->step->tally : card->work && card->work->places ? card->work->places : "";
+    y = tw_block_text(sheet, 0.0, y, width, TW_BODY_MM, false, tally);
+    return tw_block_ticks(sheet, 0.0, y - 0.5, width, TICK_MM, card->step->boxes, TICKS_MOST) - 1.0;
+}
+
+static void add_halt(tw_pages *pages)
+{
+    const char *halt = tw_halt_words(pages->arena, pages->in->findings);
+    if (!halt) return;
+    double width = page_width(pages);
+    tw_sheet *block = tw_scratch(pages->arena);
+    double y = tw_block_text(block, 2.0, -2.0, width - 4.0, TW_LOUD_MM, true, halt);
+    tw_draw_box(block, TW_ROLE_CUT, 0.0, y, width, 0.0);
+    tw_pages_place(pages, block, 3.0 - y);
+}
+
+/* ---- what is mounted ---- */
+
+static const char *template_words(tw_arena *arena, const tw_card *card)
+{
+    if (!card->template_) return "none";
+    return tw_format(arena, "%s, %s", card->template_->name,
+                     card->setup->template_turned ? "TURNED OVER: its other face towards you"
+                     : card->template_->turned_over ? "marked face towards you (not turned over)" : "marked face towards you");
+}
+
+static const char *clamp_words(tw_arena *arena, const tw_card *card)
+{
+    tw_amount zone = card->in->shop->machine.clamp_zone;
+    if (!(zone.value > 0.0)) return "clear of the cutter's and the nut's way";
+    return tw_format(arena, "on %s of wood clear of the cut, out of the cutter's and the nut's way",
+                     tw_length_text(arena, zone.value, card->in->job->figures));
+}
+
+static double draw_mounted(tw_sheet *sheet, double x, double width, const tw_card *card)
+{
+    tw_arena *arena = sheet->arena;
+    const tw_setup *setup = card->setup;
+    const tw_shop *shop = card->in->shop;
+    tw_figures figures = card->in->job->figures;
+    double y = tw_block_labelled(sheet, x, 0.0, width, "Template", TW_BODY_MM, template_words(arena, card));
+    if (setup->follower >= 0)
+        y = tw_block_labelled(sheet, x, y, width, "Follower", TW_BODY_MM, shop->followers[setup->follower].name);
+    if (setup->cutter >= 0)
+        y = tw_block_labelled(sheet, x, y, width, "Cutter, and how far it stands out of the nut", TW_BODY_MM,
+                              tw_format(arena, "%s, out by %s", shop->cutters[setup->cutter].name,
+                                        tw_length_text(arena, setup->stick_out_mm, figures)));
+    if (setup->speed_rpm > 0.0)
+        y = tw_block_labelled(sheet, x, y, width, "Speed", TW_BODY_MM, tw_format(arena, "at most %.0f turns a minute", setup->speed_rpm));
+    y = tw_block_labelled(sheet, x, y, width, "Down on the table, and to the cutter", TW_BODY_MM,
+                          tw_format(arena, "%s down, %s to the cutter", tw_face_words[card->work->down], tw_face_words[card->work->face]));
+    if (card->work->copy.stop_word && *card->work->copy.stop_word)
+        y = tw_block_labelled(sheet, x, y, width, "Against the stop", TW_BODY_MM, card->work->copy.stop_word);
+    y = tw_block_labelled(sheet, x, y, width, "Packing", TW_BODY_MM,
+                          setup->packing_mm > 0.0
+                              ? tw_format(arena, "%s under the piece%s%s", tw_length_text(arena, setup->packing_mm, figures),
+                                          setup->packing_why && *setup->packing_why ? ": " : "", setup->packing_why ? setup->packing_why : "")
+                              : "none");
+    return tw_block_labelled(sheet, x, y, width, "Clamps", TW_BODY_MM, clamp_words(arena, card));
+}
+
+static void add_picture(tw_pages *pages, const tw_card *card)
+{
+    double width = page_width(pages), left = 106.0;
+    tw_sheet *block = tw_scratch(pages->arena);
+    double y = tw_min(draw_mounted(block, left + GUTTER_MM, width - left - GUTTER_MM, card), -72.0);
+    tw_draw_box(block, TW_ROLE_FAINT, 0.0, y, left, 0.0);
+    tw_card_picture(block, (tw_box){ 2.0, y + 1.5, left - 2.0, -1.5 }, card);
+    tw_pages_place(pages, block, 2.5 - y);
+}
+
+static void add_arrival(tw_pages *pages, const tw_work *work)
+{
+    double width = page_width(pages), half = (width - GUTTER_MM) / 2.0;
+    tw_sheet *block = tw_scratch(pages->arena);
+    double left = tw_block_labelled(block, 0.0, 0.0, half, "The piece comes", TW_BODY_MM, work->state ? work->state : "");
+    double right = tw_block_labelled(block, half + GUTTER_MM, 0.0, half, "Marks to be seen on it", TW_BODY_MM, work->marks ? work->marks : "");
+    double y = tw_min(left, right);
+    if (y < 0.0) tw_pages_place(pages, block, -y);
+}
+
+/* ---- the figures ---- */
+
+static const char *shift_words(const tw_setting *shift)
+{
+    if (shift->value_mm < 1e-9) return "the template stays on its baseline";
+    if (shift->direction_x) return shift->direction_x < 0 ? "move the template to the LEFT" : "move the template to the RIGHT";
+    if (shift->direction_y) return shift->direction_y < 0 ? "move the template DOWN" : "move the template UP";
+    return "";
+}
+
+static const char *stop_words(const tw_setting *stop)
+{
+    return stop->direction_x < 0 ? "on your LEFT" : stop->direction_x > 0 ? "on your RIGHT" : "";
+}
+
+static const char *depth_words(tw_arena *arena, const tw_card *card)
+{
+    const tw_setup *setup = card->setup;
+    const char *zero = tw_format(arena, "zero on the %s", tw_face_words[card->work->face]);
+    if (setup->passes <= 1) return zero;
+    return tw_format(arena, "%s, in %d steps of %s", zero, setup->passes, tw_length_text(arena, setup->pass_mm, card->in->job->figures));
+}
+
+typedef struct shown_setting { const tw_setting *setting; const char *way; } shown_setting;
+
+static int settings_of(tw_arena *arena, const tw_card *card, shown_setting shown[5])
+{
+    const tw_setup *setup = card->setup;
+    int count = 0;
+    if (setup->baseline.used) {
+        const char *pin = setup->pin >= 0 ? tw_format(arena, "template's edge against %s", card->in->shop->pins[setup->pin].name) : "";
+        shown[count++] = (shown_setting){ &setup->baseline, pin };
+    }
+    if (setup->shift.used) shown[count++] = (shown_setting){ &setup->shift, shift_words(&setup->shift) };
+    if (setup->table.used) shown[count++] = (shown_setting){ &setup->table, "table below the cutter's centre" };
+    if (setup->stop.used) shown[count++] = (shown_setting){ &setup->stop, stop_words(&setup->stop) };
+    if (setup->depth.used) shown[count++] = (shown_setting){ &setup->depth, depth_words(arena, card) };
+    return count;
+}
+
+static void add_figures(tw_pages *pages, const tw_card *card)
+{
+    shown_setting shown[5];
+    int count = settings_of(pages->arena, card, shown);
+    double width = page_width(pages), half = (width - GUTTER_MM) / 2.0;
+    for (int i = 0; i < count; i += 2) {
+        tw_sheet *block = tw_scratch(pages->arena);
+        double y = tw_card_figure(block, 0.0, -1.5, half, card, shown[i].setting, shown[i].way);
+        if (i + 1 < count) y = tw_min(y, tw_card_figure(block, half + GUTTER_MM, -1.5, half, card, shown[i + 1].setting, shown[i + 1].way));
+        tw_draw_line(block, TW_ROLE_FRAME, 0.0, 0.0, width, 0.0);
+        if (i + 1 < count) tw_draw_line(block, TW_ROLE_FAINT, half + GUTTER_MM / 2.0, -1.0, half + GUTTER_MM / 2.0, y + 1.0);
+        tw_pages_place(pages, block, 0.5 - y);
+    }
+}
+
+/* ---- measuring, cutting, cautions, sums ---- */
+
+static const char *limits_words(tw_arena *arena, const tw_card *card)
+{
+    const tw_work *work = card->work;
+    if (work->measure_under_mm == 0.0 && work->measure_over_mm == 0.0) return "";
+    tw_figures fine = card->in->job->figures;  // limits are finer than a fraction tells
+    if (fine.style == TW_FIGURES_FRACTION) fine = (tw_figures){ TW_FIGURES_INCH, 3, 64 };
+    if (fine.style == TW_FIGURES_MM && fine.decimals < 2) fine.decimals = 2;
+    return tw_format(arena, "no less than %s, no more than %s", tw_length_text(arena, work->measure_mm + work->measure_under_mm, fine),
+                     tw_length_text(arena, work->measure_mm + work->measure_over_mm, fine));
+}
+
+static double draw_measure(tw_sheet *sheet, double x, double top, double width, const tw_card *card)
+{
+    const tw_work *work = card->work;
+    tw_arena *arena = sheet->arena;
+    double y = tw_block_text(sheet, x, top, width, TW_BODY_MM, true, "First piece: measure");
+    y = tw_block_text(sheet, x, y, width, TW_BODY_MM, false, work->measure);
+    if (work->measure_mm > 0.0)
+        y = tw_block_text(sheet, x, y - 0.5, width, TW_TITLE_MM, true, tw_length_text(arena, work->measure_mm, card->in->job->figures)) - 0.5;
+    y = tw_block_text(sheet, x, y, width, TW_BODY_MM, true, limits_words(arena, card));
+    if (work->if_off && *work->if_off)
+        y = tw_block_text(sheet, x, y, width, TW_BODY_MM, false, tw_format(arena, "If it is off: %s", work->if_off));
+    return y;
+}
+
+static double draw_cutting(tw_sheet *sheet, double x, double width, const tw_card *card)
+{
+    const tw_setup *setup = card->setup;
+    double y = -1.5;
+    y = tw_block_labelled(sheet, x, y, width, "Test piece", TW_BODY_MM, card->work->test_piece ? card->work->test_piece : "");
+    y = tw_block_labelled(sheet, x, y, width, "Feed", TW_BODY_MM, setup->feed ? setup->feed : "");
+    y = tw_block_labelled(sheet, x, y, width, "Where the cutter breaks out", TW_BODY_MM, setup->breakout ? setup->breakout : "");
+    if (card->template_ && card->template_->clearing && *card->template_->clearing)
+        y = tw_block_labelled(sheet, x, y, width, "Clearing", TW_BODY_MM, card->template_->clearing);
+    return y;
+}
+
+static void add_measure_and_cut(tw_pages *pages, const tw_card *card)
+{
+    double width = page_width(pages), half = (width - GUTTER_MM) / 2.0;
+    tw_sheet *block = tw_scratch(pages->arena);
+    bool measures = card->work->measure && *card->work->measure;
+    double left = measures ? draw_measure(block, 2.0, -2.0, half - 4.0, card) - 1.0 : 0.0;
+    double right = draw_cutting(block, measures ? half + GUTTER_MM : 0.0, measures ? half : width, card);
+    if (measures) tw_draw_box(block, TW_ROLE_VISIBLE, 0.0, left, half, 0.0);
+    tw_pages_place(pages, block, 2.0 - tw_min(left, right));
+}
+
+/* The setup's cautions, one a line, and the work's own unless they are said already. */
+static const char *cautions_of(tw_arena *arena, const char *first, const char *second)
+{
+    first = first ? first : "";
+    second = second ? second : "";
+    if (!*second || strstr(first, second)) return first;
+    return *first ? tw_format(arena, "%s\n%s", first, second) : second;
+}
+
+static double draw_cautions(tw_sheet *sheet, double x, double top, double width, const char *cautions)
+{
+    if (!*cautions) return top;
+    double y = tw_block_text(sheet, x + 2.0, top - 2.0, width - 4.0, TW_BODY_MM, true, "Take care");
+    while (*cautions) {
+        size_t line = strcspn(cautions, "\n");
+        const char *text = tw_text_copy(sheet->arena, (tw_text){ cautions, line });
+        if (*text) {
+            tw_draw_circle(sheet, TW_ROLE_SOLID, x + 3.0, y - TW_BODY_MM / 2.0, 0.6);
+            y = tw_block_text(sheet, x + 5.5, y, width - 7.5, TW_BODY_MM, false, text);
+        }
+        cautions += line + (cautions[line] == '\n');
+    }
+    tw_draw_box(sheet, TW_ROLE_CUT, x, y, x + width, top);
+    return y - 2.0;
+}
+
+static void add_cautions(tw_pages *pages, const char *cautions)
+{
+    tw_sheet *block = tw_scratch(pages->arena);
+    double y = draw_cautions(block, 0.0, 0.0, page_width(pages), cautions);
+    if (y < 0.0) tw_pages_place(pages, block, -y);
+}
+
+static void add_keeps(tw_pages *pages, const tw_card *card)
+{
+    const char *keeps = card->step->keeps && *card->step->keeps ? card->step->keeps : card->setup->keeps;
+    if (keeps && *keeps) tw_pages_text(pages, TW_BODY_MM, true, tw_format(pages->arena, "Leave set for the next card: %s.", keeps));
+}
+
+static void add_sums(tw_pages *pages, const tw_card *card)
+{
+    shown_setting shown[5];
+    int count = settings_of(pages->arena, card, shown);
+    bool headed = false;
+    for (int i = 0; i < count; i++) {
+        const tw_setting *setting = shown[i].setting;
+        if (!setting->sum || !*setting->sum) continue;
+        if (!headed) tw_pages_text(pages, TW_SMALL_MM, true, "Why these figures");
+        headed = true;
+        tw_pages_text(pages, TW_SMALL_MM, false, tw_format(pages->arena, "%s: %s", setting->label, setting->sum));
+    }
+}
+
+static void add_setup_card(tw_pages *pages, const tw_card *card)
+{
+    tw_pages_new(pages, tw_format(pages->arena, "Card %d: %s", card->step->number, card->step->name), NULL);
+    add_halt(pages);
+    tw_sheet *head = tw_scratch(pages->arena);
+    double y = draw_head(head, page_width(pages), card, TW_TITLE_MM);
+    tw_pages_place(pages, head, -y);
+    add_picture(pages, card);
+    add_arrival(pages, card->work);
+    add_figures(pages, card);
+    add_measure_and_cut(pages, card);
+    add_cautions(pages, cautions_of(pages->arena, card->setup->cautions, card->work->cautions));
+    add_keeps(pages, card);
+    add_sums(pages, card);
+}
+
+/* ---- short cards ---- */
+
+/* Cautions that go with a way of working (common practice). */
+static const char *way_cautions(tw_way way)
+{
+    switch (way) {
+    case TW_WAY_COPY: return "";
+    case TW_WAY_SAW:
+        return "Riving knife and guard on; push sticks within the last 300 mm (12 in); stand beside the line of the cut, never behind it.\n"
+               "Crosscut with the mitre gauge or a sled alone, never against the rip fence. No short piece between blade and fence.\n"
+               "Eyes and ears covered, dust drawn off.";
+    case TW_WAY_BANDSAW:
+        return "Guard down to just over the work; hands beside the line of the blade; a pusher for the end of the cut.\n"
+               "Short or angled work lies in a cradle. Eyes and ears covered, dust drawn off.";
+    case TW_WAY_DRILL:
+        return "The piece clamped or against a fence, never held against the turn by hand; hair, sleeves and gloves away.\n"
+               "A backing board under it where the drill comes through. Eyes covered.";
+    case TW_WAY_PLANE: return "Both hands behind the edge; the piece against a stop or in the vice.";
+    case TW_WAY_CHISEL: return "Both hands behind the edge; the piece clamped, never held in the hand.";
+    case TW_WAY_FINISH: return "Air moving; rags with oil spread flat outdoors or kept under water: in a heap they can take fire by themselves.";
+    case TW_WAY_MARK: case TW_WAY_MEASURE: case TW_WAY_FIT: case TW_WAY_GLUE: return "";
+    }
+    return "";
+}
+
+static const char *lies_words(tw_arena *arena, const tw_work *work)
+{
+    if (work->way != TW_WAY_SAW && work->way != TW_WAY_BANDSAW && work->way != TW_WAY_DRILL) return "";
+    return tw_format(arena, "%s down, %s is cut", tw_face_words[work->down], tw_face_words[work->face]);
+}
+
+static double draw_short_body(tw_sheet *sheet, double top, double width, const tw_card *card)
+{
+    const tw_work *work = card->work;
+    double half = (width - GUTTER_MM) / 2.0, right = half + GUTTER_MM;
+    double l = top, r = top;
+    l = tw_block_labelled(sheet, 0.0, l, half, "The piece comes", TW_BODY_MM, work->state ? work->state : "");
+    l = tw_block_labelled(sheet, 0.0, l, half, "Marks to be seen on it", TW_BODY_MM, work->marks ? work->marks : "");
+    l = tw_block_labelled(sheet, 0.0, l, half, "How it lies", TW_BODY_MM, lies_words(sheet->arena, work));
+    if (work->places && *work->places && !(card->step->tally && strstr(card->step->tally, work->places)))
+        l = tw_block_labelled(sheet, 0.0, l, half, "Where", TW_BODY_MM, work->places);
+    r = tw_block_labelled(sheet, right, r, half, "Try it in", TW_BODY_MM, work->test_piece ? work->test_piece : "");
+    if (work->measure && *work->measure) r = draw_measure(sheet, right, r, half, card);
+    else if (work->if_off && *work->if_off) r = tw_block_labelled(sheet, right, r, half, "If it is off", TW_BODY_MM, work->if_off);
+    return tw_min(l, r);
+}
+
+static void add_short_card(tw_pages *pages, const tw_card *card)
+{
+    double width = page_width(pages);
+    tw_sheet *block = tw_scratch(pages->arena);
+    double y = draw_head(block, width, card, 4.0);
+    const char *what = card->step->what && *card->step->what ? card->step->what : card->work && card->work->what ? card->work->what : "";
+    y = tw_block_text(block, 0.0, y, width, TW_BODY_MM + 0.5, false, what);
+    if (card->work) {
+        y = draw_short_body(block, y - 0.5, width, card);
+        y = draw_cautions(block, 0.0, y - 0.5, width, cautions_of(pages->arena, way_cautions(card->work->way), card->work->cautions));
+    }
+    if (card->step->keeps && *card->step->keeps)
+        y = tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, tw_format(pages->arena, "Leave set for the next card: %s.", card->step->keeps));
+    tw_pages_need(pages, -y);
+    if (pages->y < pages->room.y1 - 1.0) {
+        tw_draw_line(pages->sheet, TW_ROLE_VISIBLE, pages->room.x0, pages->y - 2.0, pages->room.x1, pages->y - 2.0);
+        tw_pages_gap(pages, 5.0);
+        tw_pages_need(pages, -y);
+    }
+    tw_pages_place(pages, block, -y);
+}
+
+tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
+{
+    if (in->run->count == 0) return (tw_paper_pages){ .page_count = 0 };
+    tw_pages pages = tw_pages_begin(arena, in, "cards", "Setup cards", "Setup card",
+                                    "one card for each step of the run: what to mount, what to set, what to measure, what to mind");
+    bool fresh = true;
+    for (int i = 0; i < in->run->count; i++) {
+        tw_card card = card_of(in, &in->run->steps[i]);
+        bool whole = card.setup && card.work && card.work->copied;
+        if (whole) {
+            add_setup_card(&pages, &card);
+        } else {
+            if (fresh) tw_pages_new(&pages, "Cards for bench and saw", NULL);
+            if (fresh) add_halt(&pages);
+            add_short_card(&pages, &card);
+        }
+        fresh = whole;
+    }
+    return tw_pages_finish(&pages);
+}

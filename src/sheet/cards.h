@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* cards: what the parts of a setup card hand to each other. Private to the papers. */
+#ifndef TW_CARDS_H
+#define TW_CARDS_H
+
+#include "sheet/pages.h"
+
+/// One card: a step of the run with all that belongs to it. Those that a step does not have are NULL.
+typedef struct tw_card {
+    const tw_paper_input *in;
+    const tw_step        *step;
+    const tw_joint_plan  *plan;
+    const tw_work        *work;
+    const tw_setup       *setup;
+    const tw_template    *template_;
+} tw_card;
+
+/// How the face that is cut is seen with the work's `down` on the table: unit vectors in the piece's frame.
+typedef struct tw_view { tw_spot right, up, out; } tw_view;
+tw_view tw_view_of(tw_face face, tw_face down);
+/// Where a side of the piece is in that view: x -1 left, +1 right; y -1 below, +1 above; both 0: towards or away.
+typedef struct tw_sense { int x, y; } tw_sense;
+tw_sense tw_view_sense(tw_view view, tw_face side);
+/// The side of the piece that is seen left (x -1), right (+1), below (y -1) or above (+1).
+tw_face tw_view_side(tw_view view, int x, int y);
+
+/// Draws the piece on the table as the cutter looks at it, inside the room.
+void tw_card_picture(tw_sheet *sheet, tw_box room, const tw_card *card);
+/// Draws one figure that is set, large, with its stack: top left corner at x, top. Returns the top of what follows.
+/// label: "Shift"; way: where to ("template to the right"), or "".
+double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting,
+                      const char *way);
+
+#endif

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Joint sheets: each joint in section with its dimensions, its figures with their sums and rules, and the advice that
+ * makers keep. The drawing is the kind's own; it is drawn on a sheet of its own first, because it tells its scale. */
+#include "sheet/pages.h"
+
+#define DRAWING_HIGH_MM 112.0
+
+static const char *value_words(const tw_pages *pages, const tw_figure *figure)
+{
+    switch (figure->unit) {
+    case TW_UNIT_MM: return tw_paper_length(pages, figure->value);
+    case TW_UNIT_RAD: return tw_angle_text(pages->arena, figure->value);
+    case TW_UNIT_COUNT: return tw_format(pages->arena, "%.0f", figure->value);
+    case TW_UNIT_NONE: return tw_format(pages->arena, "%.3f", figure->value);
+    }
+    return "";
+}
+
+static void add_figures(tw_pages *pages, const tw_joint_plan *plan)
+{
+    if (plan->figure_count == 0) return;
+    const tw_column columns[] = { { "Figure", 44, TW_ANCHOR_LEFT, false }, { "Sign", 11, TW_ANCHOR_LEFT, false },
+                                  { "Size", 30, TW_ANCHOR_LEFT, true }, { "Sum", 50, TW_ANCHOR_LEFT, false },
+                                  { "Rule", 55, TW_ANCHOR_LEFT, false } };
+    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, plan->figure_count * 5);
+    for (size_t i = 0; i < plan->figure_count; i++) {
+        const tw_figure *figure = &plan->figures[i];
+        cells[5 * i] = figure->label;
+        cells[5 * i + 1] = figure->symbol;
+        cells[5 * i + 2] = value_words(pages, figure);
+        cells[5 * i + 3] = figure->sum;
+        cells[5 * i + 4] = figure->rule;
+    }
+    tw_pages_heading(pages, "Figures", 16.0);
+    tw_pages_table(pages, columns, 5, TW_SMALL_MM, cells, (int)plan->figure_count);
+}
+
+static void add_advice(tw_pages *pages, const tw_joint_plan *plan)
+{
+    if (plan->order_count == 0) return;
+    double width = pages->room.x1 - pages->room.x0;
+    tw_pages_heading(pages, "The order that makers keep", 10.0);
+    for (size_t i = 0; i < plan->order_count; i++) {
+        tw_sheet *block = tw_scratch(pages->arena);
+        tw_draw_bold(block, 0.0, -TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, tw_format(pages->arena, "%zu", i + 1));
+        double y = tw_block_text(block, 8.0, 0.0, width - 8.0, TW_BODY_MM, false, plan->order[i]);
+        tw_pages_place(pages, block, -y);
+    }
+}
+
+static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
+{
+    tw_arena *arena = pages->arena;
+    tw_findings unheard = { .arena = arena };  // drawing finds nothing new
+    tw_joint_context context = { .arena = arena, .job = pages->in->job, .shop = pages->in->shop, .findings = &unheard };
+    const tw_joint_kind *kind = tw_joint_kinds[plan->joint->kind];
+    double width = pages->room.x1 - pages->room.x0;
+    tw_sheet *drawing = tw_scratch(arena);
+    const char *scale = kind->draw ? kind->draw(&context, plan, drawing, (tw_box){ 0.0, -DRAWING_HIGH_MM, width, 0.0 }) : NULL;
+    tw_pages_new(pages, plan->joint->name, scale);
+    tw_pages_text(pages, TW_TITLE_MM, true, plan->joint->name);
+    tw_pages_text(pages, TW_BODY_MM, false, tw_format(arena, "%s, %s in all.", kind->format.kind, tw_count_words(arena, plan->count, "joint", "joints")));
+    if (plan->joint->note.text && *plan->joint->note.text) tw_pages_text(pages, TW_BODY_MM, false, plan->joint->note.text);
+    if (drawing->count > 0) tw_pages_place(pages, drawing, DRAWING_HIGH_MM + 2.0);
+    add_figures(pages, plan);
+    add_advice(pages, plan);
+}
+
+tw_paper_pages tw_paper_joints(tw_arena *arena, const tw_paper_input *in)
+{
+    if (in->plan_count == 0) return (tw_paper_pages){ .page_count = 0 };
+    tw_pages pages = tw_pages_begin(arena, in, "joints", "Joints", "Joint",
+                                    "each joint in section, its figures with their sums and rules, and the order that makers keep");
+    for (int i = 0; i < in->plan_count; i++) add_joint(&pages, &in->plans[i]);
+    return tw_pages_finish(&pages);
+}

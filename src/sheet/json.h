@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* json: a writer that keeps commas and depth. One entry a line down to the depth of lists that hold numbers. Private to
+ * the papers. key NULL inside a list. Numbers that are not finite become null. */
+#ifndef TW_JSON_H
+#define TW_JSON_H
+
+#include "outline/outline.h"
+
+typedef struct tw_json {
+    tw_sink *sink;
+    int      depth;
+    bool     started;  // something stands already in the object or list in hand
+} tw_json;
+
+void tw_json_open(tw_json *json, const char *key, char bracket);   // '{' or '['
+void tw_json_close(tw_json *json, char bracket);                   // '}' or ']'
+void tw_json_text(tw_json *json, const char *key, const char *text);  // NULL: ""
+void tw_json_number(tw_json *json, const char *key, double value);
+void tw_json_yes_no(tw_json *json, const char *key, bool value);
+/// Loops as [[[x, y, bulge], ...], ...], one loop a line.
+void tw_json_outline(tw_json *json, const char *key, tw_outline outline);
+
+#endif

@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* The first page: what the job is, what stands against it, what lies in the folder, how to print, and the cautions. */
+#include "sheet/pages.h"
+
+#define HALTS_SHOWN 8
+#define CARES_SHOWN 8
+
+static void add_head(tw_pages *pages)
+{
+    const tw_job *job = pages->in->job;
+    tw_arena *arena = pages->arena;
+    tw_pages_text(pages, 6.0, true, job->title.text);
+    int sets = (int)job->sets.value;
+    const char *shop = pages->in->shop && pages->in->shop->name.text ? pages->in->shop->name.text : "";
+    tw_pages_text(pages, TW_BODY_MM, false,
+                  tw_format(arena, "Revision %s. %s to make.%s%s%s Figures in %s.", job->revision.text,
+                            tw_count_words(arena, sets, "set", "sets"), *shop ? " Reckoned for: " : "", shop, *shop ? "." : "",
+                            tw_paper_unit_word(job->figures)));
+    if (job->note.text && *job->note.text) tw_pages_text(pages, TW_BODY_MM, false, job->note.text);
+}
+
+/* ---- what stands against it ---- */
+
+static double draw_findings(tw_sheet *sheet, double top, double width, const tw_findings *findings, tw_level level, size_t most)
+{
+    tw_arena *arena = sheet->arena;
+    size_t shown = 0, all = tw_findings_count(findings, level);
+    for (size_t i = 0; i < findings->count && shown < most; i++) {
+        const tw_finding *f = &findings->items[i];
+        if (f->level != level) continue;
+        shown++;
+        bool about = f->about && *f->about, remedy = f->remedy && *f->remedy;
+        tw_draw_tick_box(sheet, 2.0, top - 3.0, 3.0);
+        top = tw_block_text(sheet, 7.0, top, width - 9.0, TW_BODY_MM, false,
+                            tw_format(arena, "%s%s%s.%s%s%s", about ? f->about : "", about ? ": " : "", f->what,
+                                      remedy ? " Remedy: " : "", remedy ? f->remedy : "", remedy ? "." : ""));
+    }
+    if (shown < all)
+        top = tw_block_text(sheet, 7.0, top, width - 9.0, TW_BODY_MM, true, tw_format(arena, "and %zu more: see the findings.", all - shown));
+    return top;
+}
+
+static void add_level(tw_pages *pages, tw_level level, const char *title, size_t most, tw_role border)
+{
+    const tw_findings *findings = pages->in->findings;
+    if (tw_findings_count(findings, level) == 0) return;
+    double width = pages->room.x1 - pages->room.x0;
+    tw_sheet *block = tw_scratch(pages->arena);
+    double y = tw_block_text(block, 2.0, -2.0, width - 4.0, TW_LOUD_MM, true, title);
+    y = draw_findings(block, y, width, findings, level, most);
+    tw_draw_box(block, border, 0.0, y, width, 0.0);
+    tw_pages_gap(pages, 1.0);
+    tw_pages_place(pages, block, 2.0 - y);
+}
+
+static void add_standing(tw_pages *pages)
+{
+    add_level(pages, TW_HALT, "HALT: do not cut until these are mended", HALTS_SHOWN, TW_ROLE_CUT);
+    add_level(pages, TW_CARE, "Care: think before you cut", CARES_SHOWN, TW_ROLE_FRAME);
+    if (!tw_findings_have(pages->in->findings, TW_HALT) && !tw_findings_have(pages->in->findings, TW_CARE))
+        tw_pages_text(pages, TW_BODY_MM, false, "No halt and no care stands against this job.");
+}
+
+/* ---- what there is ---- */
+
+static void add_papers(tw_pages *pages, const tw_papers *others)
+{
+    const tw_column columns[] = { { "Paper", 30, TW_ANCHOR_LEFT, true }, { "Pages", 14, TW_ANCHOR_RIGHT, false }, { "What it is for", 130, TW_ANCHOR_LEFT, false } };
+    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)others->count * 3 + 1);
+    for (int i = 0; i < others->count; i++) {
+        const tw_paper_pages *paper = &others->items[i];
+        cells[3 * i] = paper->name;
+        cells[3 * i + 1] = tw_format(pages->arena, "%d", paper->page_count);
+        cells[3 * i + 2] = paper->true_size ? tw_format(pages->arena, "%s (true to size: print at 100 %%)", paper->purpose) : paper->purpose;
+    }
+    tw_pages_heading(pages, "In this folder", 16.0);
+    tw_pages_table(pages, columns, 3, TW_BODY_MM, cells, others->count);
+}
+
+static void add_pieces(tw_pages *pages)
+{
+    const tw_job *job = pages->in->job;
+    const tw_column columns[] = { { "Piece", 44, TW_ANCHOR_LEFT, true }, { "Count", 14, TW_ANCHOR_RIGHT, false },
+                                  { "Length", 24, TW_ANCHOR_RIGHT, false }, { "Width", 24, TW_ANCHOR_RIGHT, false },
+                                  { "Thickness", 24, TW_ANCHOR_RIGHT, false }, { "Timber", 40, TW_ANCHOR_LEFT, false } };
+    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)job->piece_count * 6 + 1);
+    for (int i = 0; i < job->piece_count; i++) {
+        const tw_piece *piece = &job->pieces[i];
+        tw_size size = tw_piece_size(piece);
+        const char **cell = cells + 6 * i;
+        cell[0] = piece->name;
+        cell[1] = tw_format(pages->arena, "%d", (int)piece->count.value * (int)job->sets.value);
+        cell[2] = tw_paper_bare(pages, size.length_mm);
+        cell[3] = tw_paper_bare(pages, size.width_mm);
+        cell[4] = tw_paper_bare(pages, size.thickness_mm);
+        cell[5] = piece->timber.text ? piece->timber.text : "";
+    }
+    tw_pages_heading(pages, "Pieces", 16.0);
+    tw_pages_table(pages, columns, 6, TW_BODY_MM, cells, job->piece_count);
+}
+
+static void add_joints(tw_pages *pages)
+{
+    const tw_paper_input *in = pages->in;
+    if (in->plan_count == 0) return;
+    const tw_column columns[] = { { "Joint", 80, TW_ANCHOR_LEFT, true }, { "Count", 14, TW_ANCHOR_RIGHT, false }, { "Kind", 76, TW_ANCHOR_LEFT, false } };
+    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)in->plan_count * 3);
+    for (int i = 0; i < in->plan_count; i++) {
+        cells[3 * i] = in->plans[i].joint->name;
+        cells[3 * i + 1] = tw_format(pages->arena, "%d", in->plans[i].count);
+        cells[3 * i + 2] = tw_joint_kinds[in->plans[i].joint->kind]->format.kind;
+    }
+    tw_pages_heading(pages, "Joints", 16.0);
+    tw_pages_table(pages, columns, 3, TW_BODY_MM, cells, in->plan_count);
+}
+
+/* ---- printing, and the cautions ---- */
+
+static void add_list(tw_pages *pages, const char *title, const char *const *lines, int count)
+{
+    double width = pages->room.x1 - pages->room.x0;
+    tw_pages_heading(pages, title, 12.0);
+    for (int i = 0; i < count; i++) {
+        tw_sheet *block = tw_scratch(pages->arena);
+        tw_draw_circle(block, TW_ROLE_SOLID, 1.5, -TW_BODY_MM / 2.0, 0.6);
+        double y = tw_block_text(block, 5.0, 0.0, width - 5.0, TW_BODY_MM, false, lines[i]);
+        tw_pages_place(pages, block, -y);
+    }
+}
+
+static void add_printing(tw_pages *pages)
+{
+    static const char *const lines[] = {
+        "Print the templates at 100 %, with no fitting to the page.",
+        "Then lay a steel rule on the bars of 100 mm and 4 in: when either is out by more than 0.3 mm, do not use the sheet.",
+        "Paper moves with the weather: glue the sheet down soon after printing, and check the bars again on the board.",
+        "On templates over several pages the crosses must fall on each other; cut along the thin lines, and go by the page map.",
+        "The printed line is the guide to saw and file by; the follower runs on wood. Check the finished template against the sizes on its sheet.",
+    };
+    add_list(pages, "Before you print", lines, (int)(sizeof lines / sizeof *lines));
+}
+
+static void add_cautions(tw_pages *pages)
+{
+    static const char *const lines[] = {
+        "Eyes: glasses or a shield at every machine. Ears: muffs or plugs at router and saw. Lungs: draw off the dust, and wear a mask when sanding.",
+        "Hands: never nearer to a turning cutter or blade than a hand's width; clamp the piece, or use push blocks, cradles and sticks long enough to hold.",
+        "Unplug the machine before you change a cutter, a follower or the table. Turn the spindle by hand through the whole path before you switch on.",
+        "Feed against the turn of the cutter; plunge in the steps that the card gives, with the follower already inside the template.",
+        "Cut the test piece first, and measure it; then the first piece, and measure it; then the batch.",
+        "What is reckoned here is an estimate for a maker's judgement, from clean wood and sharp tools.",
+        "Where people stand, sit or sleep on it, local codes and the advice of a licensed engineer come before these papers.",
+    };
+    add_list(pages, "Before you cut", lines, (int)(sizeof lines / sizeof *lines));
+}
+
+tw_paper_pages tw_paper_overview(tw_arena *arena, const tw_paper_input *in, const tw_papers *others)
+{
+    tw_pages pages = tw_pages_begin(arena, in, "overview", "Overview", "Overview", "what is in the folder, what stands against the job, how to print, cautions");
+    tw_pages_new(&pages, "Overview", NULL);
+    add_head(&pages);
+    add_standing(&pages);
+    add_papers(&pages, others);
+    add_pieces(&pages);
+    add_joints(&pages);
+    add_printing(&pages);
+    add_cautions(&pages);
+    return tw_pages_finish(&pages);
+}

@@ -1,0 +1,250 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Template sheets, true to size: the edge to cut to, the follower's path, centre lines, baseline edge, holes, and below
+ * the board what the template is for. All of it stands on one canvas, which is cut into pages where the paper is too small.
+ *
+ * The canvas is drawn as the maker sees the template at work. A point (x, y) of the template's frame (ratio times the
+ * cut's frame) comes there through tw_machine_view(), point by point as a loop of its own. */
+#include "sheet/pages.h"
+
+#include "sheet/tile.h"
+
+#include <assert.h>
+#include <math.h>
+
+#define EDGE_MM 3.0          // between the canvas' border and the board
+#define BASELINE_OUT_MM 1.5  // the words stand so far off the baseline edge
+#define MARKS_MOST 40        // places of wood left or lost that are marked
+
+typedef struct canvas {
+    tw_arena             *arena;
+    const tw_paper_input *in;
+    const tw_template    *t;
+    tw_sheet             *sheet;
+    double                dx, dy;  // from the template as the maker sees it to the canvas
+    tw_box                board;   // on the canvas
+} canvas;
+
+/* ---- from the template's frame ---- */
+
+static tw_outline to_canvas(const canvas *c, tw_outline seen) { return tw_outline_moved(c->arena, seen, c->dx, c->dy); }
+
+/* A point of the template's frame as the maker sees it, on the canvas. */
+static tw_point point_on_canvas(const canvas *c, double x, double y)
+{
+    tw_vertex corners[] = { { x, y, 0.0 }, { x + 2.0, y, 0.0 }, { x + 2.0, y + 2.0, 0.0 }, { x, y + 2.0, 0.0 } };
+    tw_box low = tw_outline_bounds(tw_machine_view(c->arena, &c->in->shop->machine, tw_outline_of_loop(c->arena, corners, 4)));
+    for (int i = 0; i < 4; i++) { corners[i].x -= 2.0; corners[i].y -= 2.0; }
+    tw_box high = tw_outline_bounds(tw_machine_view(c->arena, &c->in->shop->machine, tw_outline_of_loop(c->arena, corners, 4)));
+    return (tw_point){ (low.x0 + low.x1 + high.x0 + high.x1) / 4.0 + c->dx, (low.y0 + low.y1 + high.y0 + high.y1) / 4.0 + c->dy };
+}
+
+static const tw_work *first_work(const canvas *c)
+{
+    return c->t->work_count > 0 ? &c->in->plans[c->t->works[0]].works[c->t->works[1]] : NULL;
+}
+
+/* ---- the drawing ---- */
+
+static void draw_centre_lines(const canvas *c)
+{
+    tw_box b = c->board;
+    tw_point o = point_on_canvas(c, 0.0, 0.0);
+    if (o.x > b.x0 && o.x < b.x1) tw_draw_line(c->sheet, TW_ROLE_CENTRE, o.x, b.y0 - 2.0, o.x, b.y1 + 2.0);
+    if (o.y > b.y0 && o.y < b.y1) tw_draw_line(c->sheet, TW_ROLE_CENTRE, b.x0 - 2.0, o.y, b.x1 + 2.0, o.y);
+}
+
+/* The upright wall that the reference pin touches, named along it on the wood's side. */
+static void draw_baseline(const canvas *c)
+{
+    const tw_work *work = first_work(c);
+    if (!work || work->copy.locate != TW_LOCATE_BASELINE) return;
+    tw_box opening = tw_outline_bounds(to_canvas(c, c->t->view));
+    double half = c->t->ask.ratio * work->copy.edge_x_mm;
+    bool left = fabs(point_on_canvas(c, half, 0.0).x - opening.x0) <= fabs(point_on_canvas(c, half, 0.0).x - opening.x1);
+    double x = left ? opening.x0 : opening.x1, middle = (opening.y0 + opening.y1) / 2.0;
+    double at = left ? x - BASELINE_OUT_MM : x + BASELINE_OUT_MM + TW_SMALL_MM;
+    tw_draw_text_turned(c->sheet, at, middle, TW_SMALL_MM, TW_ANCHOR_MIDDLE, TW_PI / 2.0, "baseline edge: the reference pin touches here");
+}
+
+static void draw_holes(const canvas *c)
+{
+    const tw_template *t = c->t;
+    for (int i = 0; i < t->hole_count; i++) {
+        double x = t->holes[i].x + c->dx, y = t->holes[i].y + c->dy, arm = t->counterbore_mm / 2.0 + 2.0;
+        if (t->hole_mm > 0.0) tw_draw_circle(c->sheet, TW_ROLE_VISIBLE, x, y, t->hole_mm / 2.0);
+        if (t->counterbore_mm > t->hole_mm) tw_draw_circle(c->sheet, TW_ROLE_VISIBLE, x, y, t->counterbore_mm / 2.0);
+        tw_draw_line(c->sheet, TW_ROLE_CENTRE, x - arm, y, x + arm, y);
+        tw_draw_line(c->sheet, TW_ROLE_CENTRE, x, y - arm, x, y + arm);
+    }
+}
+
+/* A small ring where the cutter leaves wood or takes too much. */
+static void mark_patches(const canvas *c, const tw_patch *patches, int count)
+{
+    for (int i = 0; i < count && i < MARKS_MOST; i++) {
+        tw_point p = point_on_canvas(c, patches[i].middle.x * c->t->ask.ratio, patches[i].middle.y * c->t->ask.ratio);
+        tw_draw_circle(c->sheet, TW_ROLE_DIMENSION, p.x, p.y, 2.5);
+    }
+}
+
+static void draw_template(const canvas *c)
+{
+    const tw_template *t = c->t;
+    tw_outline path = to_canvas(c, tw_machine_view(c->arena, &c->in->shop->machine, t->copy.follower_path));
+    tw_draw_outline(c->sheet, TW_ROLE_FAINT, path);
+    tw_draw_outline(c->sheet, TW_ROLE_VISIBLE, to_canvas(c, t->board_view));
+    tw_draw_outline(c->sheet, TW_ROLE_CUT, to_canvas(c, t->view));
+    draw_centre_lines(c);
+    draw_holes(c);
+    mark_patches(c, t->copy.left, t->copy.left_count);
+    mark_patches(c, t->copy.lost, t->copy.lost_count);
+    draw_baseline(c);
+}
+
+/* Name, job and side on the board itself, where it stays when the paper is glued on: in the clear above the opening. */
+static void draw_name(const canvas *c)
+{
+    tw_box opening = tw_outline_bounds(to_canvas(c, c->t->view)), b = c->board;
+    double hole = c->t->hole_count > 0 ? 25.0 : 3.0, wide = b.x1 - b.x0 - 2.0 * hole, base = b.y1 - 4.0 - TW_LOUD_MM;
+    if (wide < 20.0 || base - 4.5 < opening.y1 + 2.0) return;
+    double x = b.x0 + hole;
+    tw_draw_bold(c->sheet, x, base, TW_LOUD_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, wide, TW_LOUD_MM, true, c->t->name));
+    double name = tw_text_width(TW_LOUD_MM, true, c->t->name) + 3.0;
+    const char *side = "this side faces you";
+    if (wide - name > 10.0)
+        tw_draw_text(c->sheet, x + name, base, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, wide - name, TW_SMALL_MM, false, side));
+    const char *job = tw_format(c->arena, "%s, revision %s", c->in->job->title.text, c->in->job->revision.text);
+    tw_draw_text(c->sheet, x, base - 4.0, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, wide, TW_SMALL_MM, false, job));
+}
+
+/* ---- what is said below the board ---- */
+
+static const char *size_of_edge(const canvas *c)
+{
+    tw_figures figures = c->in->job->figures;
+    tw_box b = tw_outline_bounds(c->t->view);
+    return tw_format(c->arena, "%s %s across, %s up", c->t->ask.inside ? "opening" : "body", tw_length_text(c->arena, b.x1 - b.x0, figures),
+                     tw_length_text(c->arena, b.y1 - b.y0, figures));
+}
+
+static const char *serves_words(const canvas *c)
+{
+    const char *text = "";
+    for (int i = 0; i < c->t->work_count; i++) {
+        const tw_joint_plan *plan = &c->in->plans[c->t->works[2 * i]];
+        const tw_work *work = &plan->works[c->t->works[2 * i + 1]];
+        bool turned = c->t->turned && c->t->turned[i];
+        text = tw_format(c->arena, "%s%s%s (%s)%s", text, i ? "; " : "", work->name, tw_works_piece_name(c->in, work), turned ? ", TURNED OVER" : "");
+    }
+    return text;
+}
+
+static const char *side_words(const canvas *c)
+{
+    if (!c->t->turned_over) return "Used from one side: the side printed here faces you.";
+    return "Used from both sides, one for each hand: counterbore the holes on both faces, and write on the other face \"turned over\".";
+}
+
+static const char *copied_words(const canvas *c)
+{
+    const tw_shop *shop = c->in->shop;
+    const tw_template *t = c->t;
+    const char *cutter = shop->cutters[t->cutter].name, *follower = shop->followers[t->follower].name;
+    tw_figures figures = c->in->job->figures;
+    return tw_format(c->arena, "Cutter %s (%s), follower %s (%s), ratio %g, trace %s. Board %s thick.", cutter,
+                     tw_length_text(c->arena, t->ask.cutter_mm, figures), follower, tw_length_text(c->arena, t->ask.follower_mm, figures),
+                     t->ask.ratio, t->ask.inside ? "inside" : "outside", tw_length_text(c->arena, t->thickness_mm, figures));
+}
+
+static double say(tw_sheet *block, double y, double width, const char *text)
+{
+    return text && *text ? tw_block_text(block, 0.0, y, width, TW_SMALL_MM + 0.2, false, text) : y;
+}
+
+/* What each follower of the shop makes of the cut, for those that change it little. */
+static const char *fits_words(const canvas *c)
+{
+    const char *text = "";
+    for (int i = 0; i < c->t->fit_count; i++) {
+        const tw_fit *fit = &c->t->fits[i];
+        if (!fit->enters || fit->follower == c->t->follower || fabs(fit->width_change_mm) > 1.0) continue;
+        const char *size = tw_format(c->arena, "%.3g mm %s", fabs(fit->width_change_mm), fit->width_change_mm > 0.0 ? "wider" : "narrower");
+        text = tw_format(c->arena, "%s%s%s makes the cut %s", text, *text ? "; " : "", c->in->shop->followers[fit->follower].name, size);
+    }
+    return *text ? tw_format(c->arena, "Fine adjustment with the followers you own: %s.", text) : "";
+}
+
+static double draw_words(const canvas *c, tw_sheet *block, double width)
+{
+    const tw_template *t = c->t;
+    double y = tw_block_text(block, 0.0, 0.0, width, TW_LOUD_MM, true, tw_format(c->arena, "%s  %s", t->name, t->title));
+    const char *halt = tw_halt_words(c->arena, c->in->findings);
+    if (halt) y = tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, halt);
+    y = tw_block_text(block, 0.0, y, width, TW_SMALL_MM + 0.2, true,
+                      tw_format(c->arena, "%s. Thick line: the edge to work to; thin grey: the follower's path; chain lines: the centre.", size_of_edge(c)));
+    y = say(block, y, width, copied_words(c));
+    y = say(block, y, width, tw_format(c->arena, "Serves: %s.", serves_words(c)));
+    y = say(block, y, width, side_words(c));
+    y = say(block, y, width, t->making);
+    if (t->copy.left_count + t->copy.lost_count > 0)
+        y = say(block, y, width, tw_format(c->arena, "Rings: %d places where wood is left, %d where wood is lost.", t->copy.left_count, t->copy.lost_count));
+    for (int i = 0; i < t->copy.note_count; i++) y = say(block, y, width, t->copy.notes[i]);
+    y = say(block, y, width, t->clearing);
+    y = say(block, y, width, t->guides);
+    return say(block, y, width, fits_words(c));
+}
+
+/* ---- pages ---- */
+
+static canvas canvas_of(tw_arena *arena, const tw_paper_input *in, const tw_template *t, double words_wide, double words_high, int number)
+{
+    tw_box seen = tw_outline_bounds(t->board_view);
+    double wide = seen.x1 - seen.x0 + 2.0 * EDGE_MM, high = seen.y1 - seen.y0 + 2.0 * EDGE_MM;
+    canvas c = { .arena = arena, .in = in, .t = t, .dx = EDGE_MM - seen.x0, .dy = EDGE_MM + words_high - seen.y0 };
+    if (words_wide > wide) c.dx += (words_wide - wide) / 2.0;
+    c.board = (tw_box){ seen.x0 + c.dx, seen.y0 + c.dy, seen.x1 + c.dx, seen.y1 + c.dy };
+    c.sheet = tw_sheet_new(arena, tw_format(arena, "templates-%d", number), tw_format(arena, "%s: %s", t->name, t->title),
+                           tw_max(wide, words_wide), high + words_high);
+    return c;
+}
+
+static tw_sheet **tile(const canvas *c, int *count)
+{
+    tw_tiling tiling = tw_tiling_default((tw_paper)c->in->job->paper.value);
+    tiling.footer = tw_format(c->arena, "%s \xC2\xB7 %s \xC2\xB7 revision %s \xC2\xB7 %s", c->t->name, c->t->title, c->in->job->revision.text, c->in->job->title.text);
+    return tw_sheet_tile(c->arena, c->sheet, tiling, count);
+}
+
+/* Words under the board, as wide as the paper lets them be. */
+static tw_sheet **template_pages(tw_arena *arena, const tw_paper_input *in, const tw_template *t, int number, int *count)
+{
+    tw_box seen = tw_outline_bounds(t->board_view);
+    tw_paper_size paper = tw_paper_size_of((tw_paper)in->job->paper.value);
+    double board = seen.x1 - seen.x0 + 2.0 * EDGE_MM, upright = paper.width_mm - 2.0 * TW_PAGE_MARGIN_MM, lying = paper.height_mm - 2.0 * TW_PAGE_MARGIN_MM;
+    double wide = board <= upright ? upright : board <= lying ? lying : board;
+    canvas c = canvas_of(arena, in, t, wide, 0.0, number);
+    tw_sheet *words = tw_scratch(arena);
+    double words_high = 4.0 - draw_words(&c, words, wide - 2.0 * EDGE_MM);
+    c = canvas_of(arena, in, t, wide, words_high, number);
+    draw_template(&c);
+    draw_name(&c);
+    tw_draw_sheet(c.sheet, words, 1.0, EDGE_MM, words_high - 1.0);
+    return tile(&c, count);
+}
+
+tw_paper_pages tw_paper_templates(tw_arena *arena, const tw_paper_input *in)
+{
+    const tw_sheet **all = NULL;
+    size_t count = 0, room = 0;
+    for (int i = 0; i < in->templates->count; i++) {
+        if (in->templates->items[i].board_view.count == 0) continue;  // a template that could not be made: a halt says why
+        int pages;
+        tw_sheet **sheets = template_pages(arena, in, &in->templates->items[i], i + 1, &pages);
+        for (int k = 0; k < pages; k++) {
+            tw_array_make_room(arena, &all, count, &room, sizeof(tw_sheet *));
+            all[count++] = sheets[k];
+        }
+    }
+    return (tw_paper_pages){ .name = "templates", .title = "Templates, true to size", .true_size = true, .pages = all, .page_count = (int)count,
+                             .purpose = "the templates to saw and file to" };
+}
