@@ -4,6 +4,7 @@
 #include "sheet/cards.h"
 
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #define ARROW_MM 13.0     // length of the way's arrow
@@ -109,26 +110,30 @@ static double draw_stack(tw_sheet *sheet, double x, double top, double width_mm,
     if (!stack->ok) return tw_block_text(sheet, x, top, width_mm, TW_BODY_MM, false, no_stack_words(arena, stack));
     if (stack->part_count == 0) return tw_block_text(sheet, x, top, width_mm, TW_BODY_MM, true, "No spacers: the two faces touch.");
     top = draw_blocks(sheet, x, top, width_mm, card, stack);
-    const char *words = tw_format(arena, "%s%s", tw_stack_text(arena, card->in->shop->spacers, stack), stack_error_words(arena, stack));
-    return tw_block_text(sheet, x, top, width_mm, TW_BODY_MM, true, words);
+    const char *names = tw_stack_text(arena, card->in->shop->spacers, stack);
+    bool whole = fabs(stack->wanted_mm - setting->value_mm) < 1e-6;  // else the stack goes under a shank or the like
+    const char *words = tw_format(arena, "%s%s%s%s", whole ? "" : "stack of ", whole ? "" : tw_length_text(arena, stack->wanted_mm, card->in->job->figures),
+                                  whole ? "" : ": ", names);
+    return tw_block_text(sheet, x, top, width_mm, TW_BODY_MM, true, tw_format(arena, "%s%s", words, stack_error_words(arena, stack)));
 }
 
 double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting,
-                      const char *way)
+                      const char *way, bool arrow)
 {
     assert(setting->used);
     const char *label = setting->label ? setting->label : "";
     char *title = tw_text_copy(sheet->arena, tw_text_of(label));
     if (*title >= 'a' && *title <= 'z') *title = (char)(*title - 'a' + 'A');
-    bool arrow = setting->direction_x || setting->direction_y;
-    double large_room = width_mm - (arrow ? ARROW_MM + 2.0 : 0.0);
+    int dx = arrow ? setting->direction_x : 0, dy = arrow ? setting->direction_y : 0;
+    if (setting->value_mm < 1e-9) dx = dy = 0;
+    double large_room = width_mm - (dx || dy ? ARROW_MM + 2.0 : 0.0);
     double base = top - TW_LOUD_MM;
     tw_draw_bold(sheet, x, base, TW_LOUD_MM, TW_ANCHOR_LEFT, title);
     double after = tw_text_width(TW_LOUD_MM, true, title) + 2.5;
     tw_draw_text(sheet, x + after, base, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(sheet->arena, width_mm - after, TW_BODY_MM, false, way));
     base -= 2.8 + TW_LARGE_MM;
     draw_large(sheet, x, base, large_room, card, setting->value_mm);
-    draw_way(sheet, x + width_mm - ARROW_MM / 2.0, base + TW_LARGE_MM / 2.0, setting->direction_x, setting->direction_y);
+    draw_way(sheet, x + width_mm - ARROW_MM / 2.0, base + TW_LARGE_MM / 2.0, dx, dy);
     double y = base - 2.6;
     if (setting->stacked) y = draw_stack(sheet, x, y, width_mm, card, setting);
     if (setting->between && *setting->between) y = tw_block_text(sheet, x, y, width_mm, TW_BODY_MM, false, setting->between);

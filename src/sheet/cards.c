@@ -49,8 +49,8 @@ static const char *whose_words(tw_arena *arena, const tw_card *card)
     if (!work) return "the whole job";
     const char *hand = work->hand == TW_HAND_LEFT ? ", LEFT HAND" : work->hand == TW_HAND_RIGHT ? ", RIGHT HAND" : "";
     const char *counts = work->copied
-        ? tw_format(arena, "%s in %s", tw_count_words(arena, work->count, "cut", "cuts"), tw_count_words(arena, work->pieces, "piece", "pieces"))
-        : tw_format(arena, "%d off", work->pieces);
+        ? tw_count_words(arena, work->count, "cut", "cuts") : tw_format(arena, "%d times", work->count);
+    if (work->pieces > 0) counts = tw_format(arena, "%s in %s", counts, tw_count_words(arena, work->pieces, "piece", "pieces"));
     return tw_format(arena, "%s: %s%s", tw_works_piece_name(card->in, work), counts, hand);
 }
 
@@ -169,32 +169,40 @@ static const char *depth_words(tw_arena *arena, const tw_card *card)
     return tw_format(arena, "%s, in %d steps of %s", zero, setup->passes, tw_length_text(arena, setup->pass_mm, card->in->job->figures));
 }
 
-typedef struct shown_setting { const tw_setting *setting; const char *way; } shown_setting;
+#define SETTINGS_MOST 4
 
-static int settings_of(tw_arena *arena, const tw_card *card, shown_setting shown[5])
+typedef struct shown_setting { const tw_setting *setting; const char *way; bool arrow; } shown_setting;
+
+static int settings_of(tw_arena *arena, const tw_card *card, shown_setting shown[SETTINGS_MOST])
 {
     const tw_setup *setup = card->setup;
     int count = 0;
-    if (setup->baseline.used) {
-        const char *pin = setup->pin >= 0 ? tw_format(arena, "template's edge against %s", card->in->shop->pins[setup->pin].name) : "";
-        shown[count++] = (shown_setting){ &setup->baseline, pin };
-    }
-    if (setup->shift.used) shown[count++] = (shown_setting){ &setup->shift, shift_words(&setup->shift) };
-    if (setup->table.used) shown[count++] = (shown_setting){ &setup->table, "table below the cutter's centre" };
-    if (setup->stop.used) shown[count++] = (shown_setting){ &setup->stop, stop_words(&setup->stop) };
-    if (setup->depth.used) shown[count++] = (shown_setting){ &setup->depth, depth_words(arena, card) };
+    if (setup->shift.used) shown[count++] = (shown_setting){ &setup->shift, shift_words(&setup->shift), true };
+    if (setup->table.used) shown[count++] = (shown_setting){ &setup->table, "of the table below the cutter's centre", false };
+    if (setup->stop.used) shown[count++] = (shown_setting){ &setup->stop, stop_words(&setup->stop), true };
+    if (setup->depth.used) shown[count++] = (shown_setting){ &setup->depth, depth_words(arena, card), false };
     return count;
+}
+
+/* The baseline is found by touch before anything is moved: it is told, not set. */
+static void add_baseline(tw_pages *pages, const tw_setting *baseline)
+{
+    if (!baseline->used || !baseline->sum) return;
+    tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "First the baseline. %s", baseline->sum));
+    tw_pages_gap(pages, 0.8);
 }
 
 static void add_figures(tw_pages *pages, const tw_card *card)
 {
-    shown_setting shown[5];
+    shown_setting shown[SETTINGS_MOST];
     int count = settings_of(pages->arena, card, shown);
     double width = page_width(pages), half = (width - GUTTER_MM) / 2.0;
+    add_baseline(pages, &card->setup->baseline);
     for (int i = 0; i < count; i += 2) {
         tw_sheet *block = tw_scratch(pages->arena);
-        double y = tw_card_figure(block, 0.0, -1.5, half, card, shown[i].setting, shown[i].way);
-        if (i + 1 < count) y = tw_min(y, tw_card_figure(block, half + GUTTER_MM, -1.5, half, card, shown[i + 1].setting, shown[i + 1].way));
+        double y = tw_card_figure(block, 0.0, -1.5, half, card, shown[i].setting, shown[i].way, shown[i].arrow);
+        const shown_setting *next = &shown[i + 1];
+        if (i + 1 < count) y = tw_min(y, tw_card_figure(block, half + GUTTER_MM, -1.5, half, card, next->setting, next->way, next->arrow));
         tw_draw_line(block, TW_ROLE_FRAME, 0.0, 0.0, width, 0.0);
         if (i + 1 < count) tw_draw_line(block, TW_ROLE_FAINT, half + GUTTER_MM / 2.0, -1.0, half + GUTTER_MM / 2.0, y + 1.0);
         tw_pages_place(pages, block, 0.5 - y);
@@ -292,7 +300,7 @@ static void add_keeps(tw_pages *pages, const tw_card *card)
 
 static void add_sums(tw_pages *pages, const tw_card *card)
 {
-    shown_setting shown[5];
+    shown_setting shown[SETTINGS_MOST];
     int count = settings_of(pages->arena, card, shown);
     bool headed = false;
     for (int i = 0; i < count; i++) {

@@ -27,8 +27,8 @@ tw_face tw_view_side(tw_view view, int x, int y);
 /// Draws the piece on the table as the cutter looks at it, inside the room.
 void tw_card_picture(tw_sheet *sheet, tw_box room, const tw_card *card);
 /// Draws one figure that is set, large, with its stack: top left corner at x, top. Returns the top of what follows.
-/// label: "Shift"; way: where to ("template to the right"), or "".
+/// way: where to, in words ("move the template to the RIGHT"), or ""; arrow: draw the setting's direction, too.
 double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting,
-                      const char *way);
+                      const char *way, bool arrow);
 
 #endif
