@@ -124,12 +124,15 @@ typedef struct tw_joint_plan {
     void      *own;             // the kind's own values, for its drawing
 } tw_joint_plan;
 
+#define TW_JOINT_KINDS_MOST 32
+
 /// What a kind may look at while it plans.
 typedef struct tw_joint_context {
     tw_arena       *arena;
     const tw_job   *job;
     const tw_shop  *shop;
     tw_findings    *findings;
+    void           *kept[TW_JOINT_KINDS_MOST];  // what each kind remembers from one joint of the job to the next; NULL at first
 } tw_joint_context;
 
 typedef struct tw_joint_kind {

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* mortise and tenon, between its files: proportions, checks, cuts and work, drawing.
+ *
+ * The end of the tenoned piece, seen from the right:         The face of the mortised piece, lying on its side `down`:
+ *
+ *      +--------------------------+  thickness                 up ^   +--------------------------------+ e
+ *      |      face shoulder       |                               |   |        wall                    |
+ *      |   +------------------+   |                               |   |   ( mortise tm x wm )          |  across = the middle
+ *      |   |  tenon t thick   |   |  z = its middle               |   |        wall                    |
+ *      |   +------w wide------+   |                               |   +--------------------------------+ 0
+ *      |      back shoulder       |                               +-----> x from the left end, `at` = the middle
+ *      +--------------------------+
+ *   face edge   y = its middle   back edge
+ */
+#ifndef TW_MORTISE_TENON_H
+#define TW_MORTISE_TENON_H
+
+#include "joint/joint.h"
+
+/// As read from the job.
+typedef struct tw_mortise_spec {
+    tw_link    tenon, into;
+    tw_choice  ends, from, lies, through, fit, beside, haunch_at, mortise_ends, tenon_by;
+    tw_amounts at;
+    tw_amount  across, depth, proud, tenon_thickness, tenon_width, tenon_from_edge, tenon_from_back, tenons, gap, haunch,
+        haunch_width, clearance, width_clearance, bottom_room, chamfer;
+    tw_words   cutter, follower, tenon_cutter, tenon_follower;
+} tw_mortise_spec;
+
+enum { TW_TENON_LEFT, TW_TENON_RIGHT, TW_TENON_BOTH };  // spec.ends
+
+/// As worked out, mm.
+typedef struct tw_mortise {
+    const tw_mortise_spec *spec;
+    const tw_piece *tenon, *into;
+    tw_size a, b;                   // of the tenoned piece, of the mortised piece
+    tw_face from, down;             // face that is mortised, and the side from which `across` is measured
+    double  e, d;                   // mortised piece: from `down` to the side opposite, and behind the mortised face
+    bool    along, through, glued, twin, beside_width, round, sawn, haunched;
+    bool    two_faced;              // a through mortise that is cut from both faces
+    int     ends, joints;           // ends that carry a tenon: 1 or 2; such joints in all sets
+    int     tenon_pieces, into_pieces;  // in all sets
+    double  t, w, l, gap, proud;    // one tenon: thick, wide, long from the shoulder; between twins; past the far face
+    double  over_w, over_t;         // over both twins, or w and t
+    double  tm, wm, depth;          // one mortise: for the thickness, for the width, and its depth
+    double  c, cw, room;            // clearance (mortise less tenon) in thickness and width; room below the end
+    double  floor;                  // wood left under a blind mortise
+    double  y, z;                   // middle of the tenon or the pair, from the face edge and from the back
+    double  across;                 // middle of the mortise or the pair, from `down`
+    double  edge_shoulder;          // proposed at an edge
+    double  groove_depth;           // of the haunch's groove
+    double  haunch, haunch_width, haunch_inset;  // deep, wide, and how far from the piece's edge it starts
+    double  face_shoulder, back_shoulder, face_edge_shoulder, back_edge_shoulder;
+    double  body;                   // of the tenoned piece, between the shoulders
+    double  chamfer;
+    double  reach;                  // of the longest cutter that the mortise takes, 0 if there is none
+    const char *cutter;             // name of the cutter whose diameter is the mortise's width, or as the job asks; NULL: any
+    double  cutter_reach;           // of that cutter
+    double  tenon_cutter;           // largest cutter that can cut the tenon by copying, 0 if there is none
+} tw_mortise;
+
+#define TW_THROUGH_OVER_MM 1.0      // a cutter goes this far past the far face, or past the middle when it comes from both
+
+/// One mortise in the mortised piece: its middle along the piece and up from `down`; place: index into spec.at.
+typedef struct tw_mortise_site { double x, up; int place; } tw_mortise_site;
+/// Sites of all places, twins one after the other; the array lives in the arena. count = places * tenons.
+tw_mortise_site *tw_mortise_sites(tw_arena *arena, const tw_mortise *m, int *count);
+
+/// How the haunch's groove lies at one place: from the mortise towards the nearest end of the mortised piece.
+typedef struct tw_haunch_groove {
+    bool   left;     // towards the left end
+    bool   open;     // it runs out at the end
+    double end;      // its far end, from that end of the piece; 0 when open
+    double start;    // where the mortise begins, from that end
+} tw_haunch_groove;
+tw_haunch_groove tw_mortise_groove(const tw_mortise *m, double at_mm);
+
+/// True when sizes are such that the joint can be drawn and cut at all, whatever the checks say of its strength.
+bool tw_mortise_possible(const tw_mortise *m);
+
+void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
+void tw_mortise_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
+void tw_mortise_works(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
+const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room);
+
+/// A length as the job writes it; what is finer than a sixty-fourth is said in thousandths of an inch.
+const char *tw_mortise_say(const tw_joint_context *context, double length_mm);
+/// The same without its unit, for sums.
+const char *tw_mortise_bare(const tw_joint_context *context, double length_mm);
+
+#endif
