@@ -357,6 +357,8 @@ static void tally_shares_the_cuts_among_the_places(void **state)
     assert_int_equal(run.steps[0].boxes, 2);
     w->count = 5;
     assert_string_equal(run_of(b).steps[0].tally, "5 cuts: right end, face; left end, back");  // no even share: none is claimed
+    w->count = 6, w->places = "right end, face (4); left end, back (2)";
+    assert_string_equal(run_of(b).steps[0].tally, "6 cuts: right end, face (4); left end, back (2)");  // the joint knows better
     w->count = 1, w->places = "left end";
     assert_string_equal(run_of(b).steps[0].tally, "1 cut: left end");
 }

@@ -62,7 +62,8 @@ static const char *tally_words(tw_arena *arena, const tw_work *work)
     if (!work->places || !*work->places) return cuts;
     int places = 1;
     for (const char *at = work->places; *at; at++) places += *at == ';';
-    if (places == 1 || work->count % places != 0) return tw_format(arena, "%s: %s", cuts, work->places);
+    bool counted = strchr(work->places, '(') != NULL;  // the joint has said how many go where
+    if (counted || places == 1 || work->count % places != 0) return tw_format(arena, "%s: %s", cuts, work->places);
     const char *list = tw_format(arena, "%s:", cuts), *from = work->places;
     for (int i = 0; i < places; i++) {
         const char *end = strchr(from, ';');
