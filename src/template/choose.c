@@ -115,22 +115,19 @@ static void rank(candidate *candidates, int count)
     if (count > 1) qsort(candidates, (size_t)count, sizeof *candidates, by_rank);
 }
 
-static bool serves(const tw_template_context *context, const tw_copy_want *want, const tw_cutter *cutter)
+/* What can be seen without geometry: the cut's own limits, length, end. */
+static bool may_serve(const tw_copy_want *want, const tw_cutter *cutter)
 {
     if (cutter->d_mm > limit_mm(want) + JUST_MM || (want->inside && !cutter->plunges.value)) return false;
-    if (cutter->cutting_length.value > 0.0 && cutter->cutting_length.value < want->depth_mm - JUST_MM) return false;
-    return passes(context->arena, want, cutter->d_mm);
+    return cutter->cutting_length.value <= 0.0 || cutter->cutting_length.value >= want->depth_mm - JUST_MM;
 }
 
+/* Largest first. */
 static int rank_cutters(const tw_template_context *context, const tw_copy_want *want, candidate *candidates)
 {
     int count = 0;
-    for (int i = 0; i < context->shop->cutter_count; i++) {
-        const tw_cutter *cutter = &context->shop->cutters[i];
-        if (!serves(context, want, cutter)) continue;
-        bool leaves = want->inside && left_share(context->arena, want, cutter->d_mm) > LEFT_MOST_SHARE;
-        candidates[count++] = (candidate){ i, leaves, leaves ? cutter->d_mm : -cutter->d_mm };
-    }
+    for (int i = 0; i < context->shop->cutter_count; i++)
+        if (may_serve(want, &context->shop->cutters[i])) candidates[count++] = (candidate){ i, -context->shop->cutters[i].d_mm, 0.0 };
     rank(candidates, count);
     return count;
 }
@@ -230,19 +227,43 @@ static tw_choice_made try_pair(const tw_template_context *context, const tw_copy
     return made;
 }
 
-static tw_choice_made try_all(const tw_template_context *context, const tw_copy_want *want, const candidate *cutters, int cutter_count, int follower)
+/* One cutter with the followers in their order; follower >= 0: with that alone. */
+static tw_choice_made try_cutter(const tw_template_context *context, const tw_copy_want *want, int cutter, int follower)
 {
+    if (follower >= 0) return try_pair(context, want, cutter, follower);
     candidate *followers = TW_NEW_ARRAY(context->arena, candidate, (size_t)context->shop->follower_count + 1);
+    int count = rank_followers(context, context->shop->cutters[cutter].d_mm, followers);
     tw_choice_made first = { .cutter = -1 };
-    for (int c = 0; c < cutter_count; c++) {
-        int count = 1;
-        if (follower >= 0) followers[0].index = follower;
-        else count = rank_followers(context, context->shop->cutters[cutters[c].index].d_mm, followers);
-        for (int f = 0; f < count; f++) {
-            tw_choice_made made = try_pair(context, want, cutters[c].index, followers[f].index);
-            if (made.ok) return made;
-            if (first.cutter < 0) first = made;
+    for (int f = 0; f < count; f++) {
+        tw_choice_made made = try_pair(context, want, cutter, followers[f].index);
+        if (made.ok) return made;
+        if (f == 0) first = made;
+    }
+    return first;
+}
+
+/* The largest cutter first; those that leave too much in the corners last, the smallest of them first. cutter < 0 in the
+ * result: not one gets into the cut. */
+static tw_choice_made try_cutters(const tw_template_context *context, const tw_copy_want *want, int follower)
+{
+    candidate *cutters = TW_NEW_ARRAY(context->arena, candidate, (size_t)context->shop->cutter_count + 1);
+    int count = rank_cutters(context, want, cutters), put_back = 0;
+    tw_choice_made first = { .cutter = -1 };
+    for (int i = 0; i < count; i++) {
+        double d = context->shop->cutters[cutters[i].index].d_mm;
+        if (!passes(context->arena, want, d)) continue;
+        if (want->inside && left_share(context->arena, want, d) > LEFT_MOST_SHARE) {
+            cutters[put_back++] = cutters[i];
+            continue;
         }
+        tw_choice_made made = try_cutter(context, want, cutters[i].index, follower);
+        if (made.ok) return made;
+        if (first.cutter < 0) first = made;
+    }
+    while (put_back > 0) {
+        tw_choice_made made = try_cutter(context, want, cutters[--put_back].index, follower);
+        if (made.ok) return made;
+        if (first.cutter < 0) first = made;
     }
     return first;
 }
@@ -251,26 +272,20 @@ tw_choice_made tw_template_choose(const tw_template_context *context, int plan, 
 {
     const tw_copy_want *want = &tw_template_work(context, plan, work)->copy;
     tw_choice_made none = { .cutter = -1, .follower = -1 };
-    candidate *cutters = TW_NEW_ARRAY(context->arena, candidate, (size_t)context->shop->cutter_count + 1);
-    int follower = want->follower ? named(context, plan, follower_names(context), want->follower) : -1, count = 1;
-    cutters[0].index = want->cutter ? named(context, plan, cutter_names(context), want->cutter) : -1;
-    if ((want->follower && follower < 0) || (want->cutter && cutters[0].index < 0)) return none;
-    if (!want->cutter) count = rank_cutters(context, want, cutters);
-    if (count == 0) {
-        refuse_all_cutters(context, plan, work);
-        return none;
-    }
+    int cutter = want->cutter ? named(context, plan, cutter_names(context), want->cutter) : -1;
+    int follower = want->follower ? named(context, plan, follower_names(context), want->follower) : -1;
+    if ((want->follower && follower < 0) || (want->cutter && cutter < 0)) return none;
     if (context->shop->follower_count == 0) {
         tw_template_find(context, plan, TW_HALT, "follower-none", "the shop lists no follower", "a follower in the shop's file");
         return none;
     }
-    tw_choice_made made = try_all(context, want, cutters, count, follower);
-    if (!made.ok) {
-        refuse_all_pairs(context, plan, work, &made);
-        return made;
+    tw_choice_made made = cutter >= 0 ? try_cutter(context, want, cutter, follower) : try_cutters(context, want, follower);
+    if (made.cutter < 0) refuse_all_cutters(context, plan, work);
+    else if (!made.ok) refuse_all_pairs(context, plan, work, &made);
+    else {
+        say_lost_wood(context, plan, work, &made);
+        if (cutter >= 0) say_of_named_cutter(context, plan, work, &made);
     }
-    say_lost_wood(context, plan, work, &made);
-    if (want->cutter) say_of_named_cutter(context, plan, work, &made);
     return made;
 }
 
