@@ -63,6 +63,26 @@ static void blanks_and_control_characters_are_tamed(void **state)
     assert_string_equal(tw_text_shown(&arena, false, "\x01"), "\xE2\x96\xA1");
 }
 
+static void any_bytes_become_a_text_that_stays_as_it_is(void **state)
+{
+    (void)state;
+    check_seed seed = { 3 };
+    static const char *const bits[] = { "\xC3", "\xA9", "\xE2\x80", "\xF0\x9F\x98\x80", "a", " ", "\n", "-", "\xC2\xAD", "\xE6\x9C\xA8", "\xFF", "½" };
+    for (int round = 0; round < 2000; round++) {
+        char text[100] = "";
+        for (int i = 0; i < 20; i++) strcat(text, bits[check_random(&seed) % 12]);
+        const char *shown = tw_text_shown(&arena, round % 2, text);
+        assert_string_equal(tw_text_shown(&arena, round % 2, shown), shown);
+        CHECK_NEAR(tw_text_width(2.5, round % 2, shown), tw_text_width(2.5, round % 2, text), 1e-9);
+        double width = check_between(&seed, 0.1, 40);
+        tw_sheet *sheet = page();
+        double y = tw_draw_paragraph(sheet, 0, 0, width, 2.5, round % 2, text);
+        CHECK_NEAR(y, -tw_text_lines(width, 2.5, round % 2, text) * TW_LEADING * 2.5, 1e-9);
+        const char *fitted = tw_text_fitted(&arena, width, 2.5, round % 2, text);
+        assert_true(tw_text_width(2.5, round % 2, fitted) <= width + 1e-5);
+    }
+}
+
 static void signs_used_on_papers_are_in_both_faces(void **state)
 {
     (void)state;
@@ -529,6 +549,7 @@ int main(void)
         cmocka_unit_test(width_of_a_line_is_the_sum_of_its_advances),
         cmocka_unit_test(unknown_writing_and_broken_bytes_become_boxes),
         cmocka_unit_test(blanks_and_control_characters_are_tamed),
+        cmocka_unit_test(any_bytes_become_a_text_that_stays_as_it_is),
         cmocka_unit_test(signs_used_on_papers_are_in_both_faces),
         cmocka_unit_test(paragraph_breaks_between_words_and_returns_the_next_base_line),
         cmocka_unit_test(paragraph_keeps_line_ends_and_no_break_spaces),

@@ -122,7 +122,8 @@ static const char *end_that_fits(double width_mm, double size_mm, bool bold, con
     double units = 0, room = width_mm * TW_FONT_CAPITAL_UNITS / size_mm + 1e-6;
     while (at < end) {
         const char *next = at;
-        units += glyph_of(plain_blank(next_code(&next)), bold)->advance;
+        uint32_t code = next_code(&next);
+        if (code != SOFT_HYPHEN) units += glyph_of(plain_blank(code), bold)->advance;
         if (units > room && at > text) break;
         at = next;
     }

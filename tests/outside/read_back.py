@@ -104,12 +104,12 @@ def check_marks(marks, words):
     near_box(only(marks, 0.35, words), (20, 50, 95, 90), words + ": rectangle of 75 x 40 mm")
     arc = only(marks, 0.7, words)
     for x, y in arc:
-        near(math.hypot(x - 100, y - 150), 35, 0.01, words + ": arc of radius 35 mm")
+        near(math.hypot(x - 100, y - 150), 35, 0.003, words + ": arc of radius 35 mm")
     for (x, y), degrees in ((arc[0], 20), (arc[-1], 220)):
         near(math.dist((x, y), (100 + 35 * math.cos(math.radians(degrees)), 150 + 35 * math.sin(math.radians(degrees)))), 0, 0.01,
              words + ": ends of the arc")
     for x, y in only(marks, 0.18, words):
-        near(math.hypot(x - 160, y - 60), 9.525, 0.01, words + ": circle of radius 9.525 mm")
+        near(math.hypot(x - 160, y - 60), 19.05, 0.003, words + ": circle of radius 19.05 mm")
 
 
 def words_of(pdf):
@@ -244,7 +244,7 @@ def check_dxf(folder):
     for got, wanted in zip((arc.dxf.center.x, arc.dxf.center.y, arc.dxf.radius, arc.dxf.start_angle, arc.dxf.end_angle), (100, 150, 35, 20, 220)):
         near(got, wanted, 1e-6, "DXF arc")
     circle, = space.query("CIRCLE")
-    near(circle.dxf.radius, 9.525, 1e-6, "DXF circle")
+    near(circle.dxf.radius, 19.05, 1e-6, "DXF circle")
     texts = {ezdxf.tools.text.plain_text(e.dxf.text): e for e in space.query("TEXT")}
     near(texts["Stretcher"].dxf.height, 5, 1e-6, "DXF text height is that of a capital")
     decoded = [re.sub(r"\\U\+([0-9A-F]{4})", lambda m: chr(int(m.group(1), 16)), t) for t in texts]

@@ -46,7 +46,7 @@ static tw_sheet *sample(tw_arena *arena, tw_paper paper)
     tw_draw_line(sheet, TW_ROLE_VISIBLE, 20, 30, 120, 30);
     tw_draw_box(sheet, TW_ROLE_FRAME, 20, 50, 95, 90);
     tw_draw_arc(sheet, TW_ROLE_CUT, 100, 150, 35, tw_radians(20), tw_radians(200));
-    tw_draw_circle(sheet, TW_ROLE_HATCH, 160, 60, 9.525);
+    tw_draw_circle(sheet, TW_ROLE_HATCH, 160, 60, 19.05);
     tw_vertex plate[] = { { 140, 100, 0 }, { 180, 100, 0.5 }, { 182, 100, 0 }, { 190, 130, -0.41421356237309503 }, { 140, 130, 0 } };
     tw_vertex hole[] = { { 150, 115, 1 }, { 158, 115, 1 } };
     tw_loop loops[] = { { plate, 5 }, { hole, 2 } };
