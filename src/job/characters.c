@@ -69,11 +69,22 @@ bool tw_is_printable(uint32_t code)
     return (code & 0xFFFE) != 0xFFFE && !(code >= 0xFDD0 && code <= 0xFDEF);
 }
 
-static void put_character(tw_sink *sink, tw_text text, size_t at, tw_character character)
+char *tw_hexadecimal(tw_arena *arena, uint32_t value, int least_digits)
+{
+    char digits[9] = "00000000";
+    int first = 8 - least_digits;
+    for (int i = 7; value != 0; i--, value >>= 4) {
+        digits[i] = "0123456789ABCDEF"[value & 15];
+        if (i < first) first = i;
+    }
+    return tw_text_copy(arena, tw_text_of(digits + first));
+}
+
+static void put_character(tw_arena *arena, tw_sink *sink, tw_text text, size_t at, tw_character character)
 {
     if (tw_is_printable(character.code)) tw_put(sink, text.bytes + at, character.length);
-    else if (character.code == TW_BAD_BYTE) tw_putf(sink, "<byte %02X>", (unsigned)(unsigned char)text.bytes[at]);
-    else tw_putf(sink, "<U+%04X>", (unsigned)character.code);
+    else if (character.code == TW_BAD_BYTE) tw_putf(sink, "<byte %s>", tw_hexadecimal(arena, (unsigned char)text.bytes[at], 2));
+    else tw_putf(sink, "<U+%s>", tw_hexadecimal(arena, character.code, 4));
 }
 
 char *tw_shown(tw_arena *arena, tw_text text)
@@ -84,7 +95,7 @@ char *tw_shown(tw_arena *arena, tw_text text)
     size_t at = 0;
     for (int count = 0; at < text.length && count < SHOWN_MOST; count++) {
         tw_character character = tw_character_at(text, at);
-        put_character(&sink, text, at, character);
+        put_character(arena, &sink, text, at, character);
         at += character.length;
     }
     tw_put_text(&sink, at < text.length ? "...`" : "`");
@@ -95,7 +106,8 @@ char *tw_shown(tw_arena *arena, tw_text text)
 char *tw_shown_character(tw_arena *arena, tw_character character)
 {
     if (character.code == TW_BAD_BYTE) return tw_format(arena, "a byte that is no character");
-    if (!tw_is_printable(character.code)) return tw_format(arena, "U+%04X", (unsigned)character.code);
+    if (character.code == '`') return tw_format(arena, "a backquote");
+    if (!tw_is_printable(character.code)) return tw_format(arena, "U+%s", tw_hexadecimal(arena, character.code, 4));
     char bytes[5] = { 0 };
     uint32_t code = character.code;
     if (character.length == 1) bytes[0] = (char)code;

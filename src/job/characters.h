@@ -22,6 +22,8 @@ bool tw_is_printable(uint32_t code);
 
 /// The text as a message shows it, in `backquotes`: at most 40 characters, then "..."; what cannot be printed as <U+202E>.
 char *tw_shown(tw_arena *arena, tw_text text);
+/// A number in capital hexadecimal, at least so many digits: 202E.
+char *tw_hexadecimal(tw_arena *arena, uint32_t value, int least_digits);
 /// One character as a message names it: `@`, or U+202E when it cannot be printed.
 char *tw_shown_character(tw_arena *arena, tw_character character);
 

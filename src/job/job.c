@@ -30,7 +30,7 @@ static const tw_node *section_map(reading *r, const tw_node *root, const char *n
     const tw_node *map = pair->value;
     bool empty = map->kind == TW_NODE_TEXT && map->text.length == 0;
     const char *what = tw_format(r->reader.arena, "`%s:`", name);
-    if (empty && !section_of(name)->required) return NULL;
+    if (empty) return NULL;
     if (!tw_want_map(&r->reader, map, what)) return NULL;
     if (map->count <= most) return map;
     tw_wrong(&r->reader, pair->key->place, "too-many", "", tw_format(r->reader.arena, "%s has %d entries", what, map->count),
@@ -123,7 +123,7 @@ static int read_kind(reading *r, const tw_node *map, const char *what, tw_place 
     if (!pair) {
         if (!r->reader.sums.holed)
             tw_wrong(&r->reader, place, "key-missing", what, tw_format(r->reader.arena, "%s has no `kind`", what),
-                     tw_format(r->reader.arena, "write kind: and %s", tw_words_list(r->reader.arena, kind_words(r))));
+                     tw_format(r->reader.arena, "write `kind:` and %s", tw_words_list(r->reader.arena, kind_words(r))));
         return -1;
     }
     if (pair->value->kind == TW_NODE_BAD) return -1;
@@ -191,8 +191,9 @@ static void read_joints(reading *r, const tw_node *map)
 static void find_no_pieces(reading *r, const tw_node *root)
 {
     const tw_pair *pair = tw_pair_of(root, "pieces");
-    bool empty_map = pair && pair->value->kind == TW_NODE_MAP && pair->value->count == 0;
-    if ((pair && !empty_map) || r->reader.sums.holed) return;
+    bool empty = pair && pair->value->count == 0 && pair->value->text.length == 0 && pair->value->kind != TW_NODE_LIST &&
+                 pair->value->kind != TW_NODE_BAD;
+    if ((pair && !empty) || r->reader.sums.holed) return;
     tw_wrong(&r->reader, pair ? pair->value->place : root->place, "no-pieces", "", "the job has no pieces",
              "name at least one under `pieces:`");
 }

@@ -123,6 +123,8 @@ const tw_job *tw_job_read(tw_arena *arena, tw_text text, const char *file, const
                           int format_count, tw_findings *findings);
 /// Reads a shop. Returns NULL when a finding of level TW_WRONG was made.
 const tw_shop *tw_shop_read(tw_arena *arena, tw_text text, const char *file, tw_findings *findings);
+/// The file name that a job's text gives for its shop, before the job is read; NULL when it gives none.
+const char *tw_job_shop_name(tw_arena *arena, tw_text text);
 /// One length as a maker writes it ("1-1/2 in", "38", "2 ft 3 1/2 in"), for the command line. unit: of bare numbers.
 /// Returns false with *why set (a sentence without full stop, with what would be right) when it is none.
 bool tw_length_read(tw_arena *arena, tw_text text, const char *unit, double *length_mm, const char **why);

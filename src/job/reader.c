@@ -98,7 +98,9 @@ static int choice_of(const slot *s, const char *const *choices)
     int count = 0;
     for (; choices[count]; count++)
         if (tw_text_is(*text, choices[count])) return count;
-    const char *near = tw_nearest_word(tw_text_copy(s->reader->arena, *text), choices, (size_t)count);
+    const char *written = tw_text_copy(s->reader->arena, *text);
+    const char *near = tw_nearest_word(written, choices, (size_t)count);
+    if (near && tw_word_distance(written, near) >= (int)strlen(written)) near = NULL;  // `x` is not nearly `m`
     wrong_here(s, "choice", tw_format(s->reader->arena, "`%s` cannot be %s", s->key->name, shown(s->reader, *text)),
                near ? tw_format(s->reader->arena, "`%s` is meant?", near)
                     : tw_format(s->reader->arena, "write %s", tw_words_list(s->reader->arena, choices)));

@@ -139,6 +139,13 @@ static tw_syntax_fault fault_at_context(const scene *s, const char *code, const 
     return fault_at(s->complaint.from_line, s->complaint.from_column, code, what, remedy);
 }
 
+/* A line that is whole in itself is left out without those below it. */
+static tw_syntax_fault left_alone(tw_syntax_fault fault, tw_text line)
+{
+    fault.alone = has_key_and_value(line);
+    return fault;
+}
+
 static tw_syntax_fault mended(tw_syntax_fault fault, const scene *s, tw_text line, size_t at, char with)
 {
     fault.blank_line = -1;
@@ -201,11 +208,10 @@ static tw_syntax_fault colon_not_allowed(const scene *s)
     if (s->complaint.column > KEY_MOST) return long_key(s->complaint.line, (int)tw_indent_of(s->line));
     int above = spoken_line(s->source, s->complaint.line - 1);
     if (above < 0) return second_colon(s);
-    tw_text line_above = tw_line_of(s->source, above);
-    if (has_key(line_above))
-        return fault_at(s->complaint.line, (int)tw_indent_of(s->line), "yaml-indent",
-                        tw_format(s->arena, "this line is indented deeper than line %d, which has its value already", above + 1),
-                        "begin the two in one column");
+    if (has_key(tw_line_of(s->source, above)))
+        return left_alone(fault_at(s->complaint.line, (int)tw_indent_of(s->line), "yaml-indent",
+                                   tw_format(s->arena, "this line is indented deeper than line %d, which has its value already", above + 1),
+                                   "begin the two in one column"), s->line);
     if (continues_value(s, above)) return second_colon(s);
     return no_colon(s, above);
 }
@@ -216,8 +222,10 @@ static tw_syntax_fault tab_found(const scene *s)
 {
     size_t at = 0;
     while (at < s->line.length && s->line.bytes[at] != '\t') at++;
-    return fault_at(s->complaint.line, tw_characters_before(s->line, at), "yaml-tab", "a tab stands where the line is indented",
-                    "indent with spaces");
+    tw_syntax_fault fault = fault_at(s->complaint.line, tw_characters_before(s->line, at), "yaml-tab",
+                                     "a tab stands where the line is indented", "indent with spaces");
+    fault.alone = true;  // how deep it was meant to be cannot be told
+    return fault;
 }
 
 static tw_syntax_fault bad_start(const scene *s)
@@ -316,8 +324,8 @@ static tw_syntax_fault no_key(const scene *s)
     if (s->here.code == ':') return fault_here(s, "yaml-key", "a key is missing before this colon", "write KEY: VALUE");
     if (s->here.code == '-')
         return fault_here(s, "yaml-item", "a list item stands among keys", "indent it below its key, or write KEY: [A, B]");
-    return fault_here(s, "yaml-indent", "this line begins in a column that fits none of the lines above",
-                      "begin the keys of one map in one column");
+    return left_alone(fault_here(s, "yaml-indent", "this line begins in a column that fits none of the lines above",
+                                 "begin the keys of one map in one column"), s->line);
 }
 
 static tw_syntax_fault after_the_end(const scene *s)

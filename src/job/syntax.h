@@ -18,7 +18,8 @@ typedef struct tw_complaint {
 typedef struct tw_syntax_fault {
     int         line, column;  // where the fault is shown
     const char *code, *what, *remedy;
-    int         blank_line;    // leave this line out, and those below that are indented deeper; -1: mend instead
+    int         blank_line;    // leave this line out; -1: mend instead
+    bool        alone;         // leave only it out, else also those below that are indented deeper
     size_t      mend_at;       // put mend_with in before this byte
     char        mend_with;
 } tw_syntax_fault;

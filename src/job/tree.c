@@ -108,10 +108,10 @@ static void replace(char *bytes, size_t length)
 
 static void report_character(reading *r, tw_place place, tw_text text, size_t at, tw_character character, const char *fault)
 {
-    unsigned byte = (unsigned char)text.bytes[at];
-    char *name = character.code == TW_BAD_BYTE ? tw_format(r->arena, "byte %02X", byte)
-                                               : tw_format(r->arena, "U+%04X", (unsigned)character.code);
-    const char *remedy = character.code == TW_BAD_BYTE ? "save the file as UTF-8" : "take it out";
+    bool byte = character.code == TW_BAD_BYTE;
+    uint32_t number = byte ? (unsigned char)text.bytes[at] : character.code;
+    char *name = tw_format(r->arena, "%s%s", byte ? "byte " : "U+", tw_hexadecimal(r->arena, number, byte ? 2 : 4));
+    const char *remedy = byte ? "save the file as UTF-8" : "take it out";
     tw_find(r->findings, TW_WRONG, place, "character", "", tw_format(r->arena, "%s %s", name, fault), remedy);
 }
 
@@ -190,13 +190,22 @@ static void add_node(reading *r, tw_node *node)
     }
 }
 
-static void refuse_marks(reading *r, const yaml_event_t *event, const yaml_char_t *anchor, const yaml_char_t *tag)
+/* What stands in the source at the node's start, up to a blank. */
+static char *first_word(const reading *r, const tw_node *node)
 {
-    if (anchor) wrong(r, place_of(r, event->start_mark), "yaml-anchor",
+    size_t from = node->begin - r->skipped, until = from;
+    while (until < r->text.length && !strchr(" \t\r\n,", r->text.bytes[until])) until++;
+    return tw_shown(r->arena, (tw_text){ r->text.bytes + from, until - from });
+}
+
+/* A text that carries a mark is passed over; the entries of a map or list that carries one are read. */
+static void refuse_marks(reading *r, tw_node *node, const yaml_char_t *anchor, const yaml_char_t *tag)
+{
+    if ((anchor || tag) && node->kind == TW_NODE_TEXT) node->kind = TW_NODE_BAD;
+    if (anchor) wrong(r, node->place, "yaml-anchor",
                       tw_format(r->arena, "`&%s` marks a value to be used again; that is not read here", (const char *)anchor),
                       "write the value where it is used, or name it under `amounts:`");
-    if (tag) wrong(r, place_of(r, event->start_mark), "yaml-tag",
-                   tw_format(r->arena, "%s is a type tag; types are not written", tw_shown(r->arena, tw_text_of((const char *)tag))),
+    if (tag) wrong(r, node->place, "yaml-tag", tw_format(r->arena, "%s is a type tag; types are not written", first_word(r, node)),
                    "leave it out, or put the text in quotes");
 }
 
@@ -211,7 +220,7 @@ static void add_text(reading *r, yaml_event_t *event)
     size_t long_as = node->end - node->begin - (node->quoted ? 2u : 0u);
     node->straight = said.length == long_as && (long_as == 0 || memcmp(source, said.bytes, long_as) == 0) &&
                      event->start_mark.line == event->end_mark.line;
-    refuse_marks(r, event, event->data.scalar.anchor, event->data.scalar.tag);
+    refuse_marks(r, node, event->data.scalar.anchor, event->data.scalar.tag);
     add_node(r, node);
 }
 
@@ -224,8 +233,8 @@ static bool open_node(reading *r, yaml_event_t *event, tw_node_kind kind)
         return false;
     }
     tw_node *node = new_node(r, kind, event);
-    if (kind == TW_NODE_MAP) refuse_marks(r, event, event->data.mapping_start.anchor, event->data.mapping_start.tag);
-    else refuse_marks(r, event, event->data.sequence_start.anchor, event->data.sequence_start.tag);
+    if (kind == TW_NODE_MAP) refuse_marks(r, node, event->data.mapping_start.anchor, event->data.mapping_start.tag);
+    else refuse_marks(r, node, event->data.sequence_start.anchor, event->data.sequence_start.tag);
     r->stack[r->depth++] = (frame){ node, NULL };
     return true;
 }
@@ -308,8 +317,8 @@ static bool parse(reading *r, tw_complaint *complaint)
 
 /* ---- mending ---- */
 
-/* Blanks a line and those below it that are indented deeper: they belong to what could not be read. */
-static void blank_from(char *bytes, size_t length, int line)
+/* Blanks a line and, unless it is taken alone, those below it that are indented deeper: they belong to what could not be read. */
+static void blank_from(char *bytes, size_t length, int line, bool alone)
 {
     tw_text source = { bytes, length };
     size_t indent = tw_indent_of(tw_line_of(source, line));
@@ -318,6 +327,7 @@ static void blank_from(char *bytes, size_t length, int line)
         bool past_end = here.bytes == NULL;
         if (past_end || (i > line && !tw_line_is_bare(here) && tw_indent_of(here) <= indent)) return;
         memset(bytes + (here.bytes - bytes), ' ', here.length);
+        if (alone) return;
     }
 }
 
@@ -327,7 +337,7 @@ static void mend(reading *r, tw_syntax_fault fault)
     char *copy = tw_arena_take(r->arena, length + 2, 1);
     if (fault.blank_line >= 0) {
         memcpy(copy, r->text.bytes, length);
-        blank_from(copy, length, fault.blank_line);
+        blank_from(copy, length, fault.blank_line, fault.alone);
     } else {
         memcpy(copy, r->text.bytes, fault.mend_at);
         copy[fault.mend_at] = fault.mend_with;
