@@ -13,6 +13,7 @@
 #define BLOCK_LEAST_MM 7.0
 #define BLOCK_MOST_MM 30.0
 #define LARGE_LEAST_MM 5.0
+#define PRINT_MM 2.3
 
 /* ---- arrow ---- */
 
@@ -60,6 +61,15 @@ static double block_width(double size_mm, double largest_mm)
     return BLOCK_LEAST_MM + (BLOCK_MOST_MM - BLOCK_LEAST_MM) * size_mm / largest_mm;
 }
 
+/* A spacer's own size, never rounded: "0.05", "1/16", "0.0015". */
+static const char *spacer_size(tw_arena *arena, double size_mm, tw_figures figures)
+{
+    if (figures.style == TW_FIGURES_MM) return tw_format(arena, "%g", size_mm);
+    tw_fraction fraction = tw_fraction_of(size_mm, 64);
+    if (fabs(fraction.remainder_mm) < 1e-6) return tw_fraction_text(arena, fraction);
+    return tw_format(arena, "%g", size_mm / TW_MM_PER_INCH);
+}
+
 /* Blocks side by side, largest first, as long as their sizes allow: a leaf is a narrow block. Each carries its size. */
 static double draw_blocks(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_stack *stack)
 {
@@ -73,7 +83,7 @@ static double draw_blocks(tw_sheet *sheet, double x, double top, double width_mm
         const tw_spacer *spacer = &spacers[stack->parts[i].spacer];
         for (int k = 0; k < stack->parts[i].count; k++) {
             double wide = block_width(spacer->size.value, largest) * shrink;
-            const char *size = tw_length_bare(sheet->arena, spacer->size.value, card->in->job->figures);
+            const char *size = spacer_size(sheet->arena, spacer->size.value, card->in->job->figures);
             tw_draw_box(sheet, TW_ROLE_SHADE, x, top - BLOCK_HIGH_MM, x + wide, top);
             tw_draw_box(sheet, TW_ROLE_FRAME, x, top - BLOCK_HIGH_MM, x + wide, top);
             double high = TW_BODY_MM;
@@ -86,35 +96,41 @@ static double draw_blocks(tw_sheet *sheet, double x, double top, double width_mm
     return top - BLOCK_HIGH_MM - 1.2;
 }
 
-/* What a stack gives, when it is not the wanted length to the thousandth. */
-static const char *stack_error_words(tw_arena *arena, const tw_stack *stack)
+/* A small length, finer than the job's figures tell: a thousandth of a mm, a ten-thousandth of an inch. */
+static const char *fine_words(tw_arena *arena, double mm, tw_figures figures)
 {
-    double error = stack->error_mm;
-    if (error < 0.0005 && error > -0.0005) return "";
-    return tw_format(arena, " (makes %g mm: %g mm %s)", stack->total_mm, error < 0 ? -error : error, error < 0 ? "light" : "heavy");
+    return figures.style == TW_FIGURES_MM ? tw_format(arena, "%.3f mm", mm) : tw_format(arena, "%.4f in", mm / TW_MM_PER_INCH);
 }
 
-static const char *no_stack_words(tw_arena *arena, const tw_stack *stack)
+/* What a stack gives, when it is not the wanted length to the thousandth. */
+static const char *stack_error_words(tw_arena *arena, const tw_stack *stack, tw_figures figures)
 {
-    const char *near = stack->has_below && stack->has_above
-        ? tw_format(arena, " The nearest make %g mm and %g mm.", stack->below_mm, stack->above_mm)
-        : stack->has_below ? tw_format(arena, " The nearest makes %g mm.", stack->below_mm)
-        : stack->has_above ? tw_format(arena, " The nearest makes %g mm.", stack->above_mm) : "";
-    return tw_format(arena, "No stack of the shop's spacers makes this: set it with a rule or a caliper.%s", near);
+    if (fabs(stack->error_mm) < 0.0005) return "";
+    return tw_format(arena, " (makes %s: %s %s)", fine_words(arena, stack->total_mm, figures), fine_words(arena, fabs(stack->error_mm), figures),
+                     stack->error_mm < 0.0 ? "light" : "heavy");
+}
+
+static const char *no_stack_words(tw_arena *arena, const tw_stack *stack, tw_figures figures)
+{
+    const char *below = fine_words(arena, stack->below_mm, figures), *above = fine_words(arena, stack->above_mm, figures);
+    const char *near = stack->has_below && stack->has_above ? tw_format(arena, " The nearest make %s and %s.", below, above)
+        : stack->has_below ? tw_format(arena, " The nearest makes %s.", below)
+        : stack->has_above ? tw_format(arena, " The nearest makes %s.", above) : "";
+    return tw_format(arena, "No stack of the shop's spacers makes it: set it with a rule or a caliper.%s", near);
 }
 
 static double draw_stack(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting)
 {
     tw_arena *arena = sheet->arena;
     const tw_stack *stack = &setting->stack;
-    if (!stack->ok) return tw_block_text(sheet, x, top, width_mm, TW_BODY_MM, false, no_stack_words(arena, stack));
-    if (stack->part_count == 0) return tw_block_text(sheet, x, top, width_mm, TW_BODY_MM, true, "No spacers: the two faces touch.");
+    if (!stack->ok) return tw_block_text(sheet, x, top, width_mm, PRINT_MM, false, no_stack_words(arena, stack, card->in->job->figures));
+    if (stack->part_count == 0) return tw_block_text(sheet, x, top, width_mm, PRINT_MM, true, "No spacers: the two faces touch.");
     top = draw_blocks(sheet, x, top, width_mm, card, stack);
     const char *names = tw_stack_text(arena, card->in->shop->spacers, stack);
     bool whole = fabs(stack->wanted_mm - setting->value_mm) < 1e-6;  // else the stack goes under a shank or the like
     const char *words = tw_format(arena, "%s%s%s%s", whole ? "" : "stack of ", whole ? "" : tw_length_text(arena, stack->wanted_mm, card->in->job->figures),
                                   whole ? "" : ": ", names);
-    return tw_block_text(sheet, x, top, width_mm, TW_BODY_MM, true, tw_format(arena, "%s%s", words, stack_error_words(arena, stack)));
+    return tw_block_text(sheet, x, top, width_mm, PRINT_MM, true, tw_format(arena, "%s%s", words, stack_error_words(arena, stack, card->in->job->figures)));
 }
 
 double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting,
@@ -130,12 +146,15 @@ double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, co
     double base = top - TW_LOUD_MM;
     tw_draw_bold(sheet, x, base, TW_LOUD_MM, TW_ANCHOR_LEFT, title);
     double after = tw_text_width(TW_LOUD_MM, true, title) + 2.5;
-    tw_draw_text(sheet, x + after, base, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(sheet->arena, width_mm - after, TW_BODY_MM, false, way));
+    bool beside = after + tw_text_width(TW_BODY_MM, true, way) <= width_mm;
+    if (beside) tw_draw_bold(sheet, x + after, base, TW_BODY_MM, TW_ANCHOR_LEFT, way);
     base -= 2.8 + TW_LARGE_MM;
     draw_large(sheet, x, base, large_room, card, setting->value_mm);
     draw_way(sheet, x + width_mm - ARROW_MM / 2.0, base + TW_LARGE_MM / 2.0, dx, dy);
     double y = base - 2.6;
-    if (setting->stacked) y = draw_stack(sheet, x, y, width_mm, card, setting);
-    if (setting->between && *setting->between) y = tw_block_text(sheet, x, y, width_mm, TW_BODY_MM, false, setting->between);
+    if (!beside) y = tw_block_text(sheet, x, y, width_mm, PRINT_MM, true, way);
+    bool missing = !setting->stacked && !setting->stack.ok && setting->stack.wanted_mm > 0.0;
+    if (setting->stacked || missing) y = draw_stack(sheet, x, y, width_mm, card, setting);
+    if (setting->between && *setting->between) y = tw_block_text(sheet, x, y, width_mm, PRINT_MM, false, setting->between);
     return y;
 }

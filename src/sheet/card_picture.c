@@ -210,10 +210,16 @@ static void draw_side(tw_sheet *sheet, double x0, double y0, double x1, double y
     for (int i = 0; i < 5; i++) tw_draw_line(sheet, TW_ROLE_DIMENSION, p[i].x, p[i].y, p[i + 1].x, p[i + 1].y);
 }
 
+#define BREAK_MM 3.0   // on paper: from the window's border to a break
+#define FAR_END_MM 20.0 // on paper: room of a far stop and of the piece's end before it, beyond the break
+
+static bool stop_is_far(const seen *s) { return s->stop_side && (s->stop_x < s->window.x0 || s->stop_x > s->window.x1); }
+
 static tw_box shown_piece(const seen *s)
 {
-    tw_box box = { tw_max(s->piece.x0, s->window.x0 + 3.0 / s->scale), s->piece.y0,
-                   tw_min(s->piece.x1, s->window.x1 - 3.0 / s->scale), tw_min(s->piece.y1, s->window.y1) };
+    double left = stop_is_far(s) && s->stop_side < 0 ? FAR_END_MM : BREAK_MM, right = stop_is_far(s) && s->stop_side > 0 ? FAR_END_MM : BREAK_MM;
+    tw_box box = { tw_max(s->piece.x0, s->window.x0 + left / s->scale), s->piece.y0,
+                   tw_min(s->piece.x1, s->window.x1 - right / s->scale), tw_min(s->piece.y1, s->window.y1) };
     return box;
 }
 
@@ -306,12 +312,25 @@ static void draw_table(tw_sheet *sheet, const seen *s, tw_box room, double packi
     tw_draw_box(sheet, TW_ROLE_FRAME, paper_x(s, b.x0), y, paper_x(s, b.x1), paper_y(s, b.y0));
 }
 
+/* The end of the piece at a far stop, beyond the break. */
+static void draw_far_end(tw_sheet *sheet, const seen *s, double face)
+{
+    double y0 = paper_y(s, s->piece.y0), y1 = paper_y(s, shown_piece(s).y1), from = face - s->stop_side * (FAR_END_MM - STOP_THICK_MM - 4.0);
+    draw_side(sheet, from, y0, face, y0, false);
+    draw_side(sheet, face, y0, face, y1, false);
+    draw_side(sheet, face, y1, from, y1, s->piece.y1 > s->window.y1 + 1e-9);
+    draw_side(sheet, from, y1, from, y0, true);
+}
+
 static void draw_stop(tw_sheet *sheet, const seen *s, tw_box room)
 {
     if (s->stop_side == 0) return;
-    bool far = s->stop_x < s->window.x0 || s->stop_x > s->window.x1;
     double y0 = paper_y(s, s->table_y), high = tw_max(6.0, tw_min(26.0, (s->piece.y1 - s->table_y) * s->scale * 0.8));
-    double face = far ? (s->stop_side < 0 ? room.x0 + STOP_THICK_MM : room.x1 - STOP_THICK_MM) : paper_x(s, s->stop_x);
+    double face = paper_x(s, s->stop_x);
+    if (stop_is_far(s)) {
+        face = s->stop_side < 0 ? room.x0 + STOP_THICK_MM : room.x1 - STOP_THICK_MM;
+        draw_far_end(sheet, s, face);
+    }
     double back = face + s->stop_side * STOP_THICK_MM;
     double x0 = tw_min(face, back), x1 = tw_max(face, back);
     tw_draw_box(sheet, TW_ROLE_SHADE, x0, y0, x1, y0 + high);
@@ -327,19 +346,29 @@ static void draw_centres(tw_sheet *sheet, const seen *s, tw_box room)
     if (y < room.y1 + 2.0) tw_draw_line(sheet, TW_ROLE_CENTRE, room.x0, y, room.x1, y);
 }
 
-/* Names of the sides that are seen, beside the piece where there is air. */
+/* Names of the sides that are seen, upright beside the piece where there is air, clear of the level centre line. */
 static void draw_side_names(tw_sheet *sheet, const seen *s, tw_view view, tw_box room)
 {
-    double y0 = paper_y(s, s->piece.y0), y1 = paper_y(s, tw_min(s->piece.y1, s->window.y1)), middle = (y0 + y1) / 2.0;
+    double y1 = paper_y(s, tw_min(s->piece.y1, s->window.y1)), centre = paper_y(s, s->centre_y);
     for (int side = -1; side <= 1; side += 2) {
-        double at = paper_x(s, side < 0 ? s->piece.x0 : s->piece.x1) + side * 1.5;
+        if (stop_is_far(s) && s->stop_side == side) continue;
         const char *name = tw_face_words[tw_view_side(view, side, 0)];
-        double long_mm = tw_text_width(TW_SMALL_MM, false, name);
-        double out = at + side * (s->stop_side == side ? STOP_THICK_MM + 0.5 : 0.0);
-        double low = tw_max(middle, paper_y(s, s->table_y) + long_mm / 2.0 + 0.5);
-        if (out + side * TW_SMALL_MM * 1.4 < room.x0 || out + side * TW_SMALL_MM * 1.4 > room.x1) continue;
-        tw_draw_text_turned(sheet, side < 0 ? out : out + TW_SMALL_MM, low, TW_SMALL_MM, TW_ANCHOR_MIDDLE, TW_PI / 2.0, name);
+        double long_mm = tw_text_width(TW_SMALL_MM, false, name), low = paper_y(s, s->piece.y0) + 1.0;
+        if (low - 1.0 < centre && low + long_mm + 1.0 > centre) low = tw_min(centre + 1.2, tw_max(y1 - long_mm, centre + 1.2));
+        double out = paper_x(s, side < 0 ? s->piece.x0 : s->piece.x1) + side * (s->stop_side == side ? STOP_THICK_MM + 2.0 : 1.5);
+        if (out + side * TW_SMALL_MM * 1.4 < room.x0 || out + side * TW_SMALL_MM * 1.4 > room.x1 || low + long_mm > room.y1 - 5.0) continue;
+        tw_draw_text_turned(sheet, side < 0 ? out : out + TW_SMALL_MM, low, TW_SMALL_MM, TW_ANCHOR_LEFT, TW_PI / 2.0, name);
     }
+}
+
+/* Which way the template goes, as the maker sees it, under the captions at the top. */
+static void draw_shift(tw_sheet *sheet, const tw_setting *shift, tw_box room)
+{
+    if (!shift->used || shift->value_mm < 1e-9 || (!shift->direction_x && !shift->direction_y)) return;
+    double y = room.y1 - 2.0 * TW_BODY_MM - 2.0, x = room.x1 - 14.0, middle = y + TW_SMALL_MM / 2.0;
+    tw_draw_text(sheet, x - 2.0, y, TW_SMALL_MM, TW_ANCHOR_RIGHT, "template");
+    if (shift->direction_x) tw_draw_arrow(sheet, TW_ROLE_VISIBLE, shift->direction_x > 0 ? x : room.x1, middle, shift->direction_x > 0 ? room.x1 : x, middle);
+    else tw_draw_arrow(sheet, TW_ROLE_VISIBLE, x + 4.0, middle - shift->direction_y * 3.0, x + 4.0, middle + shift->direction_y * 3.0);
 }
 
 static void draw_captions(tw_sheet *sheet, const tw_card *card, tw_view view, tw_box room)
@@ -371,4 +400,5 @@ void tw_card_picture(tw_sheet *sheet, tw_box room, const tw_card *card)
     draw_centres(sheet, &s, drawing);
     draw_side_names(sheet, &s, view, room);
     draw_captions(sheet, card, view, room);
+    draw_shift(sheet, &card->setup->shift, room);
 }

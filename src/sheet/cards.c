@@ -11,8 +11,13 @@
 #include <string.h>
 
 #define GUTTER_MM 6.0
+#define TITLE_MM 4.6
+#define SMALLER 0.04
+#define SMALLEST 0.8
 #define TICK_MM 4.5
 #define TICKS_MOST 48
+#define PRINT_MM 2.3       // what is read with the card in the hand
+#define LABEL_WIDE_MM 19.0
 
 static tw_card card_of(const tw_paper_input *in, const tw_step *step)
 {
@@ -48,9 +53,9 @@ static const char *whose_words(tw_arena *arena, const tw_card *card)
     const tw_work *work = card->work;
     if (!work) return "the whole job";
     const char *hand = work->hand == TW_HAND_LEFT ? ", LEFT HAND" : work->hand == TW_HAND_RIGHT ? ", RIGHT HAND" : "";
-    const char *counts = work->copied
-        ? tw_count_words(arena, work->count, "cut", "cuts") : tw_format(arena, "%d times", work->count);
-    if (work->pieces > 0) counts = tw_format(arena, "%s in %s", counts, tw_count_words(arena, work->pieces, "piece", "pieces"));
+    const char *counts = work->copied ? tw_count_words(arena, work->count, "cut", "cuts") : tw_count_words(arena, work->count, "place", "places");
+    const char *pieces = tw_count_words(arena, work->pieces, "piece", "pieces");
+    if (work->pieces > 0) counts = work->pieces == work->count && !work->copied ? pieces : tw_format(arena, "%s in %s", counts, pieces);
     return tw_format(arena, "%s: %s%s", tw_works_piece_name(card->in, work), counts, hand);
 }
 
@@ -60,14 +65,12 @@ static double draw_head(tw_sheet *sheet, double width, const tw_card *card, doub
     draw_number(sheet, width - number, number, card);
     double y = tw_block_text(sheet, 0.0, 0.0, left, title_mm, true, card->step->name);
     y = tw_block_text(sheet, 0.0, y, left, TW_LOUD_MM, true, whose_words(sheet->arena, card));
-    if (card->plan)
-        y = tw_block_text(sheet, 0.0, y, left, TW_BODY_MM, false,
-                          tw_format(sheet->arena, "joint: %s%s%s", card->plan->joint->name, card->setup ? ", setup " : "",
-                                    card->setup ? card->setup->name : ""));
-    y = tw_min(y, -20.5);
+    if (card->plan && !strstr(card->step->name, card->plan->joint->name))
+        y = tw_block_text(sheet, 0.0, y, left, TW_BODY_MM, false, tw_format(sheet->arena, "joint: %s", card->plan->joint->name));
     const char *tally = card->step->tally && *card->step->tally ? card->step->tally : card->work && card->work->places ? card->work->places : "";
-    y = tw_block_text(sheet, 0.0, y, width, TW_BODY_MM, false, tally);
-    return tw_block_ticks(sheet, 0.0, y - 0.5, width, TICK_MM, card->step->boxes, TICKS_MOST) - 1.0;
+    y = tw_block_text(sheet, 0.0, y, left, TW_BODY_MM, false, tally);
+    y = tw_block_ticks(sheet, 0.0, y - 0.5, left, TICK_MM, card->step->boxes, TICKS_MOST);
+    return tw_min(y, -20.0) - 1.0;
 }
 
 static void add_halt(tw_pages *pages)
@@ -99,51 +102,50 @@ static const char *clamp_words(tw_arena *arena, const tw_card *card)
                      tw_length_text(arena, zone.value, card->in->job->figures));
 }
 
+/* A label at the left, what it says to the right of it. */
+static double draw_entry(tw_sheet *sheet, double x, double top, double width, const char *label, const char *text)
+{
+    if (!text || !*text) return top;
+    tw_draw_text(sheet, x, top - PRINT_MM, TW_SMALL_MM, TW_ANCHOR_LEFT, label);
+    return tw_block_text(sheet, x + LABEL_WIDE_MM, top, width - LABEL_WIDE_MM, PRINT_MM, true, text) - 0.7;
+}
+
+static const char *packing_words(tw_arena *arena, const tw_card *card)
+{
+    const tw_setup *setup = card->setup;
+    if (!(setup->packing_mm > 0.0)) return "";
+    bool why = setup->packing_why && *setup->packing_why;
+    return tw_format(arena, "%s%s%s", tw_length_text(arena, setup->packing_mm, card->in->job->figures), why ? ": " : "", why ? setup->packing_why : "");
+}
+
 static double draw_mounted(tw_sheet *sheet, double x, double width, const tw_card *card)
 {
     tw_arena *arena = sheet->arena;
     const tw_setup *setup = card->setup;
+    const tw_work *work = card->work;
     const tw_shop *shop = card->in->shop;
-    tw_figures figures = card->in->job->figures;
-    double y = tw_block_labelled(sheet, x, 0.0, width, "Template", TW_BODY_MM, template_words(arena, card));
-    if (setup->follower >= 0)
-        y = tw_block_labelled(sheet, x, y, width, "Follower", TW_BODY_MM, shop->followers[setup->follower].name);
-    if (setup->cutter >= 0)
-        y = tw_block_labelled(sheet, x, y, width, "Cutter, and how far it stands out of the nut", TW_BODY_MM,
-                              tw_format(arena, "%s, out by %s", shop->cutters[setup->cutter].name,
-                                        tw_length_text(arena, setup->stick_out_mm, figures)));
-    if (setup->speed_rpm > 0.0)
-        y = tw_block_labelled(sheet, x, y, width, "Speed", TW_BODY_MM, tw_format(arena, "at most %.0f turns a minute", setup->speed_rpm));
-    y = tw_block_labelled(sheet, x, y, width, "Down on the table, and to the cutter", TW_BODY_MM,
-                          tw_format(arena, "%s down, %s to the cutter", tw_face_words[card->work->down], tw_face_words[card->work->face]));
-    if (card->work->copy.stop_word && *card->work->copy.stop_word)
-        y = tw_block_labelled(sheet, x, y, width, "Against the stop", TW_BODY_MM, card->work->copy.stop_word);
-    y = tw_block_labelled(sheet, x, y, width, "Packing", TW_BODY_MM,
-                          setup->packing_mm > 0.0
-                              ? tw_format(arena, "%s under the piece%s%s", tw_length_text(arena, setup->packing_mm, figures),
-                                          setup->packing_why && *setup->packing_why ? ": " : "", setup->packing_why ? setup->packing_why : "")
-                              : "none");
-    return tw_block_labelled(sheet, x, y, width, "Clamps", TW_BODY_MM, clamp_words(arena, card));
+    double y = draw_entry(sheet, x, 0.0, width, "Template", template_words(arena, card));
+    if (setup->follower >= 0) y = draw_entry(sheet, x, y, width, "Follower", shop->followers[setup->follower].name);
+    if (setup->cutter >= 0) y = draw_entry(sheet, x, y, width, "Cutter", shop->cutters[setup->cutter].name);
+    if (setup->cutter >= 0) y = draw_entry(sheet, x, y, width, "Stands out", tw_length_text(arena, setup->stick_out_mm, card->in->job->figures));
+    if (setup->speed_rpm > 0.0) y = draw_entry(sheet, x, y, width, "Speed", tw_format(arena, "at most %.0f turns a minute", setup->speed_rpm));
+    y = draw_entry(sheet, x, y, width, "To the cutter", tw_face_words[work->face]);
+    y = draw_entry(sheet, x, y, width, "Down", tw_face_words[work->down]);
+    y = draw_entry(sheet, x, y, width, "At the stop", work->copy.stop_word);
+    y = draw_entry(sheet, x, y, width, "Packing", packing_words(arena, card));
+    y = draw_entry(sheet, x, y, width, "Clamps", clamp_words(arena, card));
+    y = draw_entry(sheet, x, y, width, "Piece comes", work->state);
+    return draw_entry(sheet, x, y, width, "Marks on it", work->marks);
 }
 
 static void add_picture(tw_pages *pages, const tw_card *card)
 {
     double width = page_width(pages), left = 106.0;
     tw_sheet *block = tw_scratch(pages->arena);
-    double y = tw_min(draw_mounted(block, left + GUTTER_MM, width - left - GUTTER_MM, card), -72.0);
+    double y = tw_min(draw_mounted(block, left + GUTTER_MM, width - left - GUTTER_MM, card), -66.0);
     tw_draw_box(block, TW_ROLE_FAINT, 0.0, y, left, 0.0);
     tw_card_picture(block, (tw_box){ 2.0, y + 1.5, left - 2.0, -1.5 }, card);
     tw_pages_place(pages, block, 2.5 - y);
-}
-
-static void add_arrival(tw_pages *pages, const tw_work *work)
-{
-    double width = page_width(pages), half = (width - GUTTER_MM) / 2.0;
-    tw_sheet *block = tw_scratch(pages->arena);
-    double left = tw_block_labelled(block, 0.0, 0.0, half, "The piece comes", TW_BODY_MM, work->state ? work->state : "");
-    double right = tw_block_labelled(block, half + GUTTER_MM, 0.0, half, "Marks to be seen on it", TW_BODY_MM, work->marks ? work->marks : "");
-    double y = tw_min(left, right);
-    if (y < 0.0) tw_pages_place(pages, block, -y);
 }
 
 /* ---- the figures ---- */
@@ -158,6 +160,7 @@ static const char *shift_words(const tw_setting *shift)
 
 static const char *stop_words(const tw_setting *stop)
 {
+    if (stop->value_mm < 1e-9) return "its face on the centre";
     return stop->direction_x < 0 ? "on your LEFT" : stop->direction_x > 0 ? "on your RIGHT" : "";
 }
 
@@ -178,7 +181,7 @@ static int settings_of(tw_arena *arena, const tw_card *card, shown_setting shown
     const tw_setup *setup = card->setup;
     int count = 0;
     if (setup->shift.used) shown[count++] = (shown_setting){ &setup->shift, shift_words(&setup->shift), true };
-    if (setup->table.used) shown[count++] = (shown_setting){ &setup->table, "of the table below the cutter's centre", false };
+    if (setup->table.used) shown[count++] = (shown_setting){ &setup->table, "below the cutter's centre", false };
     if (setup->stop.used) shown[count++] = (shown_setting){ &setup->stop, stop_words(&setup->stop), true };
     if (setup->depth.used) shown[count++] = (shown_setting){ &setup->depth, depth_words(arena, card), false };
     return count;
@@ -188,25 +191,8 @@ static int settings_of(tw_arena *arena, const tw_card *card, shown_setting shown
 static void add_baseline(tw_pages *pages, const tw_setting *baseline)
 {
     if (!baseline->used || !baseline->sum) return;
-    tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "First the baseline. %s", baseline->sum));
+    tw_pages_text(pages, PRINT_MM, false, tw_format(pages->arena, "First the baseline. %s", baseline->sum));
     tw_pages_gap(pages, 0.8);
-}
-
-static void add_figures(tw_pages *pages, const tw_card *card)
-{
-    shown_setting shown[SETTINGS_MOST];
-    int count = settings_of(pages->arena, card, shown);
-    double width = page_width(pages), half = (width - GUTTER_MM) / 2.0;
-    add_baseline(pages, &card->setup->baseline);
-    for (int i = 0; i < count; i += 2) {
-        tw_sheet *block = tw_scratch(pages->arena);
-        double y = tw_card_figure(block, 0.0, -1.5, half, card, shown[i].setting, shown[i].way, shown[i].arrow);
-        const shown_setting *next = &shown[i + 1];
-        if (i + 1 < count) y = tw_min(y, tw_card_figure(block, half + GUTTER_MM, -1.5, half, card, next->setting, next->way, next->arrow));
-        tw_draw_line(block, TW_ROLE_FRAME, 0.0, 0.0, width, 0.0);
-        if (i + 1 < count) tw_draw_line(block, TW_ROLE_FAINT, half + GUTTER_MM / 2.0, -1.0, half + GUTTER_MM / 2.0, y + 1.0);
-        tw_pages_place(pages, block, 0.5 - y);
-    }
 }
 
 /* ---- measuring, cutting, cautions, sums ---- */
@@ -226,37 +212,30 @@ static double draw_measure(tw_sheet *sheet, double x, double top, double width, 
 {
     const tw_work *work = card->work;
     tw_arena *arena = sheet->arena;
-    double y = tw_block_text(sheet, x, top, width, TW_BODY_MM, true, "First piece: measure");
-    y = tw_block_text(sheet, x, y, width, TW_BODY_MM, false, work->measure);
+    double y = tw_block_text(sheet, x, top, width, PRINT_MM, true, "First piece: measure");
+    y = tw_block_text(sheet, x, y, width, PRINT_MM, false, work->measure);
     if (work->measure_mm > 0.0)
         y = tw_block_text(sheet, x, y - 0.5, width, TW_TITLE_MM, true, tw_length_text(arena, work->measure_mm, card->in->job->figures)) - 0.5;
-    y = tw_block_text(sheet, x, y, width, TW_BODY_MM, true, limits_words(arena, card));
+    y = tw_block_text(sheet, x, y, width, PRINT_MM, true, limits_words(arena, card));
     if (work->if_off && *work->if_off)
-        y = tw_block_text(sheet, x, y, width, TW_BODY_MM, false, tw_format(arena, "If it is off: %s", work->if_off));
+        y = tw_block_text(sheet, x, y, width, PRINT_MM, false, tw_format(arena, "If it is off: %s", work->if_off));
     return y;
 }
 
-static double draw_cutting(tw_sheet *sheet, double x, double width, const tw_card *card)
+/* "Feed. Follower round the inside ..." */
+static double draw_said(tw_sheet *sheet, double y, double width, const char *label, const char *text)
+{
+    if (!text || !*text) return y;
+    return tw_block_text(sheet, 0.0, y, width, PRINT_MM, false, tw_format(sheet->arena, "%s: %s", label, text)) - 0.7;
+}
+
+static double draw_cutting(tw_sheet *sheet, double width, const tw_card *card)
 {
     const tw_setup *setup = card->setup;
-    double y = -1.5;
-    y = tw_block_labelled(sheet, x, y, width, "Test piece", TW_BODY_MM, card->work->test_piece ? card->work->test_piece : "");
-    y = tw_block_labelled(sheet, x, y, width, "Feed", TW_BODY_MM, setup->feed ? setup->feed : "");
-    y = tw_block_labelled(sheet, x, y, width, "Where the cutter breaks out", TW_BODY_MM, setup->breakout ? setup->breakout : "");
-    if (card->template_ && card->template_->clearing && *card->template_->clearing)
-        y = tw_block_labelled(sheet, x, y, width, "Clearing", TW_BODY_MM, card->template_->clearing);
-    return y;
-}
-
-static void add_measure_and_cut(tw_pages *pages, const tw_card *card)
-{
-    double width = page_width(pages), half = (width - GUTTER_MM) / 2.0;
-    tw_sheet *block = tw_scratch(pages->arena);
-    bool measures = card->work->measure && *card->work->measure;
-    double left = measures ? draw_measure(block, 2.0, -2.0, half - 4.0, card) - 1.0 : 0.0;
-    double right = draw_cutting(block, measures ? half + GUTTER_MM : 0.0, measures ? half : width, card);
-    if (measures) tw_draw_box(block, TW_ROLE_VISIBLE, 0.0, left, half, 0.0);
-    tw_pages_place(pages, block, 2.0 - tw_min(left, right));
+    double y = draw_said(sheet, -1.5, width, "Test piece", card->work->test_piece);
+    y = draw_said(sheet, y, width, "Feed", setup->feed);
+    y = draw_said(sheet, y, width, "Break-out", setup->breakout);
+    return draw_said(sheet, y, width, "Clearing", card->template_ ? card->template_->clearing : "");
 }
 
 /* The setup's cautions, one a line, and the work's own unless they are said already. */
@@ -271,13 +250,13 @@ static const char *cautions_of(tw_arena *arena, const char *first, const char *s
 static double draw_cautions(tw_sheet *sheet, double x, double top, double width, const char *cautions)
 {
     if (!*cautions) return top;
-    double y = tw_block_text(sheet, x + 2.0, top - 2.0, width - 4.0, TW_BODY_MM, true, "Take care");
+    double y = tw_block_text(sheet, x + 2.0, top - 2.0, width - 4.0, PRINT_MM, true, "Take care");
     while (*cautions) {
         size_t line = strcspn(cautions, "\n");
         const char *text = tw_text_copy(sheet->arena, (tw_text){ cautions, line });
         if (*text) {
-            tw_draw_circle(sheet, TW_ROLE_SOLID, x + 3.0, y - TW_BODY_MM / 2.0, 0.6);
-            y = tw_block_text(sheet, x + 5.5, y, width - 7.5, TW_BODY_MM, false, text);
+            tw_draw_circle(sheet, TW_ROLE_SOLID, x + 3.0, y - PRINT_MM / 2.0, 0.6);
+            y = tw_block_text(sheet, x + 5.5, y, width - 7.5, PRINT_MM, false, text);
         }
         cautions += line + (cautions[line] == '\n');
     }
@@ -285,47 +264,95 @@ static double draw_cautions(tw_sheet *sheet, double x, double top, double width,
     return y - 2.0;
 }
 
-static void add_cautions(tw_pages *pages, const char *cautions)
+static double draw_sums(tw_sheet *sheet, double width, const shown_setting *shown, int count)
 {
-    tw_sheet *block = tw_scratch(pages->arena);
-    double y = draw_cautions(block, 0.0, 0.0, page_width(pages), cautions);
-    if (y < 0.0) tw_pages_place(pages, block, -y);
+    double y = tw_block_text(sheet, 0.0, 0.0, width, TW_SMALL_MM, true, "Why these figures");
+    for (int i = 0; i < count; i++) {
+        const tw_setting *setting = shown[i].setting;
+        if (setting->sum && *setting->sum)
+            y = tw_block_text(sheet, 0.0, y, width, TW_SMALL_MM, false, tw_format(sheet->arena, "%s: %s", setting->label, setting->sum));
+    }
+    return y;
 }
 
-static void add_keeps(tw_pages *pages, const tw_card *card)
+static const char *keeps_words(tw_arena *arena, const tw_card *card)
 {
-    const char *keeps = card->step->keeps && *card->step->keeps ? card->step->keeps : card->setup->keeps;
-    if (keeps && *keeps) tw_pages_text(pages, TW_BODY_MM, true, tw_format(pages->arena, "Leave set for the next card: %s.", keeps));
+    const char *keeps = card->step->keeps && *card->step->keeps ? card->step->keeps : card->setup ? card->setup->keeps : "";
+    return keeps && *keeps ? tw_format(arena, "Leave set for the next card there: %s.", keeps) : "";
 }
 
-static void add_sums(tw_pages *pages, const tw_card *card)
+/* ---- two columns: each cell goes to the shorter one ---- */
+
+typedef struct columns { tw_pages *pages; double y[2], width; } columns;
+
+static void place_cell(columns *c, const tw_sheet *cell, double height_mm)
+{
+    int side = c->y[1] > c->y[0] + 1e-9;
+    if (c->y[side] - height_mm < c->pages->room.y0 && c->pages->y < c->pages->room.y1) {
+        c->pages->y = c->pages->room.y0;
+        tw_pages_need(c->pages, height_mm);
+        c->y[0] = c->y[1] = c->pages->y;
+        side = 0;
+    }
+    tw_draw_sheet(c->pages->sheet, cell, 1.0, c->pages->room.x0 + side * (c->width + GUTTER_MM), c->y[side]);
+    c->y[side] -= height_mm;
+    c->pages->y = tw_min(c->y[0], c->y[1]);
+}
+
+static void add_columns(tw_pages *pages, const tw_card *card)
 {
     shown_setting shown[SETTINGS_MOST];
     int count = settings_of(pages->arena, card, shown);
-    bool headed = false;
+    columns c = { .pages = pages, .y = { pages->y, pages->y }, .width = (page_width(pages) - GUTTER_MM) / 2.0 };
     for (int i = 0; i < count; i++) {
-        const tw_setting *setting = shown[i].setting;
-        if (!setting->sum || !*setting->sum) continue;
-        if (!headed) tw_pages_text(pages, TW_SMALL_MM, true, "Why these figures");
-        headed = true;
-        tw_pages_text(pages, TW_SMALL_MM, false, tw_format(pages->arena, "%s: %s", setting->label, setting->sum));
+        tw_sheet *cell = tw_scratch(pages->arena);
+        tw_draw_line(cell, TW_ROLE_FRAME, 0.0, 0.0, c.width, 0.0);
+        place_cell(&c, cell, 1.0 - tw_card_figure(cell, 0.0, -1.5, c.width, card, shown[i].setting, shown[i].way, shown[i].arrow));
     }
+    if (card->work->measure && *card->work->measure) {
+        tw_sheet *cell = tw_scratch(pages->arena);
+        double y = draw_measure(cell, 2.0, -2.0, c.width - 4.0, card) - 0.5;
+        tw_draw_box(cell, TW_ROLE_VISIBLE, 0.0, y, c.width, 0.0);
+        place_cell(&c, cell, 2.0 - y);
+    }
+    tw_sheet *cutting = tw_scratch(pages->arena), *cautions = tw_scratch(pages->arena), *keeps = tw_scratch(pages->arena), *sums = tw_scratch(pages->arena);
+    place_cell(&c, cutting, 1.0 - draw_cutting(cutting, c.width, card));
+    place_cell(&c, cautions, -draw_cautions(cautions, 0.0, 0.0, c.width, cautions_of(pages->arena, card->setup->cautions, card->work->cautions)));
+    place_cell(&c, keeps, 0.5 - tw_block_text(keeps, 0.0, 0.0, c.width, PRINT_MM, true, keeps_words(pages->arena, card)));
+    place_cell(&c, sums, -draw_sums(sums, c.width, shown, count));
 }
 
-static void add_setup_card(tw_pages *pages, const tw_card *card)
+static void compose(tw_pages *pages, const tw_card *card, const char *title)
 {
-    tw_pages_new(pages, tw_format(pages->arena, "Card %d: %s", card->step->number, card->step->name), NULL);
+    tw_pages_new(pages, title, NULL);
     add_halt(pages);
     tw_sheet *head = tw_scratch(pages->arena);
-    double y = draw_head(head, page_width(pages), card, TW_TITLE_MM);
+    double y = draw_head(head, page_width(pages), card, TITLE_MM);
     tw_pages_place(pages, head, -y);
     add_picture(pages, card);
-    add_arrival(pages, card->work);
-    add_figures(pages, card);
-    add_measure_and_cut(pages, card);
-    add_cautions(pages, cautions_of(pages->arena, card->setup->cautions, card->work->cautions));
-    add_keeps(pages, card);
-    add_sums(pages, card);
+    add_baseline(pages, &card->setup->baseline);
+    add_columns(pages, card);
+}
+
+/* A card is one page: what does not fit is composed on a larger page and made smaller, down to SMALLEST. */
+static void add_setup_card(tw_pages *pages, const tw_card *card)
+{
+    const char *title = tw_format(pages->arena, "Card %d: %s", card->step->number, card->step->name);
+    tw_box room = pages->room;
+    tw_pages trial;
+    double share = 1.0;
+    for (;; share -= SMALLER) {
+        trial = *pages;
+        trial.items = NULL;
+        trial.count = trial.space = 0;
+        trial.room = (tw_box){ 0.0, 0.0, (room.x1 - room.x0) / share, (room.y1 - room.y0) / share };
+        compose(&trial, card, title);
+        if (trial.count == 1 || share - SMALLER < SMALLEST - 1e-9) break;
+    }
+    for (size_t i = 0; i < trial.count; i++) {
+        tw_pages_new(pages, trial.items[i].title, NULL);
+        tw_draw_sheet(pages->sheet, trial.items[i].sheet, share, room.x0, room.y0);
+    }
 }
 
 /* ---- short cards ---- */
@@ -386,8 +413,7 @@ static void add_short_card(tw_pages *pages, const tw_card *card)
         y = draw_short_body(block, y - 0.5, width, card);
         y = draw_cautions(block, 0.0, y - 0.5, width, cautions_of(pages->arena, way_cautions(card->work->way), card->work->cautions));
     }
-    if (card->step->keeps && *card->step->keeps)
-        y = tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, tw_format(pages->arena, "Leave set for the next card: %s.", card->step->keeps));
+    y = tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, keeps_words(pages->arena, card));
     tw_pages_need(pages, -y);
     if (pages->y < pages->room.y1 - 1.0) {
         tw_draw_line(pages->sheet, TW_ROLE_VISIBLE, pages->room.x0, pages->y - 2.0, pages->room.x1, pages->y - 2.0);
@@ -401,7 +427,7 @@ tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
 {
     if (in->run->count == 0) return (tw_paper_pages){ .page_count = 0 };
     tw_pages pages = tw_pages_begin(arena, in, "cards", "Setup cards", "Setup card",
-                                    "one card for each step of the run: what to mount, what to set, what to measure, what to mind");
+                                    "one card for each step: what to mount, set, measure and mind");
     bool fresh = true;
     for (int i = 0; i < in->run->count; i++) {
         tw_card card = card_of(in, &in->run->steps[i]);

@@ -65,7 +65,7 @@ static const char *size_words(const tw_pages *pages, tw_size size)
 static void add_table(tw_pages *pages, const tw_cutting_list *list, bool parts)
 {
     const tw_column columns[] = {
-        { "", 7, TW_ANCHOR_LEFT, false }, { parts ? "Part" : "Piece", 38, TW_ANCHOR_LEFT, true }, { "Count", 15, TW_ANCHOR_RIGHT, true },
+        { "", 7, TW_ANCHOR_LEFT, false }, { parts ? "Part" : "Piece", 38, TW_ANCHOR_LEFT, true }, { "Count", 17, TW_ANCHOR_MIDDLE, true },
         { "Finished: length × width × thickness", 46, TW_ANCHOR_LEFT, true },
         { parts ? "Sticks to saw" : "Rough, to saw out", 46, TW_ANCHOR_LEFT, false }, { "Timber", 30, TW_ANCHOR_LEFT, false },
     };
@@ -100,7 +100,7 @@ static void add_template_stock(tw_pages *pages)
 {
     const tw_templates *templates = pages->in->templates;
     if (templates->count == 0) return;
-    const tw_column columns[] = { { "Template", 18, TW_ANCHOR_LEFT, true }, { "For", 90, TW_ANCHOR_LEFT, false },
+    const tw_column columns[] = { { "Template", 24, TW_ANCHOR_LEFT, true }, { "For", 90, TW_ANCHOR_LEFT, false },
                                   { "Board: across × up × thickness", 60, TW_ANCHOR_LEFT, true } };
     const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)templates->count * 3);
     for (int i = 0; i < templates->count; i++) {
@@ -117,7 +117,7 @@ static void add_template_stock(tw_pages *pages)
 tw_paper_pages tw_paper_cutting(tw_arena *arena, const tw_paper_input *in)
 {
     tw_pages pages = tw_pages_begin(arena, in, "cutting-list", "Cutting list", "Cutting list",
-                                    "what to saw out, finished and rough, with the sticks for the parts of the joints");
+                                    "what to saw out, finished and rough, and the sticks");
     tw_cutting_list list = tw_cutting_list_make(arena, in);
     tw_pages_new(&pages, "Cutting list", NULL);
     int sets = (int)in->job->sets.value;

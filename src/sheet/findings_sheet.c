@@ -37,7 +37,7 @@ tw_paper_pages tw_paper_findings(tw_arena *arena, const tw_paper_input *in)
 {
     if (in->findings->count == 0) return (tw_paper_pages){ .page_count = 0 };
     tw_pages pages = tw_pages_begin(arena, in, "findings", "Findings", "Findings",
-                                    "what the checks say of the job: halts, cares and notes, each with its remedy");
+                                    "what the checks say of the job, each with its remedy");
     tw_pages_new(&pages, "Findings", NULL);
     for (size_t g = 0; g < sizeof groups / sizeof *groups; g++) {
         size_t count = tw_findings_count(in->findings, groups[g].level);

@@ -70,7 +70,7 @@ tw_paper_pages tw_paper_joints(tw_arena *arena, const tw_paper_input *in)
 {
     if (in->plan_count == 0) return (tw_paper_pages){ .page_count = 0 };
     tw_pages pages = tw_pages_begin(arena, in, "joints", "Joints", "Joint",
-                                    "each joint in section, its figures with their sums and rules, and the order that makers keep");
+                                    "each joint in section, its figures with their sums and rules");
     for (int i = 0; i < in->plan_count; i++) add_joint(&pages, &in->plans[i]);
     return tw_pages_finish(&pages);
 }

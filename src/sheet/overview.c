@@ -2,8 +2,11 @@
 /* The first page: what the job is, what stands against it, what lies in the folder, how to print, and the cautions. */
 #include "sheet/pages.h"
 
+#include <string.h>
+
 #define HALTS_SHOWN 8
-#define CARES_SHOWN 8
+#define CARES_SHOWN 6
+#define LIST_MM 2.3
 
 static void add_head(tw_pages *pages)
 {
@@ -21,23 +24,41 @@ static void add_head(tw_pages *pages)
 
 /* ---- what stands against it ---- */
 
+/* Findings of one code are told once, with how many are alike: the findings' own paper has them all. */
+static bool told_before(const tw_findings *findings, size_t i)
+{
+    for (size_t k = 0; k < i; k++)
+        if (findings->items[k].level == findings->items[i].level && strcmp(findings->items[k].code, findings->items[i].code) == 0) return true;
+    return false;
+}
+
+static size_t alike(const tw_findings *findings, const tw_finding *finding)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < findings->count; i++)
+        count += findings->items[i].level == finding->level && strcmp(findings->items[i].code, finding->code) == 0;
+    return count;
+}
+
 static double draw_findings(tw_sheet *sheet, double top, double width, const tw_findings *findings, tw_level level, size_t most)
 {
     tw_arena *arena = sheet->arena;
-    size_t shown = 0, all = tw_findings_count(findings, level);
+    size_t shown = 0, told = 0;
     for (size_t i = 0; i < findings->count && shown < most; i++) {
         const tw_finding *f = &findings->items[i];
-        if (f->level != level) continue;
+        if (f->level != level || told_before(findings, i)) continue;
+        size_t same = alike(findings, f);
         shown++;
-        bool about = f->about && *f->about, remedy = f->remedy && *f->remedy;
+        told += same;
+        bool about = f->about && *f->about;
         tw_draw_tick_box(sheet, 2.0, top - 3.0, 3.0);
         top = tw_block_text(sheet, 7.0, top, width - 9.0, TW_BODY_MM, false,
-                            tw_format(arena, "%s%s%s.%s%s%s", about ? f->about : "", about ? ": " : "", f->what,
-                                      remedy ? " Remedy: " : "", remedy ? f->remedy : "", remedy ? "." : ""));
+                            tw_format(arena, "%s%s%s%s.", about ? f->about : "", about ? ": " : "", f->what,
+                                      same > 1 ? tw_format(arena, " (and %zu more of this kind)", same - 1) : ""));
     }
-    if (shown < all)
-        top = tw_block_text(sheet, 7.0, top, width - 9.0, TW_BODY_MM, true, tw_format(arena, "and %zu more: see the findings.", all - shown));
-    return top;
+    size_t all = tw_findings_count(findings, level);
+    const char *rest = told < all ? tw_format(arena, "And %zu more. ", all - told) : "";
+    return tw_block_text(sheet, 7.0, top, width - 9.0, TW_BODY_MM, true, tw_format(arena, "%sThe paper \"findings\" has each with its remedy.", rest));
 }
 
 static void add_level(tw_pages *pages, tw_level level, const char *title, size_t most, tw_role border)
@@ -65,22 +86,22 @@ static void add_standing(tw_pages *pages)
 
 static void add_papers(tw_pages *pages, const tw_papers *others)
 {
-    const tw_column columns[] = { { "Paper", 30, TW_ANCHOR_LEFT, true }, { "Pages", 14, TW_ANCHOR_RIGHT, false }, { "What it is for", 130, TW_ANCHOR_LEFT, false } };
+    const tw_column columns[] = { { "Paper", 26, TW_ANCHOR_LEFT, true }, { "Pages", 16, TW_ANCHOR_MIDDLE, false }, { "What it is for", 138, TW_ANCHOR_LEFT, false } };
     const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)others->count * 3 + 1);
     for (int i = 0; i < others->count; i++) {
         const tw_paper_pages *paper = &others->items[i];
         cells[3 * i] = paper->name;
         cells[3 * i + 1] = tw_format(pages->arena, "%d", paper->page_count);
-        cells[3 * i + 2] = paper->true_size ? tw_format(pages->arena, "%s (true to size: print at 100 %%)", paper->purpose) : paper->purpose;
+        cells[3 * i + 2] = paper->true_size ? tw_format(pages->arena, "%s (print at 100 %%)", paper->purpose) : paper->purpose;
     }
     tw_pages_heading(pages, "In this folder", 16.0);
-    tw_pages_table(pages, columns, 3, TW_BODY_MM, cells, others->count);
+    tw_pages_table(pages, columns, 3, LIST_MM, cells, others->count);
 }
 
 static void add_pieces(tw_pages *pages)
 {
     const tw_job *job = pages->in->job;
-    const tw_column columns[] = { { "Piece", 44, TW_ANCHOR_LEFT, true }, { "Count", 14, TW_ANCHOR_RIGHT, false },
+    const tw_column columns[] = { { "Piece", 44, TW_ANCHOR_LEFT, true }, { "Count", 17, TW_ANCHOR_MIDDLE, false },
                                   { "Length", 24, TW_ANCHOR_RIGHT, false }, { "Width", 24, TW_ANCHOR_RIGHT, false },
                                   { "Thickness", 24, TW_ANCHOR_RIGHT, false }, { "Timber", 40, TW_ANCHOR_LEFT, false } };
     const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)job->piece_count * 6 + 1);
@@ -102,16 +123,11 @@ static void add_pieces(tw_pages *pages)
 static void add_joints(tw_pages *pages)
 {
     const tw_paper_input *in = pages->in;
-    if (in->plan_count == 0) return;
-    const tw_column columns[] = { { "Joint", 80, TW_ANCHOR_LEFT, true }, { "Count", 14, TW_ANCHOR_RIGHT, false }, { "Kind", 76, TW_ANCHOR_LEFT, false } };
-    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)in->plan_count * 3);
-    for (int i = 0; i < in->plan_count; i++) {
-        cells[3 * i] = in->plans[i].joint->name;
-        cells[3 * i + 1] = tw_format(pages->arena, "%d", in->plans[i].count);
-        cells[3 * i + 2] = tw_joint_kinds[in->plans[i].joint->kind]->format.kind;
-    }
-    tw_pages_heading(pages, "Joints", 16.0);
-    tw_pages_table(pages, columns, 3, TW_BODY_MM, cells, in->plan_count);
+    const char *text = "";
+    for (int i = 0; i < in->plan_count; i++)
+        text = tw_format(pages->arena, "%s%s%s (%s, %d)", text, i ? "; " : "", in->plans[i].joint->name,
+                         tw_joint_kinds[in->plans[i].joint->kind]->format.kind, in->plans[i].count);
+    if (*text) tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "Joints: %s.", text));
 }
 
 /* ---- printing, and the cautions ---- */
@@ -122,8 +138,8 @@ static void add_list(tw_pages *pages, const char *title, const char *const *line
     tw_pages_heading(pages, title, 12.0);
     for (int i = 0; i < count; i++) {
         tw_sheet *block = tw_scratch(pages->arena);
-        tw_draw_circle(block, TW_ROLE_SOLID, 1.5, -TW_BODY_MM / 2.0, 0.6);
-        double y = tw_block_text(block, 5.0, 0.0, width - 5.0, TW_BODY_MM, false, lines[i]);
+        tw_draw_circle(block, TW_ROLE_SOLID, 1.5, -LIST_MM / 2.0, 0.6);
+        double y = tw_block_text(block, 5.0, 0.0, width - 5.0, LIST_MM, false, lines[i]);
         tw_pages_place(pages, block, -y);
     }
 }
@@ -163,7 +179,7 @@ tw_paper_pages tw_paper_overview(tw_arena *arena, const tw_paper_input *in, cons
     add_papers(&pages, others);
     add_pieces(&pages);
     add_joints(&pages);
-    add_printing(&pages);
     add_cautions(&pages);
+    add_printing(&pages);
     return tw_pages_finish(&pages);
 }

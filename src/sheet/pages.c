@@ -180,9 +180,14 @@ const char *tw_count_words(tw_arena *arena, int count, const char *one, const ch
     return tw_format(arena, "%d %s", count, count == 1 ? one : many);
 }
 
-const char *tw_hand_words(tw_hand hand)
+const char *tw_sentence(tw_arena *arena, const char *text)
 {
-    return hand == TW_HAND_LEFT ? "left hand" : hand == TW_HAND_RIGHT ? "right hand" : "";
+    size_t length = strlen(text);
+    if (length == 0) return text;
+    bool ended = text[length - 1] == '.' || text[length - 1] == '!' || text[length - 1] == '?';
+    char *sentence = tw_format(arena, "%s%s", text, ended ? "" : ".");
+    if (*sentence >= 'a' && *sentence <= 'z') *sentence = (char)(*sentence - 'a' + 'A');
+    return sentence;
 }
 
 const char *tw_works_piece_name(const tw_paper_input *in, const tw_work *work)

@@ -60,7 +60,8 @@ const char *tw_paper_length(const tw_pages *pages, double length_mm);   // with 
 const char *tw_paper_bare(const tw_pages *pages, double length_mm);     // without
 const char *tw_paper_unit_word(tw_figures figures);                     // "mm" or "inches"
 const char *tw_count_words(tw_arena *arena, int count, const char *one, const char *many);  // "1 piece", "4 pieces"
-const char *tw_hand_words(tw_hand hand);                                // "left hand", "" when there is none
+/// With a capital first and a full stop last.
+const char *tw_sentence(tw_arena *arena, const char *text);
 const char *tw_works_piece_name(const tw_paper_input *in, const tw_work *work);  // the piece, or the part that the joint makes
 /// "A halt stands ..." for the head of templates and cards, NULL when none does.
 const char *tw_halt_words(tw_arena *arena, const tw_findings *findings);

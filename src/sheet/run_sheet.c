@@ -11,7 +11,7 @@ typedef struct run_columns { double number, name, change, ticks, end; } run_colu
 static run_columns columns_of(const tw_pages *pages)
 {
     double w = pages->room.x1 - pages->room.x0;
-    return (run_columns){ 0.0, 13.0, w * 0.55, w * 0.79, w };
+    return (run_columns){ 0.0, 13.0, w * 0.48, w * 0.79, w };
 }
 
 static void draw_titles(tw_pages *pages, run_columns c)
@@ -42,7 +42,7 @@ tw_paper_pages tw_paper_run(tw_arena *arena, const tw_paper_input *in)
 {
     if (in->run->count == 0) return (tw_paper_pages){ .page_count = 0 };
     tw_pages pages = tw_pages_begin(arena, in, "run", "Run sheet", "Run sheet",
-                                    "the steps in their order, with boxes to tick and what changes from one to the next");
+                                    "the steps in their order, with boxes to tick and what changes");
     tw_pages_new(&pages, "Run sheet", NULL);
     const char *halt = tw_halt_words(arena, in->findings);
     if (halt) tw_pages_text(&pages, TW_LOUD_MM, true, halt);

@@ -42,8 +42,10 @@ static void draw_strips(tw_sheet *sheet, const tw_pages *pages, const tw_templat
     tw_draw_outline(sheet, TW_ROLE_CUT, tw_outline_moved(pages->arena, tw_outline_scaled(pages->arena, t->view, factor), dx, dy));
     tw_outline board = tw_outline_moved(pages->arena, tw_outline_scaled(pages->arena, t->board_view, factor), dx, dy);
     tw_box outer = tw_outline_bounds(board), opening = tw_outline_bounds(t->view);
-    tw_draw_text(sheet, (opening.x0 + opening.x1) / 2.0 * factor + dx, (opening.y0 + opening.y1) / 2.0 * factor + dy - 1.0, TW_SMALL_MM,
-                 TW_ANCHOR_MIDDLE, "opening");
+    bool roomy = (opening.x1 - opening.x0) * factor > 24.0 && (opening.y1 - opening.y0) * factor > 6.0;
+    if (roomy)
+        tw_draw_text(sheet, (opening.x0 + opening.x1) / 2.0 * factor + dx, (opening.y0 + opening.y1) / 2.0 * factor + dy - 1.0, TW_SMALL_MM,
+                     TW_ANCHOR_MIDDLE, "opening");
     tw_draw_dimension(sheet, (tw_point){ outer.x0, outer.y0 }, (tw_point){ outer.x1, outer.y0 }, 0.0, -8.0, TW_BODY_MM,
                       tw_paper_bare(pages, box.x1 - box.x0));
     tw_draw_dimension(sheet, (tw_point){ outer.x0, outer.y0 }, (tw_point){ outer.x0, outer.y1 }, TW_PI / 2.0, 8.0, TW_BODY_MM,
@@ -63,12 +65,19 @@ static const char *ends_words(tw_arena *arena, const tw_strip *strip)
     return tw_format(arena, "%s, other end %s", one, angle_words(arena, strip->other_end_rad, "square"));
 }
 
+static const char *over_words(const tw_pages *pages, const tw_strip *strip)
+{
+    const char *length = strip->over_mm > 0.0 ? tw_format(pages->arena, "length + %s", tw_paper_bare(pages, strip->over_mm)) : "";
+    const char *width = strip->over_width_mm > 0.0 ? tw_format(pages->arena, "width + %s", tw_paper_bare(pages, strip->over_width_mm)) : "";
+    return *length && *width ? tw_format(pages->arena, "%s, %s", length, width) : *length ? length : *width ? width : "nothing";
+}
+
 static void add_table(tw_pages *pages, const tw_template *t)
 {
     const tw_column columns[] = {
-        { "No.", 10, TW_ANCHOR_LEFT, true }, { "Strip", 42, TW_ANCHOR_LEFT, false }, { "Length", 25, TW_ANCHOR_LEFT, true },
-        { "Width", 42, TW_ANCHOR_LEFT, true }, { "Ripped side", 20, TW_ANCHOR_LEFT, false }, { "Ends, from square", 32, TW_ANCHOR_LEFT, false },
-        { "Leave over", 40, TW_ANCHOR_LEFT, false }, { "Glue", 12, TW_ANCHOR_LEFT, false } };
+        { "", 8, TW_ANCHOR_LEFT, true }, { "Strip", 42, TW_ANCHOR_LEFT, false }, { "Length", 25, TW_ANCHOR_LEFT, true },
+        { "Width", 42, TW_ANCHOR_LEFT, true }, { "Ripped side", 22, TW_ANCHOR_LEFT, false }, { "Ends, from square", 32, TW_ANCHOR_LEFT, false },
+        { "Leave over", 36, TW_ANCHOR_LEFT, false }, { "Step", 17, TW_ANCHOR_MIDDLE, false } };
     enum { COLUMNS = sizeof columns / sizeof *columns };
     tw_arena *arena = pages->arena;
     const char **cells = TW_NEW_ARRAY(arena, const char *, (size_t)t->strip_count * COLUMNS);
@@ -83,9 +92,7 @@ static void add_table(tw_pages *pages, const tw_template *t)
                           : tw_paper_bare(pages, strip->width_mm);
         cell[4] = angle_words(arena, strip->angle_rad, "parallel");
         cell[5] = ends_words(arena, strip);
-        cell[6] = strip->over_width_mm > 0.0
-            ? tw_format(arena, "%s in length, %s in width", tw_paper_bare(pages, strip->over_mm), tw_paper_bare(pages, strip->over_width_mm))
-            : tw_format(arena, "%s in length", tw_paper_bare(pages, strip->over_mm));
+        cell[6] = over_words(pages, strip);
         cell[7] = tw_format(arena, "%d", strip->step);
     }
     tw_pages_table(pages, columns, COLUMNS, TW_BODY_MM, cells, t->strip_count);
@@ -97,7 +104,7 @@ static void add_notes(tw_pages *pages, const tw_template *t)
         if (t->strips[i].note && *t->strips[i].note)
             tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "Strip %d, %s: %s", i + 1, t->strips[i].name, t->strips[i].note));
     tw_pages_text(pages, TW_BODY_MM, false,
-                  "Glue in the order of the last column, on a flat board with paper under the joints. The edges that the follower "
+                  "Glue in the order of the steps, on a flat board with paper under the joints. The edges that the follower "
                   "runs along are left as sawn and jointed: no sanding, no glue on them. Trim what was left over after the glue has "
                   "set. Check the opening against the printed template before it is used.");
     tw_pages_text(pages, TW_BODY_MM, true,

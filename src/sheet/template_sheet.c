@@ -45,11 +45,28 @@ static const tw_work *first_work(const canvas *c)
 
 /* ---- the drawing ---- */
 
+/* The name stands in the clear above the opening, between the holes. */
+typedef struct name_place { bool there; double x, base, wide; } name_place;
+
+static name_place place_of_name(const canvas *c)
+{
+    tw_box opening = tw_outline_bounds(to_canvas(c, c->t->view)), b = c->board;
+    double hole = c->t->hole_count > 0 ? 25.0 : 3.0;
+    name_place place = { .x = b.x0 + hole, .base = b.y1 - 4.0 - TW_LOUD_MM, .wide = b.x1 - b.x0 - 2.0 * hole };
+    place.there = place.wide >= 20.0 && place.base - 5.0 > opening.y1 + 2.0;
+    return place;
+}
+
 static void draw_centre_lines(const canvas *c)
 {
     tw_box b = c->board;
     tw_point o = point_on_canvas(c, 0.0, 0.0);
-    if (o.x > b.x0 && o.x < b.x1) tw_draw_line(c->sheet, TW_ROLE_CENTRE, o.x, b.y0 - 2.0, o.x, b.y1 + 2.0);
+    name_place name = place_of_name(c);
+    double below_name = name.there ? name.base - 6.0 : b.y1 + 2.0;
+    if (o.x > b.x0 && o.x < b.x1) {
+        tw_draw_line(c->sheet, TW_ROLE_CENTRE, o.x, b.y0 - 2.0, o.x, below_name);
+        if (name.there) tw_draw_line(c->sheet, TW_ROLE_CENTRE, o.x, name.base + TW_LOUD_MM + 1.0, o.x, b.y1 + 2.0);
+    }
     if (o.y > b.y0 && o.y < b.y1) tw_draw_line(c->sheet, TW_ROLE_CENTRE, b.x0 - 2.0, o.y, b.x1 + 2.0, o.y);
 }
 
@@ -61,9 +78,12 @@ static void draw_baseline(const canvas *c)
     tw_box opening = tw_outline_bounds(to_canvas(c, c->t->view));
     double half = c->t->ask.ratio * work->copy.edge_x_mm;
     bool left = fabs(point_on_canvas(c, half, 0.0).x - opening.x0) <= fabs(point_on_canvas(c, half, 0.0).x - opening.x1);
-    double x = left ? opening.x0 : opening.x1, middle = (opening.y0 + opening.y1) / 2.0;
+    double x = left ? opening.x0 : opening.x1, centre = point_on_canvas(c, 0.0, 0.0).y;
     double at = left ? x - BASELINE_OUT_MM : x + BASELINE_OUT_MM + TW_SMALL_MM;
-    tw_draw_text_turned(c->sheet, at, middle, TW_SMALL_MM, TW_ANCHOR_MIDDLE, TW_PI / 2.0, "baseline edge: the reference pin touches here");
+    const char *words = "baseline edge: the reference pin touches here";
+    double low = tw_max(opening.y0, centre) + BASELINE_OUT_MM;  // clear of the level centre line
+    if (tw_text_width(TW_SMALL_MM, false, words) > opening.y1 - low) words = "baseline edge";
+    tw_draw_text_turned(c->sheet, at, low, TW_SMALL_MM, TW_ANCHOR_LEFT, TW_PI / 2.0, words);
 }
 
 static void draw_holes(const canvas *c)
@@ -101,20 +121,18 @@ static void draw_template(const canvas *c)
     draw_baseline(c);
 }
 
-/* Name, job and side on the board itself, where it stays when the paper is glued on: in the clear above the opening. */
+/* Name, job and side on the board itself, where they stay when the paper is glued on. */
 static void draw_name(const canvas *c)
 {
-    tw_box opening = tw_outline_bounds(to_canvas(c, c->t->view)), b = c->board;
-    double hole = c->t->hole_count > 0 ? 25.0 : 3.0, wide = b.x1 - b.x0 - 2.0 * hole, base = b.y1 - 4.0 - TW_LOUD_MM;
-    if (wide < 20.0 || base - 4.5 < opening.y1 + 2.0) return;
-    double x = b.x0 + hole;
-    tw_draw_bold(c->sheet, x, base, TW_LOUD_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, wide, TW_LOUD_MM, true, c->t->name));
+    name_place p = place_of_name(c);
+    if (!p.there) return;
+    tw_draw_bold(c->sheet, p.x, p.base, TW_LOUD_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, p.wide, TW_LOUD_MM, true, c->t->name));
     double name = tw_text_width(TW_LOUD_MM, true, c->t->name) + 3.0;
-    const char *side = "this side faces you";
-    if (wide - name > 10.0)
-        tw_draw_text(c->sheet, x + name, base, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, wide - name, TW_SMALL_MM, false, side));
+    if (p.wide - name > 10.0)
+        tw_draw_text(c->sheet, p.x + name, p.base, TW_SMALL_MM, TW_ANCHOR_LEFT,
+                     tw_text_fitted(c->arena, p.wide - name, TW_SMALL_MM, false, "this side faces you"));
     const char *job = tw_format(c->arena, "%s, revision %s", c->in->job->title.text, c->in->job->revision.text);
-    tw_draw_text(c->sheet, x, base - 4.0, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, wide, TW_SMALL_MM, false, job));
+    tw_draw_text(c->sheet, p.x, p.base - 4.0, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, p.wide, TW_SMALL_MM, false, job));
 }
 
 /* ---- what is said below the board ---- */
@@ -123,7 +141,7 @@ static const char *size_of_edge(const canvas *c)
 {
     tw_figures figures = c->in->job->figures;
     tw_box b = tw_outline_bounds(c->t->view);
-    return tw_format(c->arena, "%s %s across, %s up", c->t->ask.inside ? "opening" : "body", tw_length_text(c->arena, b.x1 - b.x0, figures),
+    return tw_format(c->arena, "%s %s across, %s up", c->t->ask.inside ? "Opening" : "Body", tw_length_text(c->arena, b.x1 - b.x0, figures),
                      tw_length_text(c->arena, b.y1 - b.y0, figures));
 }
 
@@ -158,7 +176,7 @@ static const char *copied_words(const canvas *c)
 
 static double say(tw_sheet *block, double y, double width, const char *text)
 {
-    return text && *text ? tw_block_text(block, 0.0, y, width, TW_SMALL_MM + 0.2, false, text) : y;
+    return text && *text ? tw_block_text(block, 0.0, y, width, TW_SMALL_MM + 0.2, false, tw_sentence(block->arena, text)) : y;
 }
 
 /* What each follower of the shop makes of the cut, for those that change it little. */
@@ -246,5 +264,5 @@ tw_paper_pages tw_paper_templates(tw_arena *arena, const tw_paper_input *in)
         }
     }
     return (tw_paper_pages){ .name = "templates", .title = "Templates, true to size", .true_size = true, .pages = all, .page_count = (int)count,
-                             .purpose = "the templates to saw and file to" };
+                             .purpose = "the templates to saw and file to, true to size" };
 }
