@@ -1,0 +1,216 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Lines and arcs by themselves: tangents, middles, distances. The equations are in edge.h. */
+#include "outline/edge.h"
+
+#include <assert.h>
+
+static const tw_point axes[4] = { { 1.0, 0.0 }, { 0.0, 1.0 }, { -1.0, 0.0 }, { 0.0, -1.0 } };
+
+static tw_point turned(tw_point p, double c, double s) { return (tw_point){ p.x * c - p.y * s, p.x * s + p.y * c }; }
+
+/* (4): the turn between the chord and the tangent at b; at a it is the other way. */
+static tw_point tangent(const tw_curve *curve, double sign)
+{
+    if (curve->bulge == 0.0) return curve->along;
+    double b = curve->bulge, b2 = b * b, scale = 1.0 / (1.0 + b2);
+    return turned(curve->along, (1.0 - b2) * scale, sign * 2.0 * b * scale);
+}
+
+tw_point tw_curve_leaves(const tw_curve *curve) { return tangent(curve, -1.0); }
+tw_point tw_curve_arrives(const tw_curve *curve) { return tangent(curve, 1.0); }
+
+/* An arc reaches farthest in the direction e where its tangent is e turned a quarter (to the left on a
+ * counter-clockwise arc); that lies r (1 - cos of the turn from the start) beyond a. */
+static void widen_to_arc(tw_curve *curve)
+{
+    tw_point start = tw_curve_leaves(curve), end = tw_curve_arrives(curve);
+    double sense = curve->bulge > 0.0 ? 1.0 : -1.0;
+    double reach[4];
+    for (int i = 0; i < 4; i++) {
+        tw_point at = { -sense * axes[i].y, sense * axes[i].x };
+        bool inside = sense * tw_cross(start, at) > 0.0 && sense * tw_cross(at, end) > 0.0;
+        reach[i] = inside ? tw_dot(curve->a, axes[i]) + curve->radius * (1.0 - tw_dot(start, at)) : -INFINITY;
+    }
+    curve->box.x1 = tw_max(curve->box.x1, reach[0]);
+    curve->box.y1 = tw_max(curve->box.y1, reach[1]);
+    curve->box.x0 = tw_min(curve->box.x0, -reach[2]);
+    curve->box.y0 = tw_min(curve->box.y0, -reach[3]);
+}
+
+tw_curve tw_curve_between(tw_point a, tw_point b, double bulge)
+{
+    tw_point way = tw_minus(b, a);
+    double chord = tw_length(way);
+    assert(chord > 0.0 && fabs(bulge) < 1.0 + 1e-6);
+    tw_curve curve = { .a = a, .b = b, .along = { way.x / chord, way.y / chord }, .chord = chord, .bulge = bulge };
+    curve.box = (tw_box){ tw_min(a.x, b.x), tw_min(a.y, b.y), tw_max(a.x, b.x), tw_max(a.y, b.y) };
+    if (fabs(bulge) * chord < 1e-13) curve.bulge = 0.0;
+    if (curve.bulge == 0.0) return curve;
+    curve.radius = chord * (1.0 + bulge * bulge) / (4.0 * fabs(bulge));
+    curve.rise = chord * (1.0 - bulge * bulge) / (4.0 * bulge);
+    widen_to_arc(&curve);
+    return curve;
+}
+
+double tw_bulge_of_turn(tw_point from, tw_point to)
+{
+    double c = tw_dot(from, to), s = fabs(tw_cross(from, to));
+    double longer = sqrt((1.0 + fabs(c)) / 2.0), shorter = s / (2.0 * longer);
+    double half_cos = c > 0.0 ? longer : shorter, half_sin = c > 0.0 ? shorter : longer;
+    return half_sin / (1.0 + half_cos);
+}
+
+/* ---- parts ---- */
+
+/* The part between two points of an arc is at most half a turn: its rise over the chord is r - sqrt(r^2 - c^2/4). */
+static double part_sagitta(const tw_curve *curve, double chord)
+{
+    double r = curve->radius, quarter = chord * chord / 4.0;
+    return quarter / (r + sqrt(tw_max(0.0, r * r - quarter)));
+}
+
+tw_point tw_curve_middle(const tw_curve *curve, tw_point from, tw_point to)
+{
+    tw_point middle = { (from.x + to.x) / 2.0, (from.y + to.y) / 2.0 };
+    if (curve->bulge == 0.0) return middle;
+    tw_point way = tw_minus(to, from);
+    double chord = tw_length(way);
+    if (chord == 0.0) return middle;
+    double out = (curve->bulge > 0.0 ? 1.0 : -1.0) * part_sagitta(curve, chord) / chord;
+    return (tw_point){ middle.x + way.y * out, middle.y - way.x * out };
+}
+
+double tw_curve_part_bulge(const tw_curve *curve, tw_point from, tw_point to)
+{
+    if (curve->bulge == 0.0) return 0.0;
+    double chord = tw_apart(from, to);
+    if (chord == 0.0) return 0.0;
+    return (curve->bulge > 0.0 ? 2.0 : -2.0) * part_sagitta(curve, chord) / chord;
+}
+
+tw_point tw_curve_at(const tw_curve *curve, double fraction)
+{
+    tw_point a = curve->a, b = curve->b;
+    if (curve->bulge == 0.0) return (tw_point){ a.x + (b.x - a.x) * fraction, a.y + (b.y - a.y) * fraction };
+    double turn = 2.0 * atan(curve->bulge) * fraction;  // half of the turn from a to here: the chord leaves a so far from its tangent
+    tw_point start = tw_curve_leaves(curve), way = turned(start, cos(turn), sin(turn));
+    double chord = 2.0 * curve->radius * fabs(sin(turn));
+    return (tw_point){ a.x + way.x * chord, a.y + way.y * chord };
+}
+
+double tw_curve_length(const tw_curve *curve)
+{
+    return curve->bulge == 0.0 ? curve->chord : 4.0 * atan(fabs(curve->bulge)) * curve->radius;
+}
+
+/* ---- distances ---- */
+
+static tw_point in_frame(const tw_curve *curve, tw_point p)
+{
+    tw_point q = tw_minus(p, curve->a);
+    return (tw_point){ tw_dot(curve->along, q), tw_cross(curve->along, q) };
+}
+
+/* Does the point (in the frame) lie in the sector between the centre and the arc, or in its continuation outwards? */
+static bool in_sector(const tw_curve *curve, tw_point q)
+{
+    double half = curve->chord / 2.0, sense = curve->bulge > 0.0 ? 1.0 : -1.0;
+    return sense * (curve->rise * q.x - half * q.y) >= 0.0 && sense * (-curve->rise * (q.x - curve->chord) - half * q.y) >= 0.0;
+}
+
+/* (3) */
+static double beyond_circle(const tw_curve *curve, tw_point q)
+{
+    double power = q.x * q.x + q.y * q.y - curve->chord * q.x - 2.0 * curve->rise * q.y;
+    double dx = q.x - curve->chord / 2.0, dy = q.y - curve->rise;
+    return power / (sqrt(dx * dx + dy * dy) + curve->radius);
+}
+
+double tw_curve_distance(const tw_curve *curve, tw_point p)
+{
+    tw_point q = in_frame(curve, p);
+    if (curve->bulge == 0.0) {
+        if (q.x <= 0.0) return tw_apart(p, curve->a);
+        return q.x >= curve->chord ? tw_apart(p, curve->b) : fabs(q.y);
+    }
+    if (in_sector(curve, q)) return fabs(beyond_circle(curve, q));
+    return tw_min(tw_apart(p, curve->a), tw_apart(p, curve->b));
+}
+
+bool tw_curve_nearer(const tw_curve *curve, tw_point p, double limit_mm)
+{
+    if (limit_mm <= 0.0 || tw_box_beyond(curve->box, p, limit_mm)) return false;
+    return tw_curve_distance(curve, p) < limit_mm;
+}
+
+bool tw_curve_holds(const tw_curve *curve, tw_point p, double within_mm)
+{
+    if (tw_box_beyond(curve->box, p, within_mm)) return false;
+    return tw_curve_distance(curve, p) <= within_mm;
+}
+
+/* ---- curves of an outline ---- */
+
+static tw_point point_of(tw_vertex v) { return (tw_point){ v.x, v.y }; }
+
+/* An arc over half a turn: its middle lies (L/2) b to the right of the chord; each half has the bulge tan(turn / 8). */
+static int halves_of(tw_point a, tw_point b, double bulge, tw_curve *curves)
+{
+    tw_point middle = { (a.x + b.x) / 2.0 + (b.y - a.y) / 2.0 * bulge, (a.y + b.y) / 2.0 - (b.x - a.x) / 2.0 * bulge };
+    double half = bulge / (1.0 + sqrt(1.0 + bulge * bulge));
+    curves[0] = tw_curve_between(a, middle, half);
+    curves[1] = tw_curve_between(middle, b, half);
+    return 2;
+}
+
+int tw_curves_of_edge(tw_vertex v, tw_vertex next, tw_curve curves[2])
+{
+    tw_point a = point_of(v), b = point_of(next);
+    if (a.x == b.x && a.y == b.y) return 0;
+    if (fabs(v.bulge) > 1.0 + 1e-9) return halves_of(a, b, v.bulge, curves);
+    curves[0] = tw_curve_between(a, b, v.bulge);
+    return 1;
+}
+
+tw_curve_list tw_curves_of_outline(tw_arena *arena, tw_outline outline)
+{
+    int room = 0;
+    for (int i = 0; i < outline.count; i++) room += 2 * outline.loops[i].count;
+    tw_curve_list list = { TW_NEW_ARRAY(arena, tw_curve, (size_t)room), 0 };
+    for (int i = 0; i < outline.count; i++)
+        for (int j = 0; j < outline.loops[i].count; j++)
+            list.count += tw_curves_of_edge(outline.loops[i].vertices[j], tw_vertex_after(outline.loops[i], j), list.items + list.count);
+    return list;
+}
+
+/* ---- winding ---- */
+
+/* A point exactly on the line of a chord counts as a hair above it (and a hair to the right of an upright one). */
+static bool left_of(const tw_curve *curve, double cross)
+{
+    if (cross != 0.0) return cross > 0.0;
+    return curve->along.x != 0.0 ? curve->along.x > 0.0 : curve->along.y < 0.0;
+}
+
+/* The chords are a polygon, whose turns are counted by a ray to the right; an arc adds or takes the flat segment
+ * between itself and its chord. */
+static int curve_winds(const tw_curve *curve, tw_point p)
+{
+    bool from_below = curve->a.y <= p.y, to_below = curve->b.y <= p.y;
+    if (curve->bulge == 0.0 && from_below == to_below) return 0;
+    if (from_below == to_below && tw_box_beyond(curve->box, p, 0.0)) return 0;
+    tw_point q = in_frame(curve, p);
+    bool left = left_of(curve, q.y);
+    int winds = 0;
+    if (from_below && !to_below && left) winds++;
+    if (!from_below && to_below && !left) winds--;
+    if (curve->bulge != 0.0 && left != (curve->bulge > 0.0) && beyond_circle(curve, q) < 0.0) winds += curve->bulge > 0.0 ? 1 : -1;
+    return winds;
+}
+
+int tw_curves_wind(const tw_curve *curves, int count, tw_point p)
+{
+    int winds = 0;
+    for (int i = 0; i < count; i++) winds += curve_winds(&curves[i], p);
+    return winds;
+}

@@ -1,0 +1,355 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* The net: strands meet, are split into edges, edges on each other are laid together, rings are closed.
+ *
+ * Pairs of strands are found by sweeping over their boxes from left to right. Where two strands meet, both get the same
+ * node: what follows goes by nodes and never compares coordinates again. */
+#include "outline/net.h"
+
+#include <assert.h>
+#include <stdlib.h>
+
+#define FEW_STRANDS 40  // up to here every pair is looked at: sorting would cost more
+
+/* ---- nodes and strands ---- */
+
+void tw_net_start(tw_net *net, tw_arena *arena, int strands)
+{
+    *net = (tw_net){ .arena = arena };
+    net->strand_room = (size_t)strands + 4;
+    net->node_room = net->stop_room = 3 * net->strand_room;
+    net->strands = TW_NEW_ARRAY(arena, tw_strand, net->strand_room);
+    net->nodes = TW_NEW_ARRAY(arena, tw_point, net->node_room);
+    net->stops = TW_NEW_ARRAY(arena, tw_stop, net->stop_room);
+}
+
+int tw_net_node(tw_net *net, tw_point point)
+{
+    tw_array_make_room(net->arena, &net->nodes, net->node_count, &net->node_room, sizeof *net->nodes);
+    net->nodes[net->node_count] = point;
+    return (int)net->node_count++;
+}
+
+void tw_net_add(tw_net *net, tw_curve curve, int from, int to, int source, tw_marks left, tw_marks right)
+{
+    tw_array_make_room(net->arena, &net->strands, net->strand_count, &net->strand_room, sizeof *net->strands);
+    net->strands[net->strand_count++] = (tw_strand){ curve, from, to, source, -1, left, right };
+}
+
+static bool near_node(const tw_net *net, int node, tw_point p) { return tw_near(net->nodes[node], p, TW_NEAR_MM); }
+
+/* The node of a strand (end or stop) that is near the point, or -1. */
+static int node_at(const tw_net *net, const tw_strand *strand, tw_point p)
+{
+    if (near_node(net, strand->from, p)) return strand->from;
+    if (near_node(net, strand->to, p)) return strand->to;
+    for (int s = strand->first_stop; s >= 0; s = net->stops[s].after)
+        if (near_node(net, net->stops[s].node, p)) return net->stops[s].node;
+    return -1;
+}
+
+static void put_stop(tw_net *net, tw_strand *strand, int node)
+{
+    tw_array_make_room(net->arena, &net->stops, net->stop_count, &net->stop_room, sizeof *net->stops);
+    net->stops[net->stop_count] = (tw_stop){ node, strand->first_stop };
+    strand->first_stop = (int)net->stop_count++;
+}
+
+/* Nodes that turn out to be one are noted as a pair of stops on no strand and joined when all strands have met. */
+typedef struct pairs { int *items; size_t count, room; } pairs;
+
+static void note_same(tw_net *net, pairs *same, int a, int b)
+{
+    if (a == b) return;
+    tw_array_make_room(net->arena, &same->items, same->count, &same->room, sizeof *same->items);
+    same->items[same->count++] = a;
+    tw_array_make_room(net->arena, &same->items, same->count, &same->room, sizeof *same->items);
+    same->items[same->count++] = b;
+}
+
+/* The strand passes through the node. */
+static void pass(tw_net *net, pairs *same, tw_strand *strand, int node)
+{
+    int known = node_at(net, strand, net->nodes[node]);
+    if (known >= 0) note_same(net, same, known, node);
+    else put_stop(net, strand, node);
+}
+
+static void touch(tw_net *net, pairs *same, tw_strand *strand, int node)
+{
+    if (node == strand->from || node == strand->to) return;
+    if (tw_curve_holds(&strand->curve, net->nodes[node], TW_TOUCH_MM)) pass(net, same, strand, node);
+}
+
+static void meet(tw_net *net, pairs *same, tw_strand *one, tw_strand *two)
+{
+    touch(net, same, two, one->from);
+    touch(net, same, two, one->to);
+    touch(net, same, one, two->from);
+    touch(net, same, one, two->to);
+    tw_point where[2];
+    int count = tw_curves_cross(&one->curve, &two->curve, where);
+    for (int i = 0; i < count; i++) {
+        int on_one = node_at(net, one, where[i]), on_two = node_at(net, two, where[i]);
+        int node = on_one >= 0 ? on_one : on_two >= 0 ? on_two : tw_net_node(net, where[i]);
+        if (on_one < 0) put_stop(net, one, node);
+        if (on_two < 0) put_stop(net, two, node);
+        else note_same(net, same, node, on_two);
+    }
+}
+
+/* ---- pairs ---- */
+
+typedef struct rank { double x0; int strand; } rank;
+
+static int by_x0(const void *left, const void *right)
+{
+    const rank *a = left, *b = right;
+    if (a->x0 != b->x0) return a->x0 < b->x0 ? -1 : 1;
+    return (a->strand > b->strand) - (a->strand < b->strand);
+}
+
+static rank *ranked(tw_net *net)
+{
+    rank *order = TW_NEW_ARRAY(net->arena, rank, net->strand_count);
+    for (size_t i = 0; i < net->strand_count; i++) order[i] = (rank){ net->strands[i].curve.box.x0, (int)i };
+    if (net->strand_count > FEW_STRANDS) qsort(order, net->strand_count, sizeof *order, by_x0);
+    return order;
+}
+
+static void meet_all(tw_net *net, pairs *same)
+{
+    rank *order = ranked(net);
+    bool sorted = net->strand_count > FEW_STRANDS;
+    for (size_t i = 0; i < net->strand_count; i++) {
+        tw_strand *one = &net->strands[order[i].strand];
+        for (size_t j = i + 1; j < net->strand_count; j++) {
+            if (sorted && order[j].x0 > one->curve.box.x1 + TW_TOUCH_MM) break;
+            tw_strand *two = &net->strands[order[j].strand];
+            if (!tw_boxes_apart(one->curve.box, two->curve.box, TW_TOUCH_MM)) meet(net, same, one, two);
+        }
+    }
+}
+
+/* The careful way: every node splits every strand that it lies on, not only those that it was found with. */
+static void pass_all_nodes(tw_net *net, pairs *same)
+{
+    for (size_t i = 0; i < net->strand_count; i++)
+        for (size_t node = 0; node < net->node_count; node++) {
+            tw_strand *strand = &net->strands[i];
+            if (tw_curve_holds(&strand->curve, net->nodes[node], TW_NEAR_MM)) pass(net, same, strand, (int)node);
+        }
+}
+
+static int standing_for(const tw_net *net, int node)
+{
+    while (net->same_as[node] != node) node = net->same_as[node];
+    return node;
+}
+
+static void join_nodes(tw_net *net, const pairs *same)
+{
+    net->same_as = TW_NEW_ARRAY(net->arena, int, net->node_count);
+    for (size_t i = 0; i < net->node_count; i++) net->same_as[i] = (int)i;
+    for (size_t i = 0; i < same->count; i += 2) {
+        int a = standing_for(net, same->items[i]), b = standing_for(net, same->items[i + 1]);
+        if (a < b) net->same_as[b] = a;
+        if (b < a) net->same_as[a] = b;
+    }
+}
+
+/* ---- edges ---- */
+
+static void put_edge(tw_net *net, int strand_index, int from, int to, bool whole)
+{
+    if (from == to) return;
+    const tw_strand *strand = &net->strands[strand_index];
+    tw_point a = whole ? strand->curve.a : net->nodes[from], b = whole ? strand->curve.b : net->nodes[to];
+    double chord = tw_apart(net->nodes[from], net->nodes[to]);
+    if (chord == 0.0) return;
+    net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord,
+        whole ? strand->curve.bulge : tw_curve_part_bulge(&strand->curve, a, b), tw_curve_middle(&strand->curve, a, b),
+        strand->left, strand->right, false };
+}
+
+typedef struct along { double far2; int node; } along;
+
+/* Gathers the nodes of a strand from its start; the distance from the start grows along a line and along half a turn. */
+static int gather(const tw_net *net, const tw_strand *strand, along *list)
+{
+    int count = 0;
+    for (int s = strand->first_stop; s >= 0; s = net->stops[s].after) {
+        tw_point way = tw_minus(net->nodes[net->stops[s].node], strand->curve.a);
+        along here = { tw_dot(way, way), standing_for(net, net->stops[s].node) };
+        int at = count++;
+        for (; at > 0 && (list[at - 1].far2 > here.far2 || (list[at - 1].far2 == here.far2 && list[at - 1].node > here.node)); at--) list[at] = list[at - 1];
+        list[at] = here;
+    }
+    return count;
+}
+
+static void split_strands(tw_net *net)
+{
+    net->edges = TW_NEW_ARRAY(net->arena, tw_net_edge, net->strand_count + net->stop_count);
+    along *list = TW_NEW_ARRAY(net->arena, along, net->stop_count);
+    for (size_t i = 0; i < net->strand_count; i++) {
+        const tw_strand *strand = &net->strands[i];
+        int from = standing_for(net, strand->from), to = standing_for(net, strand->to);
+        int count = gather(net, strand, list);
+        for (int k = 0; k < count; k++) {
+            put_edge(net, (int)i, from, list[k].node, false);
+            from = list[k].node;
+        }
+        put_edge(net, (int)i, from, to, count == 0);
+    }
+}
+
+/* ---- around the nodes ---- */
+
+/* Half-edges that leave a node, as lists: first[node], after[half]. */
+typedef struct fans { int *first, *after; } fans;
+
+static int start_of(const tw_net *net, int half) { return half & 1 ? net->edges[half >> 1].to : net->edges[half >> 1].from; }
+
+static fans fans_of(const tw_net *net)
+{
+    fans f = { TW_NEW_ARRAY(net->arena, int, net->node_count), TW_NEW_ARRAY(net->arena, int, 2 * (size_t)net->edge_count) };
+    for (size_t i = 0; i < net->node_count; i++) f.first[i] = -1;
+    for (int half = 2 * net->edge_count - 1; half >= 0; half--) {
+        int node = start_of(net, half);
+        f.after[half] = f.first[node];
+        f.first[node] = half;
+    }
+    return f;
+}
+
+/* Lays the edge of one half-edge into that of another that starts at the same node and ends at the same node. */
+static void lay_into(tw_net *net, int into, int other)
+{
+    tw_net_edge *kept = &net->edges[into >> 1], *laid = &net->edges[other >> 1];
+    bool same_way = (into & 1) == (other & 1);
+    kept->left |= same_way ? laid->left : laid->right;
+    kept->right |= same_way ? laid->right : laid->left;
+    laid->gone = true;
+}
+
+static void lay_together(tw_net *net, const fans *f)
+{
+    for (size_t node = 0; node < net->node_count; node++)
+        for (int one = f->first[node]; one >= 0; one = f->after[one]) {
+            const tw_net_edge *edge = &net->edges[one >> 1];
+            int end = start_of(net, one ^ 1);
+            if (end < (int)node || edge->gone) continue;
+            for (int two = f->after[one]; two >= 0; two = f->after[two])
+                if (start_of(net, two ^ 1) == end && !net->edges[two >> 1].gone
+                    && tw_near(edge->middle, net->edges[two >> 1].middle, TW_NEAR_MM)) lay_into(net, one, two);
+        }
+}
+
+/* The direction from a node to the point of a half-edge that is so far from it: edges that touch at the node stand in
+ * the order in which they really part. With S, C the sine and cosine of the turn from tangent to chord (edge.h (4)) and
+ * s = (far / chord) S, the direction is the chord turned by asin s - asin S. */
+static tw_point direction(const tw_net *net, int half, double far)
+{
+    const tw_net_edge *edge = &net->edges[half >> 1];
+    tw_point a = net->nodes[edge->from], b = net->nodes[edge->to];
+    tw_point chord = half & 1 ? tw_minus(a, b) : tw_minus(b, a);
+    if (edge->bulge == 0.0) return chord;
+    double bulge = half & 1 ? -edge->bulge : edge->bulge, scale = 1.0 / (1.0 + bulge * bulge);
+    double S = 2.0 * bulge * scale, C = (1.0 - bulge * bulge) * scale;
+    double s = tw_min(1.0, far / edge->chord) * S, c = sqrt(tw_max(0.0, 1.0 - s * s));
+    double sine = s * C - c * S, cosine = c * C + s * S;
+    return (tw_point){ chord.x * cosine - chord.y * sine, chord.x * sine + chord.y * cosine };
+}
+
+/* Grows with the angle of a direction, from 0 to 4. */
+static double angle_rank(tw_point d)
+{
+    double part = d.y / (fabs(d.x) + fabs(d.y));
+    return d.x < 0.0 ? 2.0 - part : d.y < 0.0 ? 4.0 + part : part;
+}
+
+typedef struct spoke { double angle; int half; } spoke;
+
+static int by_angle(const void *left, const void *right)
+{
+    const spoke *a = left, *b = right;
+    if (a->angle != b->angle) return a->angle < b->angle ? -1 : 1;
+    return (a->half > b->half) - (a->half < b->half);
+}
+
+static void sort_spokes(const tw_net *net, spoke *spokes, int count)
+{
+    double far = INFINITY;
+    for (int i = 0; i < count; i++) far = tw_min(far, net->edges[spokes[i].half >> 1].chord);
+    for (int i = 0; i < count; i++) spokes[i].angle = angle_rank(direction(net, spokes[i].half, far));
+    if (count > 12) { qsort(spokes, (size_t)count, sizeof *spokes, by_angle); return; }
+    for (int i = 1; i < count; i++)
+        for (int k = i; k > 0 && by_angle(&spokes[k - 1], &spokes[k]) > 0; k--) {
+            spoke kept = spokes[k];
+            spokes[k] = spokes[k - 1];
+            spokes[k - 1] = kept;
+        }
+}
+
+/* Who arrives at a node goes on, for the face on the left, along the next edge clockwise. Returns the nodes in use. */
+static int close_rings(tw_net *net, const fans *f)
+{
+    int in_use = 0;
+    net->next = TW_NEW_ARRAY(net->arena, int, 2 * (size_t)net->edge_count);
+    spoke *spokes = TW_NEW_ARRAY(net->arena, spoke, 2 * (size_t)net->edge_count);
+    for (size_t node = 0; node < net->node_count; node++) {
+        int count = 0;
+        for (int half = f->first[node]; half >= 0; half = f->after[half])
+            if (!net->edges[half >> 1].gone) spokes[count++].half = half;
+        if (count == 0) continue;
+        in_use++;
+        if (count > 2) sort_spokes(net, spokes, count);
+        for (int i = 0; i < count; i++) net->next[spokes[i].half ^ 1] = spokes[i > 0 ? i - 1 : count - 1].half;
+    }
+    return in_use;
+}
+
+static void name_faces(tw_net *net)
+{
+    net->face = TW_NEW_ARRAY(net->arena, int, 2 * (size_t)net->edge_count);
+    for (int half = 0; half < 2 * net->edge_count; half++) net->face[half] = -1;
+    for (int half = 0; half < 2 * net->edge_count; half++) {
+        if (net->face[half] >= 0 || net->edges[half >> 1].gone) continue;
+        for (int h = half; net->face[h] < 0; h = net->next[h]) net->face[h] = net->face_count;
+        net->face_count++;
+    }
+}
+
+/* Parts of the net that hang together, and live edges. */
+static int count_parts(const tw_net *net, int nodes_in_use, int *live)
+{
+    int *root = TW_NEW_ARRAY(net->arena, int, net->node_count), parts = nodes_in_use;
+    for (size_t i = 0; i < net->node_count; i++) root[i] = (int)i;
+    *live = 0;
+    for (int e = 0; e < net->edge_count; e++) {
+        if (net->edges[e].gone) continue;
+        ++*live;
+        int a = net->edges[e].from, b = net->edges[e].to;
+        while (root[a] != a) a = root[a] = root[root[a]];
+        while (root[b] != b) b = root[b] = root[root[b]];
+        if (a == b) continue;
+        root[a] = b;
+        parts--;
+    }
+    return parts;
+}
+
+bool tw_net_tie(tw_net *net, bool careful)
+{
+    pairs same = { 0 };
+    meet_all(net, &same);
+    if (careful) pass_all_nodes(net, &same);
+    join_nodes(net, &same);
+    split_strands(net);
+    fans f = fans_of(net);
+    lay_together(net, &f);
+    int nodes_in_use = close_rings(net, &f), live;
+    name_faces(net);
+    int parts = count_parts(net, nodes_in_use, &live);
+    return nodes_in_use - live + net->face_count == 2 * parts;  // Euler, each part with its own outer ring
+}
