@@ -137,11 +137,11 @@ static void no_line_of_a_paragraph_is_too_wide_and_no_letter_is_lost(void **stat
     (void)state;
     check_seed seed = { 7 };
     for (int round = 0; round < 500; round++) {
-        char text[120] = "", back[240] = "", want[120] = "";
-        int length = (int)check_between(&seed, 1, 110);
+        char text[120] = "", back[120] = "", want[120] = "";
+        int length = (int)check_between(&seed, 1, 110), wanted = 0, got = 0;
         for (int i = 0; i < length; i++) {
             text[i] = "abc WMil-"[(int)check_between(&seed, 0, 8.999)];
-            if (text[i] != ' ') strncat(want, &text[i], 1);
+            if (text[i] != ' ') want[wanted++] = text[i];
         }
         double width = check_between(&seed, 6, 60);
         tw_sheet *sheet = page();
@@ -149,7 +149,7 @@ static void no_line_of_a_paragraph_is_too_wide_and_no_letter_is_lost(void **stat
         for (size_t i = 0; i < sheet->count; i++) {
             const char *line = sheet->items[i].text;
             assert_true(tw_text_width(2.5, round % 2, line) <= width + 1e-6);
-            for (; *line; line++) if (*line != ' ') strncat(back, line, 1);
+            for (; *line; line++) if (*line != ' ') back[got++] = *line;
         }
         assert_string_equal(back, want);
     }
