@@ -10,6 +10,7 @@ Debian packages: poppler-utils, python3-ezdxf. Outside figures: paper sizes ISO 
 scale (9-07), bulges (9-08 to 9-11). All else is what samples.c draws.
 """
 import math
+import os
 import re
 import subprocess
 import sys
@@ -256,6 +257,14 @@ def check_dxf(folder):
     check(drawing.layers.get("cut").dxf.lineweight == 70 and drawing.layers.get("hidden").dxf.linetype == "TW_DASHED", "DXF layers")
 
 
+def check_without_fonts(samples, folder):
+    with open(folder + "/fonts.conf", "w") as conf:
+        conf.write("<fontconfig></fontconfig>\n")
+    bare = dict(os.environ, FONTCONFIG_FILE=folder + "/fonts.conf")
+    result = subprocess.run([samples, folder], env=bare, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    check(result.returncode == 3 and b"install the package fonts-dejavu-core" in result.stderr, "no fonts: refused, with the package")
+
+
 def main(samples):
     with tempfile.TemporaryDirectory() as folder:
         lines = run(samples, folder).splitlines()
@@ -265,6 +274,7 @@ def main(samples):
         check_tiles(folder)
         check_svg(folder)
         check_dxf(folder)
+        check_without_fonts(samples, folder)
     print("%(good)d passed, %(bad)d failed" % done)
     return 1 if done["bad"] else 0
 
