@@ -367,8 +367,8 @@ static void draw_shift(tw_sheet *sheet, const tw_setting *shift, tw_box room)
     if (!shift->used || shift->value_mm < 1e-9 || (!shift->direction_x && !shift->direction_y)) return;
     double y = room.y1 - 2.0 * TW_BODY_MM - 2.0, x = room.x1 - 14.0, middle = y + TW_SMALL_MM / 2.0;
     tw_draw_text(sheet, x - 2.0, y, TW_SMALL_MM, TW_ANCHOR_RIGHT, "template");
-    if (shift->direction_x) tw_draw_arrow(sheet, TW_ROLE_VISIBLE, shift->direction_x > 0 ? x : room.x1, middle, shift->direction_x > 0 ? room.x1 : x, middle);
-    else tw_draw_arrow(sheet, TW_ROLE_VISIBLE, x + 4.0, middle - shift->direction_y * 3.0, x + 4.0, middle + shift->direction_y * 3.0);
+    if (shift->direction_x) tw_draw_arrow(sheet, TW_ROLE_DIMENSION, shift->direction_x > 0 ? x : room.x1, middle, shift->direction_x > 0 ? room.x1 : x, middle);
+    else tw_draw_arrow(sheet, TW_ROLE_DIMENSION, x + 4.0, middle - shift->direction_y * 3.0, x + 4.0, middle + shift->direction_y * 3.0);
 }
 
 static void draw_captions(tw_sheet *sheet, const tw_card *card, tw_view view, tw_box room)

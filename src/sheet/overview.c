@@ -148,7 +148,7 @@ static void add_printing(tw_pages *pages)
 {
     static const char *const lines[] = {
         "Print the templates at 100 %, with no fitting to the page.",
-        "Then lay a steel rule on the bars of 100 mm and 4 in: when either is out by more than 0.3 mm, do not use the sheet.",
+        "Then lay a steel rule on the bars of 100 mm and 4 in: when either is out by more than 0.3 mm (0.012 in), do not use the sheet.",
         "Paper moves with the weather: glue the sheet down soon after printing, and check the bars again on the board.",
         "On templates over several pages the crosses must fall on each other; cut along the thin lines, and go by the page map.",
         "The printed line is the guide to saw and file by; the follower runs on wood. Check the finished template against the sizes on its sheet.",

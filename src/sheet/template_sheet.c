@@ -64,7 +64,9 @@ static void draw_centre_lines(const canvas *c)
     name_place name = place_of_name(c);
     double below_name = name.there ? name.base - 6.0 : b.y1 + 2.0;
     if (o.x > b.x0 && o.x < b.x1) {
-        tw_draw_line(c->sheet, TW_ROLE_CENTRE, o.x, b.y0 - 2.0, o.x, below_name);
+        double low = name.there ? b.y0 + 9.0 : b.y0;  // the words below the opening stand there
+        tw_draw_line(c->sheet, TW_ROLE_CENTRE, o.x, name.there ? low + TW_SMALL_MM + 1.0 : b.y0 - 2.0, o.x, below_name);
+        if (name.there) tw_draw_line(c->sheet, TW_ROLE_CENTRE, o.x, b.y0 - 2.0, o.x, low - 1.2);
         if (name.there) tw_draw_line(c->sheet, TW_ROLE_CENTRE, o.x, name.base + TW_LOUD_MM + 1.0, o.x, b.y1 + 2.0);
     }
     if (o.y > b.y0 && o.y < b.y1) tw_draw_line(c->sheet, TW_ROLE_CENTRE, b.x0 - 2.0, o.y, b.x1 + 2.0, o.y);
@@ -131,6 +133,11 @@ static void draw_name(const canvas *c)
     if (p.wide - name > 10.0)
         tw_draw_text(c->sheet, p.x + name, p.base, TW_SMALL_MM, TW_ANCHOR_LEFT,
                      tw_text_fitted(c->arena, p.wide - name, TW_SMALL_MM, false, "this side faces you"));
+    const char *copied = tw_format(c->arena, "%s, %s, ratio %g, %s", c->in->shop->cutters[c->t->cutter].name,
+                                   c->in->shop->followers[c->t->follower].name, c->t->ask.ratio, c->t->ask.inside ? "inside" : "outside");
+    double low = c->board.y0 + 9.0;
+    if (low + TW_SMALL_MM + 2.0 < tw_outline_bounds(to_canvas(c, c->t->view)).y0)
+        tw_draw_text(c->sheet, p.x, low, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, p.wide, TW_SMALL_MM, false, copied));
     const char *job = tw_format(c->arena, "%s, revision %s", c->in->job->title.text, c->in->job->revision.text);
     tw_draw_text(c->sheet, p.x, p.base - 4.0, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, p.wide, TW_SMALL_MM, false, job));
 }
@@ -186,7 +193,9 @@ static const char *fits_words(const canvas *c)
     for (int i = 0; i < c->t->fit_count; i++) {
         const tw_fit *fit = &c->t->fits[i];
         if (!fit->enters || fit->follower == c->t->follower || fabs(fit->width_change_mm) > 1.0) continue;
-        const char *size = tw_format(c->arena, "%.3g mm %s", fabs(fit->width_change_mm), fit->width_change_mm > 0.0 ? "wider" : "narrower");
+        bool mm = c->in->job->figures.style == TW_FIGURES_MM;
+        double by = fabs(fit->width_change_mm) / (mm ? 1.0 : TW_MM_PER_INCH);
+        const char *size = tw_format(c->arena, "%.*f %s %s", mm ? 3 : 4, by, mm ? "mm" : "in", fit->width_change_mm > 0.0 ? "wider" : "narrower");
         text = tw_format(c->arena, "%s%s%s makes the cut %s", text, *text ? "; " : "", c->in->shop->followers[fit->follower].name, size);
     }
     return *text ? tw_format(c->arena, "Fine adjustment with the followers you own: %s.", text) : "";
@@ -233,36 +242,63 @@ static tw_sheet **tile(const canvas *c, int *count)
     return tw_sheet_tile(c->arena, c->sheet, tiling, count);
 }
 
-/* Words under the board, as wide as the paper lets them be. */
-static tw_sheet **template_pages(tw_arena *arena, const tw_paper_input *in, const tw_template *t, int number, int *count)
+typedef struct template_list { const tw_sheet **pages; size_t count, room; } template_list;
+
+static void add_pages(tw_arena *arena, template_list *list, tw_sheet **pages, int count)
+{
+    for (int i = 0; i < count; i++) {
+        tw_array_make_room(arena, &list->pages, list->count, &list->room, sizeof(tw_sheet *));
+        list->pages[list->count++] = pages[i];
+    }
+}
+
+/* The board with room for words below it; words_high 0: the board alone. */
+static tw_sheet **board_pages(tw_arena *arena, const tw_paper_input *in, const tw_template *t, double wide, const tw_sheet *words,
+                              double words_high, int number, int *count)
+{
+    canvas c = canvas_of(arena, in, t, wide, words_high, number);
+    draw_template(&c);
+    draw_name(&c);
+    if (words) tw_draw_sheet(c.sheet, words, 1.0, EDGE_MM, words_high - 1.0);
+    return tile(&c, count);
+}
+
+static tw_sheet **words_pages(tw_arena *arena, const tw_paper_input *in, const tw_template *t, double wide, const tw_sheet *words,
+                              double words_high, int number, int *count)
+{
+    canvas c = { .arena = arena, .in = in, .t = t };
+    c.sheet = tw_sheet_new(arena, tw_format(arena, "templates-%d-words", number), tw_format(arena, "%s: %s", t->name, t->title), wide, words_high);
+    tw_draw_sheet(c.sheet, words, 1.0, EDGE_MM, words_high - 1.0);
+    return tile(&c, count);
+}
+
+/* The words stand under the board, as wide as the paper lets them be; on a page of their own where they would make the
+ * board itself fall on more pages than it needs. */
+static void add_template(tw_arena *arena, const tw_paper_input *in, const tw_template *t, int number, template_list *list)
 {
     tw_box seen = tw_outline_bounds(t->board_view);
     tw_paper_size paper = tw_paper_size_of((tw_paper)in->job->paper.value);
     double board = seen.x1 - seen.x0 + 2.0 * EDGE_MM, upright = paper.width_mm - 2.0 * TW_PAGE_MARGIN_MM, lying = paper.height_mm - 2.0 * TW_PAGE_MARGIN_MM;
     double wide = board <= upright ? upright : board <= lying ? lying : board;
-    canvas c = canvas_of(arena, in, t, wide, 0.0, number);
+    canvas c = { .arena = arena, .in = in, .t = t };
     tw_sheet *words = tw_scratch(arena);
-    double words_high = 4.0 - draw_words(&c, words, wide - 2.0 * EDGE_MM);
-    c = canvas_of(arena, in, t, wide, words_high, number);
-    draw_template(&c);
-    draw_name(&c);
-    tw_draw_sheet(c.sheet, words, 1.0, EDGE_MM, words_high - 1.0);
-    return tile(&c, count);
+    double words_high = 4.0 - draw_words(&c, words, tw_min(wide, lying) - 2.0 * EDGE_MM);
+    int count, alone;
+    tw_sheet **pages = board_pages(arena, in, t, wide, words, words_high, number, &count);
+    tw_sheet **board_alone = count == 1 ? NULL : board_pages(arena, in, t, 0.0, NULL, 0.0, number, &alone);
+    if (board_alone && alone < count) {
+        add_pages(arena, list, board_alone, alone);
+        pages = words_pages(arena, in, t, tw_min(wide, lying), words, words_high, number, &count);
+    }
+    add_pages(arena, list, pages, count);
 }
 
 tw_paper_pages tw_paper_templates(tw_arena *arena, const tw_paper_input *in)
 {
-    const tw_sheet **all = NULL;
-    size_t count = 0, room = 0;
-    for (int i = 0; i < in->templates->count; i++) {
-        if (in->templates->items[i].board_view.count == 0) continue;  // a template that could not be made: a halt says why
-        int pages;
-        tw_sheet **sheets = template_pages(arena, in, &in->templates->items[i], i + 1, &pages);
-        for (int k = 0; k < pages; k++) {
-            tw_array_make_room(arena, &all, count, &room, sizeof(tw_sheet *));
-            all[count++] = sheets[k];
-        }
-    }
-    return (tw_paper_pages){ .name = "templates", .title = "Templates, true to size", .true_size = true, .pages = all, .page_count = (int)count,
+    template_list list = { 0 };
+    for (int i = 0; i < in->templates->count; i++)
+        if (in->templates->items[i].board_view.count > 0)  // else it could not be made: a halt says why
+            add_template(arena, in, &in->templates->items[i], i + 1, &list);
+    return (tw_paper_pages){ .name = "templates", .title = "Templates, true to size", .true_size = true, .pages = list.pages, .page_count = (int)list.count,
                              .purpose = "the templates to saw and file to, true to size" };
 }
