@@ -62,16 +62,16 @@ static bool sum_holds(const tw_template *t, double wanted_mm, double template_mm
     return fabs(sum - template_mm) <= SUM_MM;
 }
 
-static const char *guides_for_rectangle(const tw_template_context *context, const tw_template *t, const tw_sides *s, tw_box wanted)
+static const char *guides_for_rectangle(const tw_template_context *context, const tw_template *t, tw_box opening, tw_box wanted)
 {
-    double across = s->right_x0 - s->left_x0, up = s->y1 - s->y0;
+    double across = opening.x1 - opening.x0, up = opening.y1 - opening.y0;
     double w = wanted.x1 - wanted.x0, h = wanted.y1 - wanted.y0;
     if (!sum_holds(t, w, across) || !sum_holds(t, h, up)) return "";
     bool upright = across < up;  // the guides run along the longer sides
     const char *narrow = width_sum(context, t, upright ? w : h, upright ? across : up);
     const char *long_ = width_sum(context, t, upright ? h : w, upright ? up : across);
     if (!t->ask.inside)
-        return tw_format(context->arena, "A plain strip does the same: wide %s, long %s, its ends square, fixed equally about both centre lines.", narrow, long_);
+        return tw_format(context->arena, "A plain strip does the same: wide %s, long %s, its corners square, fixed equally about both centre lines.", narrow, long_);
     return tw_format(context->arena, "Two straight guides and two stops do the same. Guides, %s, apart: %s. Stops at their ends, apart: %s. "
                      "Both pairs equally about the centre lines, set with spacers of those sizes.", upright ? "upright" : "level", narrow, long_);
 }
@@ -93,8 +93,8 @@ static const char *guide_words(const tw_template_context *context, const tw_temp
         ask->ratio, bare(context, a), bare(context, cutter), bare(context, follower));
 }
 
-/* One or both sides lean. */
-static const char *guides_for_leaning(const tw_template_context *context, const tw_template *t, const tw_sides *s)
+/* One or both sides lean, or the opening does not lie about the centre lines. */
+static const char *guides_one_by_one(const tw_template_context *context, const tw_template *t, const tw_sides *s)
 {
     tw_sides cut;
     if (!tw_four_sides(t->ask.cut, &cut) || !sum_holds(t, cut.y1 - cut.y0, s->y1 - s->y0)) return "";
@@ -105,13 +105,25 @@ static const char *guides_for_leaning(const tw_template_context *context, const 
                      left, right, say(context, s->y1), say(context, -s->y0), width_sum(context, t, cut.y1 - cut.y0, s->y1 - s->y0));
 }
 
+static bool is_rectangle(tw_outline outline)
+{
+    tw_sides s;
+    return tw_four_sides(outline, &s) && tw_sides_lean_left(&s) == 0.0 && tw_sides_lean_right(&s) == 0.0;
+}
+
+/* A tenon's body comes out with corners of radius (r d - b)/2, but square ones guide the same flanks: the cutter only goes
+ * further round the corner. So a plain strip serves wherever b <= r d. */
 static const char *guides_of(const tw_template_context *context, const tw_template *t)
 {
+    tw_outline shape = t->copy.template_;
     tw_sides sides;
-    if (!tw_four_sides(t->copy.template_, &sides)) return "";
-    if (tw_sides_lean_left(&sides) == 0.0 && tw_sides_lean_right(&sides) == 0.0)
-        return guides_for_rectangle(context, t, &sides, tw_outline_bounds(t->ask.cut));
-    return t->ask.inside ? guides_for_leaning(context, t, &sides) : "";
+    bool plain = t->ask.inside ? is_rectangle(shape) : is_rectangle(t->ask.cut) && t->ask.follower_mm <= t->ask.ratio * t->ask.cutter_mm + 1e-9;
+    if (plain) {
+        tw_box box = tw_outline_bounds(shape);
+        bool centred = fabs(box.x0 + box.x1) < SUM_MM && fabs(box.y0 + box.y1) < SUM_MM;
+        if (centred) return guides_for_rectangle(context, t, box, tw_outline_bounds(t->ask.cut));
+    }
+    return t->ask.inside && tw_four_sides(shape, &sides) ? guides_one_by_one(context, t, &sides) : "";
 }
 
 /* ---- clearing ---- */
