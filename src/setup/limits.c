@@ -56,7 +56,7 @@ static void check_travel(const tw_setup_task *task)
     tw_arena *arena = task->arena;
     const tw_machine *machine = &task->shop->machine;
     tw_box path = tw_outline_bounds(task->template_->copy.cutter_path);
-    if (tw_template_turned(task->template_, task->setup->plan, task->setup->work)) {
+    if (task->setup->template_turned) {
         double left = -path.x1;
         path.x1 = -path.x0;
         path.x0 = left;

@@ -126,8 +126,8 @@ static void set_baseline(tw_setup_task *task)
 {
     tw_arena *arena = task->arena;
     tw_setup *setup = task->setup;
-    double wall_x;
-    int side;
+    double wall_x = 0.0;
+    int side = -1;
     if (!baseline_wall(task, &wall_x, &side)) return;
     setup->pin = pin_for(task);
     if (setup->pin < 0) {
@@ -291,7 +291,7 @@ tw_setups tw_setups_make(tw_arena *arena, const tw_job *job, const tw_shop *shop
             tw_setup *setup = &setups.items[setups.count++];
             *setup = (tw_setup){ .name = tw_format(arena, "S%d", setups.count), .plan = i, .work = (int)j,
                 .template_index = (int)(template_ - templates->items), .cutter = template_->cutter, .follower = template_->follower,
-                .template_turned = tw_template_turned(template_, i, (int)j), .packing_why = "", .feed = "", .breakout = "", .keeps = "", .cautions = "" };
+                .template_turned = tw_template_turned(templates, i, (int)j), .packing_why = "", .feed = "", .breakout = "", .keeps = "", .cautions = "" };
             tw_setup_task task = { .arena = arena, .job = job, .shop = shop, .plan = &plans[i], .work = &plans[i].works[j], .template_ = template_,
                 .setup = setup, .findings = findings, .cutter = &shop->cutters[template_->cutter], .d = shop->cutters[template_->cutter].d_mm,
                 .b = shop->followers[template_->follower].b_mm + template_->copy.play_mm, .r = shop->machine.ratio.value };

@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Forked tusks by figures worked by hand, and refusals. Facts marked so are common practice. */
+#include "planned.h"
+
+#define PIECES(stretcher) "job: test\nunits: mm\npieces:\n  post: {count: 2, length: 655, width: 110, thickness: 45}\n  rail: {count: 1, " stretcher "}\njoints:\n" \
+    "  rail to post:\n    kind: forked tusks\n    tenon: rail\n    through: post\n    from: back\n    at: 300\n"
+#define RAIL "length: 1200, width: 70, thickness: 28"
+
+static planned p;
+static int finish(void **state) { (void)state; tw_arena_finish(&p.arena); return 0; }
+
+static void plan_with(const char *more)
+{
+    char text[2048];
+    snprintf(text, sizeof text, "%s%s", PIECES(RAIL), more);
+    p = planned_of(text, SHOP_MM);
+    plan(&p);
+}
+
+static void expect(const char *code, tw_level level, const char *what, const char *remedy)
+{
+    const tw_finding *found = finding(&p, code);
+    if (!found) fail_msg("there is no finding %s", code);
+    assert_int_equal(found->level, level);
+    CHECK_HOLDS(found->what, what);
+    CHECK_HOLDS(found->remedy, remedy);
+}
+
+/* Common practice: t 1/2 in, e 5/64 in leave a web of 11/32 in; a 3/8 in slot has 1/32 in of ease. */
+static void half_inch_tenon_with_heavy_sixteenths_leaves_eleven_thirtyseconds(void **state)
+{
+    (void)state;
+    plan_with("    tenon thickness: 1/2 in\n    housing depth: 5/64 in\n    slot: 3/8 in\n    tenon width: 38\n");
+    CHECK_NEAR(figure(&p, 0, "web"), 11.0 / 32.0 * 25.4, 1e-9);
+    CHECK_NEAR(figure(&p, 0, "bearing_depth"), (5.0 / 64.0 - 1.0 / 64.0) * 25.4, 1e-9);
+    assert_null(finding(&p, "slot-narrow"));
+    assert_null(finding(&p, "wedge-steep"));
+}
+
+/* Worked by hand: w 38, angle 5 degrees, d 9.525, c 1.6, o = d: k >= 10.02. */
+static void least_tusk_lets_the_cutter_pass_the_narrow_end(void **state)
+{
+    (void)state;
+    plan_with("    tenon thickness: 12.7\n    tenon width: 38\n    slot: 9.525\n    draw allowance: 1.6\n    angle: 5 deg\n");
+    CHECK_NEAR(figure(&p, 0, "tusk_thickness_least"), 10.02, 0.005);
+    assert_true(figure(&p, 0, "tusk_thickness") >= figure(&p, 0, "tusk_thickness_least") + 0.5 - 1e-9);
+}
+
+/* The housing's narrow end, by coordinates: across the cutter's centre at d/2 from the lower border the room is just d. */
+static void cutter_just_fits_the_housing_of_the_least_tusk(void **state)
+{
+    (void)state;
+    plan_with("    tenon thickness: 12.7\n    tenon width: 38\n    slot: 9.525\n");
+    double k = figure(&p, 0, "tusk_thickness_least"), d = 9.525, alpha = tw_radians(5.0), c = 1.6, v = -(38.0 / 2.0 + d) + d / 2.0;
+    double from_straight = -c + d / 2.0;  // the cutter against the straight wall
+    double to_leaning = ((k + v * tan(alpha)) - from_straight) * cos(alpha);
+    CHECK_NEAR(to_leaning, d / 2.0, 1e-9);
+}
+
+static void proportions_follow_the_piece_when_nothing_is_given(void **state)
+{
+    (void)state;
+    plan_with("");
+    CHECK_NEAR(figure(&p, 0, "tenon_thickness"), 14.0, 1e-9);   // half of 28
+    CHECK_NEAR(figure(&p, 0, "tenon_width"), 42.0, 1e-9);       // six tenths of 70
+    CHECK_NEAR(figure(&p, 0, "slot"), 8.0, 1e-9);               // the owned cutter nearest to 14/2 + 0.8
+    CHECK_NEAR(figure(&p, 0, "housing_depth"), 3.4, 1e-9);      // (14 - 8 + 0.8)/2
+    CHECK_NEAR(figure(&p, 0, "web"), 7.2, 1e-9);
+    CHECK_NEAR(figure(&p, 0, "reserve"), 12.0, 1e-9);           // 1/tan 5 degrees = 11.43, up
+    assert_false(tw_findings_have(&p.findings, TW_HALT));
+    for (size_t i = 0; i < p.plans[0].figure_count; i++) assert_true(p.plans[0].figures[i].sum[0] != '\0');
+}
+
+static void tusk_is_long_enough_for_its_reserve(void **state)
+{
+    (void)state;
+    plan_with("    tenon width: 38\n    reserve: 12\n    tip proud: 12\n    head proud: 16\n    slot: 8\n");
+    CHECK_NEAR(figure(&p, 0, "tusk_length"), 12.0 + 38.0 + 12.0 + 16.0, 1e-9);
+    CHECK_NEAR(figure(&p, 0, "slot_length"), 12.0 + 38.0 + 12.0 + 4.0, 1e-9);
+    CHECK_NEAR(figure(&p, 0, "head_thickness") - figure(&p, 0, "tip_thickness"), 78.0 * tan(tw_radians(5.0)), 1e-9);
+    // 0.1 mm at the wall moves the seat by 0.1/tan 5 degrees = 1.14 mm
+    CHECK_NEAR(figure(&p, 0, "seat_spread"), 1.143, 0.001);
+}
+
+static const tw_work *work_named(const char *name)
+{
+    for (size_t i = 0; i < p.plans[0].work_count; i++)
+        if (strcmp(p.plans[0].works[i].name, name) == 0) return &p.plans[0].works[i];
+    fail_msg("there is no work %s", name);
+    return NULL;
+}
+
+/* Hands: with heads to one edge, face cheek of the left end = back cheek of the right end. */
+static void housings_fall_into_two_hands_that_are_mirror_images(void **state)
+{
+    (void)state;
+    plan_with("");
+    const tw_work *right = work_named("housings, right hand"), *left = work_named("housings, left hand");
+    assert_int_equal(right->count, 2);
+    assert_int_equal(left->count, 2);
+    assert_string_equal(right->places, "right end, face (1); left end, back (1)");
+    assert_string_equal(left->places, "left end, face (1); right end, back (1)");
+    assert_int_equal(right->down, TW_SIDE_FACE_EDGE);
+    assert_int_equal(left->down, TW_SIDE_FACE_EDGE);
+    tw_outline mirrored = tw_outline_mirrored(&p.arena, left->copy.cut);
+    CHECK_NEAR(tw_outline_difference_mm(&p.arena, mirrored, right->copy.cut), 0.0, 1e-9);
+    assert_int_equal(right->copy.edge_side, -left->copy.edge_side);
+}
+
+static void heads_to_the_face_edge_change_the_hands(void **state)
+{
+    (void)state;
+    plan_with("    heads to: face edge\n    ends: right\n");
+    assert_string_equal(work_named("housings, right hand")->places, "right end, back (1)");
+    assert_string_equal(work_named("housings, left hand")->places, "right end, face (1)");
+    assert_int_equal(work_named("housings, left hand")->down, TW_SIDE_BACK_EDGE);
+}
+
+/* The wide end of the housing must lie towards the heads' edge on all four cheeks of the piece. */
+static void housings_widen_towards_the_heads_on_every_cheek(void **state)
+{
+    (void)state;
+    plan_with("");
+    int seen = 0;
+    for (size_t i = 0; i < p.plans[0].cut_count; i++) {
+        const tw_cut *cut = &p.plans[0].cuts[i];
+        if (strcmp(cut->name, "housing") != 0) continue;
+        seen++;
+        tw_box all = tw_outline_bounds(cut->outline);
+        double low = 0.0, high = 0.0;  // widths at the lower and the upper border of the face as seen
+        for (int j = 0; j < 4; j++) {
+            tw_vertex a = cut->outline.loops[0].vertices[j], b = cut->outline.loops[0].vertices[(j + 1) % 4];
+            if (fabs(a.y - b.y) > 1e-9) continue;
+            *(a.y < (all.y0 + all.y1) / 2.0 ? &low : &high) = fabs(a.x - b.x);
+        }
+        assert_true(cut->face == TW_SIDE_FACE ? high > low : low > high);  // the back is seen with the back edge below
+        assert_true(tw_loop_area_mm2(cut->outline.loops[0]) > 0.0);
+    }
+    assert_int_equal(seen, 4);
+}
+
+static void steep_wedge_is_a_care_and_a_springing_one_a_halt(void **state)
+{
+    (void)state;
+    plan_with("    angle: 1:8\n");
+    expect("wedge-steep", TW_CARE, "7.12° is steeper", "5 degrees");
+    tw_arena_finish(&p.arena);
+    plan_with("    angle: 24 deg\n");
+    expect("wedge-springs-out", TW_HALT, "24.0° springs out", "4 to 5 degrees");
+}
+
+static void thin_tusk_is_refused_with_the_thickness_that_would_do(void **state)
+{
+    (void)state;
+    plan_with("    tusk thickness: 7\n");
+    expect("tusk-thin", TW_HALT, "the cutter of 8.0 mm does not pass", "a tusk");
+    assert_int_equal(p.plans[0].work_count, 0);
+}
+
+static void slot_narrower_than_the_web_is_refused(void **state)
+{
+    (void)state;
+    plan_with("    slot: 8\n    housing depth: 2\n");
+    expect("slot-narrow", TW_HALT, "does not pass over the web of 10.0 mm", "3.4 mm");
+}
+
+static void short_relish_is_refused_with_the_length_that_would_do(void **state)
+{
+    (void)state;
+    plan_with("    beyond: 20\n");
+    expect("relish-short", TW_HALT, "the relish", "beyond the mortised piece");
+}
+
+static void tenon_larger_than_its_piece_is_refused(void **state)
+{
+    (void)state;
+    plan_with("    tenon thickness: 30\n");
+    expect("tenon-thick", TW_HALT, "30.0 mm thick, its piece only 28.0 mm", "28.0 mm or less");
+}
+
+static void mortise_off_the_piece_is_refused(void **state)
+{
+    (void)state;
+    char text[2048];
+    snprintf(text, sizeof text, "job: test\npieces:\n  post: {count: 2, length: 655, width: 110, thickness: 45}\n  rail: {count: 1, " RAIL "}\njoints:\n"
+        "  rail to post: {kind: forked tusks, tenon: rail, through: post, at: 650}\n");
+    p = planned_of(text, SHOP_MM);
+    plan(&p);
+    expect("mortise-off-piece", TW_HALT, "does not lie within", "a place between");
+}
+
+static void counts_that_do_not_agree_are_refused(void **state)
+{
+    (void)state;
+    plan_with("    ends: left\n");
+    expect("counts-differ", TW_HALT, "1 tenons (1 x rail, 1 end each) for 2 mortises (2 x post, 1 each)", "as many of one");
+}
+
+static void housing_that_does_not_draw_is_refused(void **state)
+{
+    (void)state;
+    plan_with("    draw allowance: 0.3\n");
+    expect("draw-small", TW_CARE, "used up", "1.6 mm");
+}
+
+static void long_tenons_that_leave_no_piece_are_refused(void **state)
+{
+    (void)state;
+    p = planned_of("job: test\npieces:\n  post: {count: 2, length: 655, width: 110, thickness: 45}\n  rail: {count: 1, length: 200, width: 70, thickness: 28}\njoints:\n"
+        "  rail to post: {kind: forked tusks, tenon: rail, through: post, at: 300, beyond: 60}\n", SHOP_MM);
+    plan(&p);
+    expect("tenons-meet", TW_HALT, "leave no body", "210.0 mm");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_teardown(half_inch_tenon_with_heavy_sixteenths_leaves_eleven_thirtyseconds, finish),
+        cmocka_unit_test_teardown(least_tusk_lets_the_cutter_pass_the_narrow_end, finish),
+        cmocka_unit_test_teardown(cutter_just_fits_the_housing_of_the_least_tusk, finish),
+        cmocka_unit_test_teardown(proportions_follow_the_piece_when_nothing_is_given, finish),
+        cmocka_unit_test_teardown(tusk_is_long_enough_for_its_reserve, finish),
+        cmocka_unit_test_teardown(housings_fall_into_two_hands_that_are_mirror_images, finish),
+        cmocka_unit_test_teardown(heads_to_the_face_edge_change_the_hands, finish),
+        cmocka_unit_test_teardown(housings_widen_towards_the_heads_on_every_cheek, finish),
+        cmocka_unit_test_teardown(steep_wedge_is_a_care_and_a_springing_one_a_halt, finish),
+        cmocka_unit_test_teardown(thin_tusk_is_refused_with_the_thickness_that_would_do, finish),
+        cmocka_unit_test_teardown(slot_narrower_than_the_web_is_refused, finish),
+        cmocka_unit_test_teardown(short_relish_is_refused_with_the_length_that_would_do, finish),
+        cmocka_unit_test_teardown(tenon_larger_than_its_piece_is_refused, finish),
+        cmocka_unit_test_teardown(mortise_off_the_piece_is_refused, finish),
+        cmocka_unit_test_teardown(counts_that_do_not_agree_are_refused, finish),
+        cmocka_unit_test_teardown(housing_that_does_not_draw_is_refused, finish),
+        cmocka_unit_test_teardown(long_tenons_that_leave_no_piece_are_refused, finish),
+    };
+    return cmocka_run_group_tests_name("forked tusks", tests, NULL, NULL);
+}
