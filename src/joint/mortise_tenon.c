@@ -183,6 +183,7 @@ static double largest_tenon_cutter(const tw_shop *shop, const tw_mortise *m)
 #define BLIND_SHARE (2.0 / 3.0)   // of the mortised piece: common practice
 #define WIDTH_PER_THICKNESS 6.0   // widest tenon: common practice
 #define HAUNCH_ROOM_MM 1.0        // below the haunch of a through tenon, which has no bottom room of its own
+#define WIDE_GLUED_MM 75.0        // 3 in: widest glued across the grain of its mate, common practice
 #define SINGLE_SHARE (2.0 / 3.0)  // of the width: a single tenon that covers less of it becomes twins
 
 static void propose_clearance(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m)
@@ -333,11 +334,16 @@ static void propose_single(tw_joint_context *context, tw_joint_plan *plan, tw_mo
 {
     tw_arena *arena = context->arena;
     double taken = m->haunched ? m->edge_shoulder + m->haunch_width : 2.0 * m->edge_shoulder;
-    double room = m->haunched ? m->a.width_mm - taken : width_room(m);
+    double room = m->haunched ? m->a.width_mm - taken : width_room(m), widest = WIDTH_PER_THICKNESS * m->t;
+    const char *widest_why = tw_format(arena, "6 x %s", bare(context, m->t));
+    if (m->glued && m->along && widest > WIDE_GLUED_MM) {
+        widest = WIDE_GLUED_MM;
+        widest_why = tw_format(arena, "%s for glue across the grain", bare(context, widest));
+    }
     m->w = tw_plan_amount(context, plan, &m->spec->tenon_width, "tenon_width", "tenon width", "w", TW_UNIT_MM,
-        rounded_down(context, tw_max(tw_min(room, WIDTH_PER_THICKNESS * m->t), m->t / 2.0)),
-        tw_format(arena, "the least of %s (%s less shoulders%s) and 6 x %s, rounded down", bare(context, room), bare(context, m->a.width_mm),
-                  m->haunched ? " and haunch" : "", bare(context, m->t)),
+        rounded_down(context, tw_max(tw_min(room, widest), m->t / 2.0)),
+        tw_format(arena, "the least of %s (%s less shoulders%s) and %s, rounded down", bare(context, room), bare(context, m->a.width_mm),
+                  m->haunched ? " and haunch" : "", widest_why),
         "shoulders at both edges; a tenon is at most six times as wide as thick (common practice)");
     m->gap = 0.0;
     m->over_w = m->w;

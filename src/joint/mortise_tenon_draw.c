@@ -1,7 +1,398 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+/* Mortise and tenon, drawn: on the left a section along the tenon, through the middle of its thickness; on the right the
+ * end of the tenoned piece against the mortised one, both at one standard scale and level with each other.
+ *
+ *      body | B B B B B |               left view: u to the right, from the shoulder into the mortised piece;
+ *     A A A |----+  B B |    +-----+               y up, from the face edge of the tenoned piece
+ *     A A A  A A |  B B |    | +-+ |    right view: z to the right, y up
+ *     A A A |----+  B B |    | +-+ |
+ *      body | B B B B B |    +-----+
+ *
+ * Dimensions whose text may have to stand beside its arrows each have a row of their own below the views, upright ones
+ * a column of their own to the right of the view, so that no texts meet. */
 #include "joint/mortise_tenon.h"
+
+#include <assert.h>
+#include <math.h>
+
+#define TEXT_MM 2.5
+#define SMALL_MM 1.8
+#define ROW_MM 7.0       // between dimension lines
+#define BODY_MM 14.0     // of paper: how much of the tenoned piece is shown behind its shoulder
+#define BREAK_MM 8.0     // of paper: how much of the mortised piece is shown past the tenoned one
+#define HATCH_MM 2.2
+#define CAPTION_MM 9.0   // height of the two lines above a view
+
+typedef struct span { double low, high, deep; } span;  // of y, and how deep it goes
+
+/* What is drawn, in mm of the joint, and where. */
+typedef struct drawing {
+    const tw_joint_context *context;
+    const tw_mortise *m;
+    tw_sheet *sheet;
+    double scale, x, y;              // paper: of u = 0, y = 0 in the left view
+    double right_x;                  // paper: of z = 0 in the right view
+    double low, high;                // y of the mortised piece as shown
+    bool   low_real, high_real;      // that side is really its side or end, not a break
+    span   tenons[3], mortises[3];   // ascending; the haunch and its groove among them
+    int    count;
+    double widest_left, widest_right;  // paper: longest text of a dimension of each view
+} drawing;
+
+static const char *figure(const drawing *d, const char *word, double length_mm)
+{
+    const char *bare = tw_mortise_bare(d->context, length_mm);
+    return word[0] ? tw_format(d->context->arena, "%s %s", word, bare) : bare;
+}
+
+/* ---- what is there ---- */
+
+static void add_span(drawing *d, double middle, double wide, double mortise_wide, double deep, double mortise_deep)
+{
+    d->tenons[d->count] = (span){ middle - wide / 2.0, middle + wide / 2.0, deep };
+    d->mortises[d->count] = (span){ middle - mortise_wide / 2.0, middle + mortise_wide / 2.0, mortise_deep };
+    d->count++;
+}
+
+static void add_haunch(drawing *d, bool at_face_edge)
+{
+    const tw_mortise *m = d->m;
+    double side = at_face_edge ? -1.0 : 1.0, inner = m->y + side * m->w / 2.0, outer = inner + side * m->haunch_width;
+    double at = m->spec->at.items[0].value;
+    tw_haunch_groove groove = tw_mortise_groove(m, at);
+    double from_end = groove.left ? at : m->b.length_mm - at;
+    double mortise_inner = m->y + side * m->wm / 2.0, groove_outer = m->y + side * (from_end - groove.end);
+    d->tenons[d->count] = (span){ tw_min(inner, outer), tw_max(inner, outer), m->haunch };
+    d->mortises[d->count] = (span){ tw_min(mortise_inner, groove_outer), tw_max(mortise_inner, groove_outer), m->groove_depth };
+    d->count++;
+}
+
+static void gather_spans(drawing *d)
+{
+    const tw_mortise *m = d->m;
+    bool haunch_low = m->haunched && m->spec->haunch_at.value == 0;
+    if (haunch_low) add_haunch(d, true);
+    if (m->twin && m->beside_width)
+        for (int i = -1; i <= 1; i += 2) add_span(d, m->y + i * (m->w + m->gap) / 2.0, m->w, m->wm, m->l, m->depth);
+    else add_span(d, m->y, m->w, m->wm, m->l, m->depth);
+    if (m->haunched && !haunch_low) add_haunch(d, false);
+}
+
+/* How much of the mortised piece stands below and above: its sides when the tenon lies across it, its end beside a
+ * haunch, else a break. */
+static void find_extent(drawing *d)
+{
+    const tw_mortise *m = d->m;
+    double past = BREAK_MM / d->scale;
+    d->low = tw_min(0.0, d->mortises[0].low) - past;
+    d->high = tw_max(m->a.width_mm, d->mortises[d->count - 1].high) + past;
+    d->low_real = d->high_real = !m->along;
+    if (!m->along) {
+        d->low = m->y - m->across;
+        d->high = d->low + m->e;
+    } else if (m->haunched) {
+        double at = m->spec->at.items[0].value, from_end = tw_min(at, m->b.length_mm - at);
+        bool low = m->spec->haunch_at.value == 0;
+        double end = m->y + (low ? -from_end : from_end);
+        if (low && end > d->low) { d->low = end; d->low_real = true; }
+        if (!low && end < d->high) { d->high = end; d->high_real = true; }
+    }
+}
+
+/* ---- paper ---- */
+
+static tw_point left_at(const drawing *d, double u, double y) { return (tw_point){ d->x + u * d->scale, d->y + y * d->scale }; }
+static tw_point right_at(const drawing *d, double z, double y) { return (tw_point){ d->right_x + z * d->scale, d->y + y * d->scale }; }
+
+static void line(const drawing *d, tw_role role, tw_point a, tw_point b) { tw_draw_line(d->sheet, role, a.x, a.y, b.x, b.y); }
+
+static void hatch_box(const drawing *d, double u0, double y0, double u1, double y1, double angle_rad)
+{
+    tw_point a = left_at(d, u0, y0), b = left_at(d, u1, y1);
+    if (b.x - a.x < 0.05 || b.y - a.y < 0.05) return;
+    tw_draw_hatch(d->sheet, tw_outline_rectangle(d->sheet->arena, a.x, a.y, b.x, b.y), HATCH_MM, angle_rad);
+}
+
+/* A stepped border that runs up from y = low to high: at `base`, and at each span's depth within it. */
+static void stepped_border(const drawing *d, const span *spans, double low, double high, double base)
+{
+    double y = low, u = base;
+    for (int i = 0; i < d->count; i++) {
+        double enter = tw_max(spans[i].low, y), leave = tw_min(spans[i].high, high);
+        if (leave <= enter) continue;
+        if (enter > y + 1e-9) {
+            line(d, TW_ROLE_CUT, left_at(d, u, y), left_at(d, base, y));
+            line(d, TW_ROLE_CUT, left_at(d, base, y), left_at(d, base, enter));
+            u = base;
+        }
+        line(d, TW_ROLE_CUT, left_at(d, u, enter), left_at(d, spans[i].deep, enter));
+        line(d, TW_ROLE_CUT, left_at(d, spans[i].deep, enter), left_at(d, spans[i].deep, leave));
+        y = leave;
+        u = spans[i].deep;
+    }
+    if (high > y + 1e-9) {
+        line(d, TW_ROLE_CUT, left_at(d, u, y), left_at(d, base, y));
+        line(d, TW_ROLE_CUT, left_at(d, base, y), left_at(d, base, high));
+    }
+}
+
+/* ---- the left view ---- */
+
+static void draw_mortised(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    double y = d->low, deep = m->d, angle = TW_PI / 4.0;
+    for (int i = 0; i < d->count; i++) {
+        double from = tw_max(d->mortises[i].low, d->low), to = tw_min(d->mortises[i].high, d->high);
+        hatch_box(d, 0.0, y, deep, from, angle);
+        hatch_box(d, d->mortises[i].deep, from, deep, to, angle);
+        y = to;
+    }
+    hatch_box(d, 0.0, y, deep, d->high, angle);
+    stepped_border(d, d->mortises, d->low, d->high, 0.0);
+    line(d, TW_ROLE_CUT, left_at(d, deep, d->low), left_at(d, deep, d->high));
+    bool opens_low = d->mortises[0].low <= d->low + 1e-9, opens_high = d->mortises[d->count - 1].high >= d->high - 1e-9;
+    line(d, d->low_real ? TW_ROLE_CUT : TW_ROLE_FAINT, left_at(d, opens_low ? d->mortises[0].deep : 0.0, d->low), left_at(d, deep, d->low));
+    line(d, d->high_real ? TW_ROLE_CUT : TW_ROLE_FAINT, left_at(d, opens_high ? d->mortises[d->count - 1].deep : 0.0, d->high), left_at(d, deep, d->high));
+}
+
+static void draw_tenoned(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    double body = BODY_MM / d->scale, width = m->a.width_mm;
+    hatch_box(d, -body, 0.0, 0.0, width, -TW_PI / 4.0);
+    for (int i = 0; i < d->count; i++) hatch_box(d, 0.0, d->tenons[i].low, d->tenons[i].deep, d->tenons[i].high, -TW_PI / 4.0);
+    stepped_border(d, d->tenons, 0.0, width, 0.0);
+    line(d, TW_ROLE_CUT, left_at(d, -body, 0.0), left_at(d, 0.0, 0.0));
+    line(d, TW_ROLE_CUT, left_at(d, -body, width), left_at(d, 0.0, width));
+    line(d, TW_ROLE_FAINT, left_at(d, -body, 0.0), left_at(d, -body, width));
+    double reach = tw_max(m->d, m->l) + 3.0 / d->scale;
+    line(d, TW_ROLE_CENTRE, left_at(d, -body - 2.0 / d->scale, m->y), left_at(d, reach, m->y));
+    tw_point low = left_at(d, -body, 0.0), high = left_at(d, -body, width);
+    tw_draw_text(d->sheet, low.x, low.y - 1.2 - SMALL_MM, SMALL_MM, TW_ANCHOR_LEFT, "face edge");
+    tw_draw_text(d->sheet, high.x, high.y + 1.2, SMALL_MM, TW_ANCHOR_LEFT, "back edge");
+}
+
+static double drawn_low(const drawing *d) { return tw_min(d->low, 0.0); }
+static double drawn_high(const drawing *d) { return tw_max(d->high, d->m->a.width_mm); }
+
+static void upright(const drawing *d, tw_point a, tw_point b, int column, const char *text)
+{
+    tw_draw_dimension(d->sheet, a, b, TW_PI / 2.0, -column * ROW_MM, TEXT_MM, text);
+}
+
+/* Level dimensions below a view, each in its row. Shortest nearest where all texts fit between their arrows; else longest
+ * nearest, so that no extension line runs through a text that stands beside. */
+#define ROWS_MOST 6
+typedef struct rows { struct { double from, to; const char *text; } items[ROWS_MOST]; int count; bool all_fit; } rows;
+
+static void add_row(rows *r, double from, double to, const char *text)
+{
+    assert(r->count < ROWS_MOST);
+    double length = to - from;
+    if (r->count == 0) r->all_fit = true;
+    r->all_fit = r->all_fit && length > tw_text_width(TEXT_MM, false, text) + TEXT_MM && length > 3.0 * TEXT_MM;
+    int i = r->count++;
+    for (; i > 0 && r->items[i - 1].to - r->items[i - 1].from > length; i--) r->items[i] = r->items[i - 1];
+    r->items[i].from = from;
+    r->items[i].to = to;
+    r->items[i].text = text;
+}
+
+static void draw_rows(const drawing *d, const rows *r, double y)
+{
+    for (int i = 0; i < r->count; i++) {
+        int row = 1 + (r->all_fit ? i : r->count - 1 - i);
+        tw_draw_dimension(d->sheet, (tw_point){ r->items[i].from, y }, (tw_point){ r->items[i].to, y }, 0.0, -row * ROW_MM, TEXT_MM, r->items[i].text);
+    }
+}
+
+static void measure_left(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    double side = tw_max(m->d, m->l), low = left_at(d, 0.0, drawn_low(d)).y, s = d->scale;
+    rows r = { .count = 0 };
+    if (m->haunched) add_row(&r, d->x, d->x + m->haunch * s, figure(d, "haunch", m->haunch));
+    add_row(&r, d->x, d->x + m->l * s, figure(d, "tenon", m->l));
+    if (!m->through) add_row(&r, d->x, d->x + m->depth * s, figure(d, "mortise", m->depth));
+    if (!m->through || m->proud > 0.0) add_row(&r, d->x, d->x + m->d * s, figure(d, "piece", m->d));
+    draw_rows(d, &r, low);
+    int column = 0;
+    for (int i = 0; i < d->count; i++)  // the haunch and each tenon in a column of its own
+        upright(d, left_at(d, side, d->tenons[i].low), left_at(d, side, d->tenons[i].high), ++column, figure(d, "", d->tenons[i].high - d->tenons[i].low));
+    if (m->twin && m->beside_width)
+        upright(d, left_at(d, side, d->tenons[0].high), left_at(d, side, d->tenons[1].low), ++column, figure(d, "", m->gap));
+    double body = -BODY_MM / d->scale;
+    upright(d, left_at(d, body, 0.0), left_at(d, body, m->a.width_mm), -1, figure(d, "", m->a.width_mm));
+}
+
+/* ---- the right view ---- */
+
+static void draw_tenon_end(const drawing *d, double y, double z)
+{
+    const tw_mortise *m = d->m;
+    tw_point low = right_at(d, z - m->t / 2.0, y - m->w / 2.0), high = right_at(d, z + m->t / 2.0, y + m->w / 2.0);
+    double radius = m->round ? tw_min(m->t, m->w) / 2.0 * d->scale : 0.0;
+    tw_outline end = tw_outline_rounded(d->sheet->arena, low.x, low.y, high.x, high.y, radius);
+    tw_draw_hatch(d->sheet, end, HATCH_MM, -TW_PI / 4.0);
+    tw_draw_outline(d->sheet, TW_ROLE_CUT, end);
+}
+
+static double side_low(const tw_mortise *m) { return m->along ? m->z - m->across : 0.0; }
+static double side_high(const tw_mortise *m) { return m->along ? m->z - m->across + m->e : m->a.thickness_mm; }
+
+static void draw_right(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    tw_point a = right_at(d, 0.0, 0.0), b = right_at(d, m->a.thickness_mm, m->a.width_mm);
+    tw_draw_box(d->sheet, TW_ROLE_VISIBLE, a.x, a.y, b.x, b.y);
+    double dy = m->twin && m->beside_width ? (m->w + m->gap) / 2.0 : 0.0, dz = m->twin && !m->beside_width ? (m->t + m->gap) / 2.0 : 0.0;
+    draw_tenon_end(d, m->y - dy, m->z - dz);
+    if (m->twin) draw_tenon_end(d, m->y + dy, m->z + dz);
+    if (m->haunched) {
+        const span *haunch = m->spec->haunch_at.value == 0 ? &d->tenons[0] : &d->tenons[d->count - 1];
+        tw_point low = right_at(d, m->z - m->t / 2.0, haunch->low), high = right_at(d, m->z + m->t / 2.0, haunch->high);
+        tw_draw_box(d->sheet, TW_ROLE_VISIBLE, low.x, low.y, high.x, high.y);
+    }
+    if (m->along) {
+        line(d, TW_ROLE_FAINT, right_at(d, side_low(m), d->low), right_at(d, side_low(m), d->high));
+        line(d, TW_ROLE_FAINT, right_at(d, side_high(m), d->low), right_at(d, side_high(m), d->high));
+    } else {
+        double past = BREAK_MM / 2.0 / d->scale;
+        line(d, TW_ROLE_FAINT, right_at(d, -past, d->low), right_at(d, m->a.thickness_mm + past, d->low));
+        line(d, TW_ROLE_FAINT, right_at(d, -past, d->high), right_at(d, m->a.thickness_mm + past, d->high));
+    }
+    double past = 3.0 / d->scale;
+    line(d, TW_ROLE_CENTRE, right_at(d, m->z, drawn_low(d) - past), right_at(d, m->z, drawn_high(d) + past));
+}
+
+static double half_across(const tw_mortise *m) { return (m->along ? m->tm + m->over_t - m->t : m->wm + m->over_w - m->w) / 2.0; }
+static bool walls_alike(const tw_mortise *m) { return fabs(2.0 * m->across - m->e) < 1e-6; }
+
+static void measure_walls(const drawing *d, rows *r)
+{
+    const tw_mortise *m = d->m;
+    double half = half_across(m), low_wall = m->across - half, high_wall = m->e - m->across - half;
+    if (m->along) {
+        add_row(r, right_at(d, side_low(m), 0.0).x, right_at(d, m->z - half, 0.0).x, figure(d, walls_alike(m) ? "each wall" : "wall", low_wall));
+        if (!walls_alike(m)) add_row(r, right_at(d, m->z + half, 0.0).x, right_at(d, side_high(m), 0.0).x, figure(d, "wall", high_wall));
+        double high = drawn_high(d);
+        tw_draw_dimension(d->sheet, right_at(d, side_low(m), high), right_at(d, side_high(m), high), 0.0, ROW_MM, TEXT_MM, figure(d, "piece", m->e));
+        return;
+    }
+    double side = m->a.thickness_mm + BREAK_MM / 2.0 / d->scale;
+    upright(d, right_at(d, side, d->low), right_at(d, side, m->y - half), 1, figure(d, "", low_wall));
+    upright(d, right_at(d, side, m->y + half), right_at(d, side, d->high), 2, figure(d, "", high_wall));
+    upright(d, right_at(d, side, d->low), right_at(d, side, d->high), 3, figure(d, "", m->e));
+}
+
+static void measure_right(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    double first = m->z - (m->twin && !m->beside_width ? (m->t + m->gap) / 2.0 : 0.0);
+    rows r = { .count = 0 };
+    add_row(&r, right_at(d, first - m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0, 0.0).x, figure(d, m->twin && !m->beside_width ? "each tenon" : "tenon", m->t));
+    if (m->twin && !m->beside_width) add_row(&r, right_at(d, first + m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0 + m->gap, 0.0).x, figure(d, "gap", m->gap));
+    add_row(&r, right_at(d, 0.0, 0.0).x, right_at(d, m->a.thickness_mm, 0.0).x, figure(d, "piece", m->a.thickness_mm));
+    measure_walls(d, &r);
+    draw_rows(d, &r, right_at(d, 0.0, drawn_low(d)).y);
+}
+
+/* ---- layout ---- */
+
+static const struct { double factor; const char *text; } scales[] = { { 2.0, "2:1" }, { 1.0, "1:1" }, { 0.5, "1:2" }, { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" },
+                                                                      { 0.02, "1:50" }, { 0.01, "1:100" } };
+
+/* The longest text that any dimension of a view may have, and air. */
+static double widest_of(const char *const texts[], size_t count)
+{
+    double widest = 0.0;
+    for (size_t i = 0; i < count; i++) widest = tw_max(widest, tw_text_width(TEXT_MM, false, texts[i]));
+    return widest + TEXT_MM;
+}
+
+static double widest_left(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    const char *const texts[] = { figure(d, "tenon", m->l), figure(d, m->through ? "" : "mortise", m->depth), figure(d, "piece", m->d),
+                                  figure(d, m->haunched ? "haunch" : "", m->haunch) };
+    return widest_of(texts, sizeof texts / sizeof *texts);
+}
+
+static double widest_right(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    double half = half_across(m);
+    bool above = m->twin && !m->beside_width;
+    const char *const texts[] = { figure(d, above ? "each tenon" : "tenon", m->t), figure(d, "gap", m->gap), figure(d, "piece", m->a.thickness_mm),
+        figure(d, walls_alike(m) ? "each wall" : "wall", m->across - half), figure(d, "wall", m->e - m->across - half), figure(d, "piece", m->e) };
+    return widest_of(texts, sizeof texts / sizeof *texts);
+}
+
+typedef struct layout { double width, height, left, gap, right_view, up_from_low; } layout;
+
+/* Sizes on paper at the drawing's scale. A text beside its arrows starts one arrow past the far end. */
+static layout lay_out(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    double arrow = 1.2 * TEXT_MM, beside = d->widest_left + 1.5 * arrow, beside_right = d->widest_right + 1.5 * arrow, columns = (d->count + 1) * ROW_MM;
+    layout l = { .left = BODY_MM + 2.0 * ROW_MM };
+    double section = tw_max(m->d, m->l) * d->scale, past = m->along ? 0.0 : BREAK_MM / 2.0;
+    double before = -tw_min(0.0, side_low(m)) * d->scale + past;
+    l.gap = tw_max(columns, beside) + before + 2.0 * arrow + 1.0;  // and the tails of outside arrows of the right view
+    l.right_view = tw_max(side_high(m), m->a.thickness_mm) * d->scale + past + (m->along ? beside_right : tw_max(beside_right, 3.0 * ROW_MM + TEXT_MM));
+    l.width = l.left + section + l.gap + l.right_view;
+    int right_rows = 2 + (m->twin && !m->beside_width) + (m->along ? (walls_alike(m) ? 1 : 2) : 0), left_rows = 3 + m->haunched - m->through;
+    l.up_from_low = tw_max(left_rows, right_rows) * ROW_MM + 3.0;
+    double above = CAPTION_MM + (m->along ? ROW_MM + TEXT_MM + 1.0 : beside_right);
+    l.height = l.up_from_low + (drawn_high(d) - drawn_low(d)) * d->scale + above;
+    return l;
+}
+
+static void caption(const drawing *d, double x, double y, double width_mm, const char *what, const char *whose)
+{
+    tw_arena *arena = d->sheet->arena;
+    tw_draw_bold(d->sheet, x, y, TEXT_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, width_mm, TEXT_MM, true, what));
+    tw_draw_text(d->sheet, x, y - 1.7 * TEXT_MM, TEXT_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, width_mm, TEXT_MM, false, whose));
+}
+
+static void draw_captions(const drawing *d, const layout *l, tw_box room)
+{
+    const tw_mortise *m = d->m;
+    tw_arena *arena = d->context->arena;
+    double top = room.y1 - TEXT_MM - 1.0, left = room.x0 + 1.0, right = d->right_x - (l->gap - ROW_MM) / 2.0;
+    right = tw_max(right, left + 30.0);
+    caption(d, left, top, right - left - 4.0, "Section along the tenon", tw_format(arena, "%s into %s", m->tenon->name, m->into->name));
+    caption(d, right, top, room.x1 - right - 1.0, m->twin ? "Ends of the tenons" : "End of the tenon", tw_format(arena, "against %s", m->into->name));
+}
+
 const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)
 {
-    (void)context; (void)plan; (void)sheet; (void)room;
-    return "not to scale";
+    const tw_mortise *m = plan->own;
+    if (!m || !tw_mortise_possible(m)) {
+        tw_draw_paragraph(sheet, room.x0 + 5.0, room.y1 - 10.0, room.x1 - room.x0 - 10.0, TEXT_MM, false, "No drawing: the findings say why this joint cannot be made.");
+        return "not to scale";
+    }
+    drawing d = { .context = context, .m = m, .sheet = sheet };
+    gather_spans(&d);
+    d.widest_left = widest_left(&d);
+    d.widest_right = widest_right(&d);
+    layout l = { 0 };
+    size_t i = 0;
+    for (; i < sizeof scales / sizeof *scales; i++) {
+        d.scale = scales[i].factor;
+        find_extent(&d);
+        l = lay_out(&d);
+        if ((l.width <= room.x1 - room.x0 && l.height <= room.y1 - room.y0) || i + 1 == sizeof scales / sizeof *scales) break;
+    }
+    d.x = room.x0 + tw_max(0.0, (room.x1 - room.x0 - l.width) / 2.0) + l.left;
+    d.y = room.y0 + tw_max(0.0, (room.y1 - room.y0 - l.height) / 2.0) + l.up_from_low - drawn_low(&d) * d.scale;
+    d.right_x = d.x + tw_max(m->d, m->l) * d.scale + l.gap;
+    draw_mortised(&d);
+    draw_tenoned(&d);
+    measure_left(&d);
+    draw_right(&d);
+    measure_right(&d);
+    draw_captions(&d, &l, room);
+    return scales[i].text;
 }

@@ -348,7 +348,7 @@ static void sawn_layers(builder *b)
 static void add_by_hand(builder *b, const char *name, const char *what, tw_way way, const char *state, const char *cautions)
 {
     const tw_mortise *m = b->m;
-    add(b, (tw_work){ .name = name, .what = what, .way = way, .piece = m->spec->tenon.index, .face = TW_SIDE_RIGHT_END, .down = TW_SIDE_BACK, .count = m->joints, .pieces = m->tenon_pieces,
+    add(b, (tw_work){ .name = name, .what = what, .way = way, .piece = m->spec->tenon.index, .face = m->spec->ends.value == TW_TENON_LEFT ? TW_SIDE_LEFT_END : TW_SIDE_RIGHT_END, .down = TW_SIDE_BACK, .count = m->joints, .pieces = m->tenon_pieces,
         .places = ends_text(b), .state = state, .marks = "number of the joint", .cautions = cautions, .stage = 23 });
 }
 
