@@ -214,3 +214,17 @@ int tw_curves_wind(const tw_curve *curves, int count, tw_point p)
     for (int i = 0; i < count; i++) winds += curve_winds(&curves[i], p);
     return winds;
 }
+
+/* On its own curve a point is neither left nor right: the chord is counted as for any point, and what is then on its
+ * left is taken off (for an arc: the segment, by its bulge). */
+int tw_curves_wind_beside(const tw_curve *curves, int count, int own, tw_point middle)
+{
+    tw_curve chord = curves[own];
+    chord.bulge = 0.0;
+    int winds = tw_curves_wind(curves, own, middle) + tw_curves_wind(curves + own + 1, count - own - 1, middle);
+    if (curves[own].bulge != 0.0) return winds + tw_curves_wind(&chord, 1, middle) - (curves[own].bulge < 0.0);
+    bool from_below = chord.a.y <= middle.y, to_below = chord.b.y <= middle.y, left = left_of(&chord, 0.0);
+    if (from_below && !to_below && left) winds++;
+    if (!from_below && to_below && !left) winds--;
+    return left ? winds - 1 : winds;
+}

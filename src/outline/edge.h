@@ -84,6 +84,11 @@ tw_curve_list tw_curves_of_outline(tw_arena *arena, tw_outline outline);
 /// The point must not lie on a curve.
 int tw_curves_wind(const tw_curve *curves, int count, tw_point p);
 
+/// The same for a place just to the right of the middle of one of the curves; the point is that middle.
+int tw_curves_wind_beside(const tw_curve *curves, int count, int own, tw_point middle);
+/// Has a loop of at least two edges an area that is more than rounding? (A line there and back has none.)
+bool tw_loop_has_width(tw_loop loop);
+
 /// The bulge of an arc that turns from one unit direction to another by the shorter way (half a turn: 1), always >= 0.
 double tw_bulge_of_turn(tw_point from, tw_point to);
 

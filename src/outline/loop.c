@@ -8,6 +8,8 @@
 
 #include <assert.h>
 
+#define THIN_MM 2.5e-8  // area / length of a loop without width: well under the micrometre that a caller may leave
+
 /* ---- making ---- */
 
 static tw_outline one_loop(tw_arena *arena, int count)
@@ -135,6 +137,17 @@ double tw_loop_area_mm2(tw_loop loop)
         if (v.bulge != 0.0) segments += segment_area(tw_square(w.x - v.x) + tw_square(w.y - v.y), v.bulge);
     }
     return twice / 2.0 + segments;
+}
+
+bool tw_loop_has_width(tw_loop loop)
+{
+    if (loop.count < 2 || (loop.count == 2 && loop.vertices[0].bulge == 0.0 && loop.vertices[1].bulge == 0.0)) return false;
+    double length = 0.0;
+    for (int i = 0; i < loop.count; i++) {
+        tw_vertex v = loop.vertices[i], next = tw_vertex_after(loop, i);
+        length += hypot(next.x - v.x, next.y - v.y) * (1.0 + fabs(v.bulge));
+    }
+    return fabs(tw_loop_area_mm2(loop)) > THIN_MM * length;
 }
 
 double tw_outline_area_mm2(tw_outline outline)

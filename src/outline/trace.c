@@ -9,8 +9,6 @@
 
 #include <stdlib.h>
 
-#define THIN_MM 2.5e-8  // area / length of a loop that has no width: well under the micrometre that a caller may leave
-
 typedef struct walk {
     tw_net     *net;
     tw_arena   *arena;      // of the result
@@ -79,17 +77,6 @@ static int without_short_edges(tw_vertex *vertices, int count)
     return kept;
 }
 
-static bool has_width(tw_loop loop)
-{
-    if (loop.count < 2 || (loop.count == 2 && loop.vertices[0].bulge == 0.0 && loop.vertices[1].bulge == 0.0)) return false;
-    double length = 0.0;
-    for (int i = 0; i < loop.count; i++) {
-        tw_vertex v = loop.vertices[i], next = tw_vertex_after(loop, i);
-        length += hypot(next.x - v.x, next.y - v.y) * (1.0 + fabs(v.bulge));
-    }
-    return fabs(tw_loop_area_mm2(loop)) > THIN_MM * length;
-}
-
 /* Begins at the vertex lowest in x, then y; x within a point of the lowest counts as lowest. */
 static void copy_from_lowest(tw_loop from, tw_vertex *to)
 {
@@ -104,7 +91,7 @@ static void copy_from_lowest(tw_loop from, tw_vertex *to)
 static void put_loop(walk *w, int from, int count)
 {
     tw_loop scratch = { w->vertices, without_short_edges(w->vertices, vertices_of(w, from, count)) };
-    if (!has_width(scratch)) return;
+    if (!tw_loop_has_width(scratch)) return;
     tw_loop loop = { TW_NEW_ARRAY(w->arena, tw_vertex, (size_t)scratch.count), scratch.count };
     copy_from_lowest(scratch, loop.vertices);
     tw_array_make_room(w->net->arena, &w->loops, w->count, &w->room, sizeof *w->loops);
