@@ -485,13 +485,14 @@ static tw_mortise *begin(tw_joint_context *context, tw_joint_plan *plan)
     return m;
 }
 
-static void decide_how(const tw_joint_context *context, tw_mortise *m)
+static void decide_how(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m)
 {
     const tw_mortise_spec *spec = m->spec;
     m->tenon_cutter = largest_tenon_cutter(context->shop, m);
     m->sawn = spec->tenon_by.given ? spec->tenon_by.value == 1 : m->tenon_cutter <= 0.0;
     m->round = !m->haunched && (spec->mortise_ends.given ? spec->mortise_ends.value == 0 : !m->sawn);
-    m->chamfer = spec->chamfer.given ? spec->chamfer.value : customary(context, 2.0, 1.0 / 16.0);
+    double lead_in = customary(context, 2.0, 1.0 / 16.0);
+    m->chamfer = tw_plan_amount(context, plan, &spec->chamfer, "chamfer", "lead-in chamfer", "", TW_UNIT_MM, lead_in, bare(context, lead_in), "common practice");
 }
 
 static tw_mortise *work_out(tw_joint_context *context, tw_joint_plan *plan)
@@ -511,7 +512,7 @@ static tw_mortise *work_out(tw_joint_context *context, tw_joint_plan *plan)
     propose_width_clearance(context, plan, m);
     place_tenon(context, plan, m);
     place_mortise(context, plan, m);
-    decide_how(context, m);
+    decide_how(context, plan, m);
     return m;
 }
 

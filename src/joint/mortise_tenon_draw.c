@@ -126,7 +126,8 @@ static void stepped_border(const drawing *d, const span *spans, double low, doub
             u = base;
         }
         line(d, TW_ROLE_CUT, left_at(d, u, enter), left_at(d, spans[i].deep, enter));
-        line(d, TW_ROLE_CUT, left_at(d, spans[i].deep, enter), left_at(d, spans[i].deep, leave));
+        bool open = spans == d->mortises && spans[i].deep >= d->m->d;  // it comes out: nothing closes it
+        if (!open) line(d, TW_ROLE_CUT, left_at(d, spans[i].deep, enter), left_at(d, spans[i].deep, leave));
         y = leave;
         u = spans[i].deep;
     }
@@ -137,6 +138,18 @@ static void stepped_border(const drawing *d, const span *spans, double low, doub
 }
 
 /* ---- the left view ---- */
+
+/* The far side of the mortised piece, open where a mortise comes out. */
+static void draw_far_side(const drawing *d)
+{
+    double deep = d->m->d, y = d->low;
+    for (int i = 0; i < d->count; i++) {
+        if (d->mortises[i].deep < deep) continue;
+        if (d->mortises[i].low > y) line(d, TW_ROLE_CUT, left_at(d, deep, y), left_at(d, deep, d->mortises[i].low));
+        y = tw_max(y, d->mortises[i].high);
+    }
+    if (d->high > y) line(d, TW_ROLE_CUT, left_at(d, deep, y), left_at(d, deep, d->high));
+}
 
 static void draw_mortised(const drawing *d)
 {
@@ -150,7 +163,7 @@ static void draw_mortised(const drawing *d)
     }
     hatch_box(d, 0.0, y, deep, d->high, angle);
     stepped_border(d, d->mortises, d->low, d->high, 0.0);
-    line(d, TW_ROLE_CUT, left_at(d, deep, d->low), left_at(d, deep, d->high));
+    draw_far_side(d);
     bool opens_low = d->mortises[0].low <= d->low + 1e-9, opens_high = d->mortises[d->count - 1].high >= d->high - 1e-9;
     line(d, d->low_real ? TW_ROLE_CUT : TW_ROLE_FAINT, left_at(d, opens_low ? d->mortises[0].deep : 0.0, d->low), left_at(d, deep, d->low));
     line(d, d->high_real ? TW_ROLE_CUT : TW_ROLE_FAINT, left_at(d, opens_high ? d->mortises[d->count - 1].deep : 0.0, d->high), left_at(d, deep, d->high));
