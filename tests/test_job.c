@@ -298,6 +298,37 @@ static void a_file_over_the_limit_is_refused(void **state)
     assert_string_equal(said(), "job.yaml:1:1: the file has 4194305 bytes; at most 4194304 are read; share the work out over several jobs\n");
 }
 
+static char *repeated(const char *begin, const char *middle, size_t times, const char *end)
+{
+    size_t before = strlen(begin), step = strlen(middle);
+    char *bytes = tw_arena_take(&arena, before + step * times + strlen(end) + 1, 1), *to = bytes + before;
+    memcpy(bytes, begin, before);
+    for (size_t i = 0; i < times; i++, to += step) memcpy(to, middle, step);
+    memcpy(to, end, strlen(end));
+    return bytes;
+}
+
+static void a_fault_far_down_is_found_soon(void **state)
+{
+    (void)state;
+    refused_job(repeated("", "\n", 2000000, "a: @\n"), "job.yaml:2000001:4: a value cannot begin with `@`");
+    refused_job(repeated("job: B\n", "\ta: 1\n", 100000, ""), "job.yaml:40:1: a tab stands where the line is indented");
+    refused_job(repeated("job: B\n", "a: b: c\n", 100000, ""), "job.yaml:2:5: a second colon");
+    assert_true(findings.count <= 41);
+}
+
+static void lines_of_nothing_but_tabs_do_not_matter(void **state)
+{
+    (void)state;
+    good_job("\t\njob: Bench\n \t\npieces:\n\t\t\n  leg: {length: 420,\t width: 70, thickness: 45}\t\n\t");
+}
+
+static void more_values_than_the_limit_are_refused(void **state)
+{
+    (void)state;
+    refused_job(repeated("job: B\nnote: [", "1,", TW_VALUES_MOST, "]\n"), "job.yaml:1:1: the file holds more than 1000000 keys and values");
+}
+
 static void nesting_over_the_limit_is_refused_wherever_it_stands(void **state)
 {
     (void)state;
@@ -486,6 +517,9 @@ int main(void)
         CASE(bytes_that_are_no_text_are_refused),
         CASE(an_empty_file_says_so),
         CASE(a_file_over_the_limit_is_refused),
+        CASE(a_fault_far_down_is_found_soon),
+        CASE(lines_of_nothing_but_tabs_do_not_matter),
+        CASE(more_values_than_the_limit_are_refused),
         CASE(nesting_over_the_limit_is_refused_wherever_it_stands),
         CASE(two_hundred_errors_are_said_and_no_more),
         CASE(a_reading_after_a_full_list_is_not_called_good),

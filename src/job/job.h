@@ -13,6 +13,7 @@
 
 /* ---- named limits ---- */
 #define TW_TEXT_MOST_BYTES (4u * 1024u * 1024u)  // a job or shop file
+#define TW_VALUES_MOST 1000000                   // keys, values, lists and maps of one file
 #define TW_PIECES_MOST 20000
 #define TW_JOINTS_MOST 20000
 #define TW_PLACES_MOST 64                        // places of one joint in one piece

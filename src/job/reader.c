@@ -323,7 +323,7 @@ tw_reader tw_reader_of(tw_arena *arena, const char *file, tw_findings *findings)
     reader.wrong_at_start = tw_findings_count(findings, TW_WRONG);
     reader.first_finding = findings->count;
     reader.pieces.arena = arena;
-    reader.sums = (tw_sums){ .arena = arena, .findings = findings };
+    reader.sums = (tw_sums){ .arena = arena, .findings = findings, .names = { .arena = arena } };
     return reader;
 }
 

@@ -29,7 +29,6 @@ double tw_unit_mm(int unit)
 
 int tw_sums_add_owner(tw_sums *sums, const char *name, const char *kind)
 {
-    sums->names.arena = sums->arena;
     int number = tw_index_add(&sums->names, name);
     tw_array_make_room(sums->arena, &sums->owners, (size_t)number, &sums->owner_room, sizeof *sums->owners);
     sums->owners[number] = (tw_owner){ sums->cell_count, 0, kind, false };

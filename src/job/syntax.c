@@ -16,30 +16,53 @@ typedef struct scene {
     tw_arena    *arena;
     tw_text      source;
     tw_complaint complaint;
-    tw_text      line;  // of the problem
+    tw_line      line;  // of the problem
     tw_character here;  // where the problem stands
 } scene;
 
 /* ---- lines ---- */
 
-static size_t line_end(tw_text source, size_t at)
+static bool ends_line(char c) { return c == '\n' || c == '\r'; }
+
+static tw_line line_from(tw_text source, size_t begin, int number)
 {
-    while (at < source.length && source.bytes[at] != '\n' && source.bytes[at] != '\r') at++;
-    return at;
+    size_t end = begin;
+    if (begin >= source.length) return (tw_line){ .number = -1 };
+    while (end < source.length && !ends_line(source.bytes[end])) end++;
+    return (tw_line){ { source.bytes + begin, end - begin }, begin, number };
 }
 
-static size_t next_line(tw_text source, size_t end)
+static size_t after_line_end(tw_text source, size_t end)
 {
     bool pair = end + 1 < source.length && source.bytes[end] == '\r' && source.bytes[end + 1] == '\n';
     return end + (pair ? 2 : 1);
 }
 
-tw_text tw_line_of(tw_text source, int line)
+tw_line tw_line_below(tw_text source, tw_line line)
 {
-    size_t at = 0;
-    for (int i = 0; i < line && at < source.length; i++) at = next_line(source, line_end(source, at));
-    if (at >= source.length) return (tw_text){ NULL, 0 };
-    return (tw_text){ source.bytes + at, line_end(source, at) - at };
+    return line_from(source, after_line_end(source, line.begin + line.text.length), line.number + 1);
+}
+
+static tw_line line_above(tw_text source, tw_line line)
+{
+    if (line.begin == 0) return (tw_line){ .number = -1 };
+    size_t end = line.begin - 1;
+    if (end > 0 && source.bytes[end] == '\n' && source.bytes[end - 1] == '\r') end--;
+    size_t begin = end;
+    while (begin > 0 && !ends_line(source.bytes[begin - 1])) begin--;
+    return (tw_line){ { source.bytes + begin, end - begin }, begin, line.number - 1 };
+}
+
+/* The last line when there are fewer. */
+tw_line tw_line_of(tw_text source, int number)
+{
+    tw_line line = line_from(source, 0, 0);
+    while (line.number >= 0 && line.number < number) {
+        tw_line below = tw_line_below(source, line);
+        if (below.number < 0) break;
+        line = below;
+    }
+    return line;
 }
 
 static bool blank(char c) { return c == ' ' || c == '\t'; }
@@ -57,20 +80,20 @@ bool tw_line_is_bare(tw_text line)
     return indent == line.length || line.bytes[indent] == '#';
 }
 
-/* The last line at or above `line` that says something; -1 if there is none. */
-static int spoken_line(tw_text source, int line)
+/* The last line at or above this one that says something. */
+static tw_line spoken(tw_text source, tw_line line)
 {
-    while (line >= 0 && tw_line_is_bare(tw_line_of(source, line))) line--;
+    while (line.number >= 0 && tw_line_is_bare(line.text)) line = line_above(source, line);
     return line;
 }
 
-static int next_spoken_line(tw_text source, int line)
+static tw_line spoken_above(tw_text source, tw_line line) { return spoken(source, line_above(source, line)); }
+
+static tw_line spoken_below(tw_text source, tw_line line)
 {
-    for (int i = line + 1;; i++) {
-        tw_text here = tw_line_of(source, i);
-        if (here.bytes == NULL) return -1;
-        if (!tw_line_is_bare(here)) return i;
-    }
+    do line = tw_line_below(source, line);
+    while (line.number >= 0 && tw_line_is_bare(line.text));
+    return line;
 }
 
 /* The end of what a line says: without a comment and blanks at its end. Quotes are respected. */
@@ -124,6 +147,15 @@ static char *content_shown(tw_arena *arena, tw_text line, size_t until)
 
 /* ---- faults ---- */
 
+/* The byte of the problem in its line; the line's length when it stands behind its end. */
+static size_t byte_of_problem(const scene *s)
+{
+    size_t at = 0;
+    if (s->line.number != s->complaint.line) return s->line.text.length;
+    for (int i = 0; i < s->complaint.column && at < s->line.text.length; i++) at += tw_character_at(s->line.text, at).length;
+    return at;
+}
+
 static tw_syntax_fault fault_at(int line, int column, const char *code, const char *what, const char *remedy)
 {
     return (tw_syntax_fault){ .line = line, .column = column, .code = code, .what = what, .remedy = remedy, .blank_line = line };
@@ -161,9 +193,10 @@ static tw_syntax_fault long_key(int line, int column)
 }
 
 /* A line that should begin a key and does not. */
-static tw_syntax_fault no_colon(const scene *s, int number)
+static tw_syntax_fault no_colon(const scene *s, tw_line culprit)
 {
-    tw_text line = tw_line_of(s->source, number);
+    tw_text line = culprit.text;
+    int number = culprit.number;
     size_t end = content_end(line), tight = tight_colon(line);
     int indent = (int)tw_indent_of(line);
     if (end > KEY_MOST) return long_key(number, indent);
@@ -174,8 +207,8 @@ static tw_syntax_fault no_colon(const scene *s, int number)
                                tw_format(s->arena, "write %s and a space before the value", content_shown(s->arena, key, tight))),
                       s, line, tight, ' ');
     }
-    int below = next_spoken_line(s->source, number);
-    bool opens = below >= 0 && (int)tw_indent_of(tw_line_of(s->source, below)) > indent;
+    tw_line below = spoken_below(s->source, culprit);
+    bool opens = below.number >= 0 && (int)tw_indent_of(below.text) > indent;
     tw_syntax_fault fault = fault_at(number, indent, "yaml-colon",
                                      tw_format(s->arena, "%s has no colon", content_shown(s->arena, line, end)),
                                      opens ? "put a colon after the name" : "write KEY: VALUE");
@@ -183,14 +216,12 @@ static tw_syntax_fault no_colon(const scene *s, int number)
 }
 
 /* Is the line the second or a later one of a text that began as a value further up? */
-static bool continues_value(const scene *s, int number)
+static bool continues_value(const scene *s, tw_line line)
 {
-    size_t indent = tw_indent_of(tw_line_of(s->source, number));
-    for (int i = spoken_line(s->source, number - 1); i >= 0; i = spoken_line(s->source, i - 1)) {
-        tw_text above = tw_line_of(s->source, i);
-        if (tw_indent_of(above) < indent) return has_key_and_value(above);
-    }
-    return false;
+    size_t indent = tw_indent_of(line.text);
+    tw_line above = spoken_above(s->source, line);
+    while (above.number >= 0 && tw_indent_of(above.text) >= indent) above = spoken_above(s->source, above);
+    return above.number >= 0 && has_key_and_value(above.text);
 }
 
 static tw_syntax_fault second_colon(const scene *s)
@@ -202,27 +233,25 @@ static tw_syntax_fault second_colon(const scene *s)
 /* "mapping values are not allowed in this context": at a colon that should not be one. */
 static tw_syntax_fault colon_not_allowed(const scene *s)
 {
-    size_t before = 0;
-    for (int i = 0; i < s->complaint.column; i++) before += tw_character_at(s->line, before).length;
-    if (key_colon(s->line, 0) < before) return second_colon(s);
-    if (s->complaint.column > KEY_MOST) return long_key(s->complaint.line, (int)tw_indent_of(s->line));
-    int above = spoken_line(s->source, s->complaint.line - 1);
-    if (above < 0) return second_colon(s);
-    if (has_key(tw_line_of(s->source, above)))
-        return left_alone(fault_at(s->complaint.line, (int)tw_indent_of(s->line), "yaml-indent",
-                                   tw_format(s->arena, "this line is indented deeper than line %d, which has its value already", above + 1),
-                                   "begin the two in one column"), s->line);
+    if (key_colon(s->line.text, 0) < byte_of_problem(s)) return second_colon(s);
+    if (s->complaint.column > KEY_MOST) return long_key(s->complaint.line, (int)tw_indent_of(s->line.text));
+    tw_line above = spoken_above(s->source, s->line);
+    if (above.number < 0) return second_colon(s);
+    if (has_key(above.text))
+        return left_alone(fault_at(s->complaint.line, (int)tw_indent_of(s->line.text), "yaml-indent",
+                                   tw_format(s->arena, "this line is indented deeper than line %d, which has its value already", above.number + 1),
+                                   "begin the two in one column"), s->line.text);
     if (continues_value(s, above)) return second_colon(s);
     return no_colon(s, above);
 }
 
-static tw_syntax_fault key_without_colon(const scene *s) { return no_colon(s, s->complaint.from_line); }
+static tw_syntax_fault key_without_colon(const scene *s) { return no_colon(s, tw_line_of(s->source, s->complaint.from_line)); }
 
 static tw_syntax_fault tab_found(const scene *s)
 {
     size_t at = 0;
-    while (at < s->line.length && s->line.bytes[at] != '\t') at++;
-    tw_syntax_fault fault = fault_at(s->complaint.line, tw_characters_before(s->line, at), "yaml-tab",
+    while (at < s->line.text.length && s->line.text.bytes[at] != '\t') at++;
+    tw_syntax_fault fault = fault_at(s->complaint.line, tw_characters_before(s->line.text, at), "yaml-tab",
                                      "a tab stands where the line is indented", "indent with spaces");
     fault.alone = true;  // how deep it was meant to be cannot be told
     return fault;
@@ -290,24 +319,20 @@ static tw_syntax_fault no_content(const scene *s)
     return fault_here(s, "yaml-content", "a value is missing here", "write it, in quotes if it begins with a sign");
 }
 
-/* The last character that is no blank before the problem on its line, 0 if there is none. */
+/* The last byte that is no blank before the problem on its line, 0 if there is none. */
 static char byte_before(const scene *s)
 {
-    size_t at = 0;
-    char last = 0;
-    for (int i = 0; i < s->complaint.column && at < s->line.length; i++) {
-        if (!blank(s->line.bytes[at])) last = s->line.bytes[at];
-        at += tw_character_at(s->line, at).length;
-    }
-    return last;
+    size_t at = byte_of_problem(s);
+    while (at > 0 && blank(s->line.text.bytes[at - 1])) at--;
+    return at > 0 ? s->line.text.bytes[at - 1] : '\0';
 }
 
 /* The first character of the value that the problem's line gives, 0 if there is none. */
 static char value_start(const scene *s)
 {
-    size_t at = key_colon(s->line, 0) + 1;
-    while (at < s->line.length && blank(s->line.bytes[at])) at++;
-    return at < s->line.length ? s->line.bytes[at] : 0;
+    size_t at = key_colon(s->line.text, 0) + 1;
+    while (at < s->line.text.length && blank(s->line.text.bytes[at])) at++;
+    return at < s->line.text.length ? s->line.text.bytes[at] : 0;
 }
 
 /* "did not find expected key": something stands where the next key of a map, or the next item of a list, should. */
@@ -319,13 +344,13 @@ static tw_syntax_fault no_key(const scene *s)
         return fault_here(s, "yaml-after-quote", "something stands after the closing quote",
                           "put all of the value between the quotes; an apostrophe between single quotes is written twice");
     if (before != 0 && (value_start(s) == '*' || value_start(s) == '&'))
-        return fault_at(s->complaint.line, tw_characters_before(s->line, key_colon(s->line, 0) + 2), "yaml-start",
+        return fault_at(s->complaint.line, tw_characters_before(s->line.text, key_colon(s->line.text, 0) + 2), "yaml-start",
                         tw_format(s->arena, "a value cannot begin with `%c`", value_start(s)), "put it in quotes");
     if (s->here.code == ':') return fault_here(s, "yaml-key", "a key is missing before this colon", "write KEY: VALUE");
     if (s->here.code == '-')
         return fault_here(s, "yaml-item", "a list item stands among keys", "indent it below its key, or write KEY: [A, B]");
     return left_alone(fault_here(s, "yaml-indent", "this line begins in a column that fits none of the lines above",
-                                 "begin the keys of one map in one column"), s->line);
+                                 "begin the keys of one map in one column"), s->line.text);
 }
 
 static tw_syntax_fault after_the_end(const scene *s)
@@ -376,13 +401,12 @@ static tw_syntax_fault explain(const scene *s)
 tw_syntax_fault tw_syntax_explain(tw_arena *arena, tw_text source, tw_complaint complaint)
 {
     scene s = { .arena = arena, .source = source, .complaint = complaint, .line = tw_line_of(source, complaint.line) };
-    size_t at = 0;
-    for (int i = 0; i < complaint.column && at < s.line.length; i++) at += tw_character_at(s.line, at).length;
-    s.here = tw_character_at(s.line, at);
+    s.here = tw_character_at(s.line.text, byte_of_problem(&s));
     tw_syntax_fault fault = explain(&s);
     if (fault.blank_line < 0) return fault;
-    int spoken = spoken_line(source, fault.blank_line);  // the parser may complain at the end of the file
-    if (spoken < 0) spoken = next_spoken_line(source, fault.blank_line);
-    fault.blank_line = spoken < 0 ? 0 : spoken;
+    tw_line from = tw_line_of(source, fault.blank_line), blanked = spoken(source, from);  // it may stand at the end of the file
+    if (blanked.number < 0 && from.number >= 0) blanked = spoken_below(source, from);
+    if (blanked.number < 0 || (fault.alone && from.text.length > 0)) blanked = from;
+    fault.blank_line = blanked.number < 0 ? 0 : blanked.number;
     return fault;
 }

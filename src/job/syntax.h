@@ -26,8 +26,12 @@ typedef struct tw_syntax_fault {
 
 tw_syntax_fault tw_syntax_explain(tw_arena *arena, tw_text source, tw_complaint complaint);
 
-/// Bytes of a line (from 0) without its line end; {NULL or end, 0} past the end.
-tw_text tw_line_of(tw_text source, int line);
+/// A line without its line end; number from 0, -1 for none (above the first or below the last).
+typedef struct tw_line { tw_text text; size_t begin; int number; } tw_line;
+/// By its number: counts from the top.
+tw_line tw_line_of(tw_text source, int number);
+/// The one below: one step, however long the text is.
+tw_line tw_line_below(tw_text source, tw_line line);
 /// Bytes of leading blanks (spaces and tabs).
 size_t tw_indent_of(tw_text line);
 /// Nothing but blanks, or a comment.

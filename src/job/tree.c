@@ -38,6 +38,7 @@ typedef struct reading {
     int           depth;
     tw_node      *root;
     int           documents;
+    int           values;      // nodes made
     bool          deep;        // a list or map was refused for its depth, at deep_mark
     yaml_mark_t   deep_mark;
 } reading;
@@ -115,6 +116,20 @@ static void report_character(reading *r, tw_place place, tw_text text, size_t at
     tw_find(r->findings, TW_WRONG, place, "character", "", tw_format(r->arena, "%s %s", name, fault), remedy);
 }
 
+/* A line of blanks is empty whatever the blanks are; libyaml does not think so of tabs. */
+static void empty_blank_lines(char *bytes, size_t length)
+{
+    for (size_t begin = 0, at = 0; at <= length; at++) {
+        bool ends = at == length || bytes[at] == '\n' || bytes[at] == '\r';
+        if (ends) memset(bytes + begin, ' ', at - begin);
+        if (ends) begin = at + 1;
+        else if (bytes[at] != ' ' && bytes[at] != '\t') {
+            while (at < length && bytes[at] != '\n' && bytes[at] != '\r') at++;
+            begin = at + 1;
+        }
+    }
+}
+
 /* Reports and replaces what must not be in the text; places as an editor counts them. One report for each line. */
 static void screen(reading *r, char *bytes, size_t length)
 {
@@ -143,6 +158,7 @@ static void screen(reading *r, char *bytes, size_t length)
 static tw_node *new_node(reading *r, tw_node_kind kind, yaml_event_t *event)
 {
     tw_node *node = TW_NEW(r->arena, tw_node);
+    r->values++;
     node->kind = kind;
     node->place = place_of(r, event->start_mark);
     node->begin = byte_of(r, event->start_mark.index) + r->skipped;
@@ -304,7 +320,7 @@ static bool parse(reading *r, tw_complaint *complaint)
         yaml_event_t event;
         good = yaml_parser_parse(&parser, &event) != 0;
         if (!good) break;
-        more = take_event(r, &event);
+        more = take_event(r, &event) && r->values <= TW_VALUES_MOST;
         yaml_event_delete(&event);
     }
     if (!good && parser.error == YAML_MEMORY_ERROR) out_of_memory(r->arena);
@@ -321,13 +337,12 @@ static bool parse(reading *r, tw_complaint *complaint)
 static void blank_from(char *bytes, size_t length, int line, bool alone)
 {
     tw_text source = { bytes, length };
-    size_t indent = tw_indent_of(tw_line_of(source, line));
-    for (int i = line;; i++) {
-        tw_text here = tw_line_of(source, i);
-        bool past_end = here.bytes == NULL;
-        if (past_end || (i > line && !tw_line_is_bare(here) && tw_indent_of(here) <= indent)) return;
-        memset(bytes + (here.bytes - bytes), ' ', here.length);
-        if (alone) return;
+    tw_line first = tw_line_of(source, line);
+    size_t indent = tw_indent_of(first.text);
+    for (tw_line here = first; here.number >= 0; here = tw_line_below(source, here)) {
+        bool below = here.number > first.number;
+        if (below && (alone || (!tw_line_is_bare(here.text) && tw_indent_of(here.text) <= indent))) return;
+        memset(bytes + here.begin, ' ', here.text.length);
     }
 }
 
@@ -410,16 +425,25 @@ static bool fits(reading *r, tw_text text)
     return false;
 }
 
+static bool has_too_many(reading *r)
+{
+    if (r->values <= TW_VALUES_MOST) return false;
+    wrong(r, (tw_place){ r->file, 1, 1 }, "too-many", tw_format(r->arena, "the file holds more than %d keys and values", TW_VALUES_MOST),
+          "share the work out over several jobs");
+    return true;
+}
+
 /* Parses until it goes through. Returns false when too much is wrong to read anything. */
 static bool parse_and_mend(reading *r, tw_findings *findings, bool *holed)
 {
     size_t parsed = 0;
+    tw_syntax_fault last = { 0 };
     for (int mends = 0; mends < MENDS_MOST && parsed <= MENDED_BYTES_MOST; mends++) {
         tw_findings own = { .arena = r->arena };
         tw_complaint complaint;
         r->findings = &own;
         r->root = NULL;
-        r->depth = r->documents = 0;
+        r->depth = r->documents = r->values = 0;
         r->deep = false;
         mark_steps(r);
         parsed += r->text.length;
@@ -428,9 +452,12 @@ static bool parse_and_mend(reading *r, tw_findings *findings, bool *holed)
         if (good) {
             for (size_t i = 0; i < own.count; i++)
                 wrong(r, own.items[i].place, own.items[i].code, own.items[i].what, own.items[i].remedy);
-            return r->depth == 0;
+            return !has_too_many(r) && r->depth == 0;
         }
         tw_syntax_fault fault = tw_syntax_explain(r->arena, r->text, complaint);
+        bool again = last.what && last.line == fault.line && last.column == fault.column && strcmp(last.code, fault.code) == 0;
+        if (again) return false;  // the mend did not help
+        last = fault;
         wrong(r, (tw_place){ r->file, fault.line + 1, fault.column + 1 }, fault.code, fault.what, fault.remedy);
         *holed = *holed || fault.blank_line >= 0;
         mend(r, fault);
@@ -447,6 +474,7 @@ tw_tree tw_tree_read(tw_arena *arena, tw_text text, const char *file, tw_finding
     text = (tw_text){ text.bytes + r.skipped, text.length - r.skipped };
     char *copy = tw_text_copy(arena, text);
     screen(&r, copy, text.length);
+    empty_blank_lines(copy, text.length);
     r.text = (tw_text){ copy, text.length };
     bool whole = parse_and_mend(&r, findings, &tree.holed);
     if (r.root && whole) {
