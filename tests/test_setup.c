@@ -176,7 +176,7 @@ static void plunge_beyond_the_travel_is_refused(void **state)
 static void machine_that_cannot_turn_slowly_is_refused(void **state)
 {
     (void)state;
-    set_up_with("low speed: 10000", "low speed: 24500");
+    set_up_with("eight: {diameter: 8,", "eight: {diameter: 8, top speed: 9000,");
     assert_true(finding(&p, "too-fast") != NULL);
 }
 

@@ -16,6 +16,7 @@
 
 #define PASS_MM 3.2        // depth of one plunge: about 1/8 in (advisory, check 8-10 of the published ones)
 #define OVER_DEPTH_MM 3.0  // room of the cutter's end above and below what it cuts
+#define RULE_OVER_MM 150.0 // stops farther away are set with a rule: no drawer has such stacks, and a place along a piece needs none
 #define UNDER_CUT_MM 3.0   // left of a sacrificial board below the cutter
 
 double tw_flank_at_baseline_mm(double pin_mm, double follower_mm, double cutter_mm, double ratio)
@@ -207,6 +208,8 @@ static void set_stop(tw_setup_task *task)
             : tw_format(arena, "The face of the stop is %s to the %s of the machine's centre; it holds the %s.", tw_setup_say(task, away), way, want->stop_word) };
     if (want->stop_at_centre)
         setup->stop.between = "the stop's face against a square held to the reference pin, its centre on the face";
+    else if (away > RULE_OVER_MM)
+        setup->stop.between = "by a steel rule from the machine's centre line; it need not be nearer than the joint's place on the piece";
     else if (away - shank / 2.0 > 0.0)
         stack_up(task, &setup->stop, away - shank / 2.0, tw_format(arena, "between the stop and the flank of the cutter's shank (%s less half of the shank), with the carriage locked at the machine's centre",
             tw_setup_say(task, away)));

@@ -25,6 +25,21 @@ double tw_copy_fit_mm(bool inside, double template_follower_mm, double used_foll
 
 /* ---- shrinking with a just fit ---- */
 
+/* Middle of the loop's vertices that lie about one end of it. */
+static tw_vertex end_of(const tw_loop *loop, tw_vertex about)
+{
+    tw_vertex sum = { 0 };
+    int count = 0;
+    for (int i = 0; i < loop->count; i++) {
+        tw_vertex v = loop->vertices[i];
+        if (hypot(v.x - about.x, v.y - about.y) > THIN_MM) continue;
+        sum.x += v.x;
+        sum.y += v.y;
+        count++;
+    }
+    return (tw_vertex){ sum.x / count, sum.y / count, 0.0 };
+}
+
 /* A loop no wider than THIN_MM becomes the line there and back between its two farthest vertices; a loop as small
  * as a point stays as it is. */
 static void flatten(tw_loop *loop)
@@ -45,8 +60,11 @@ static void flatten(tw_loop *loop)
         bool short_end = hypot(loop->vertices[(i + 1) % loop->count].x - v.x, loop->vertices[(i + 1) % loop->count].y - v.y) < THIN_MM;
         if (fabs(off) > THIN_MM || (sag > THIN_MM && !short_end)) return;
     }
-    loop->vertices[0] = (tw_vertex){ from.x, from.y, 0.0 };
-    loop->vertices[1] = (tw_vertex){ to.x, to.y, 0.0 };
+    from = end_of(loop, from);
+    to = end_of(loop, to);
+    double in_x = (to.x - from.x) / longest * JUST_MM, in_y = (to.y - from.y) / longest * JUST_MM;  // the lenient loop is so much too long
+    loop->vertices[0] = (tw_vertex){ from.x + in_x, from.y + in_y, 0.0 };
+    loop->vertices[1] = (tw_vertex){ to.x - in_x, to.y - in_y, 0.0 };
     loop->count = 2;
 }
 
