@@ -63,6 +63,7 @@ static void rectangle_is_framed_by_four_plain_strips(void **state)
         assert_true(side->over_mm > 0 && filler->over_width_mm > 0);
         assert_string_equal(side->note, "");
         CHECK_HOLDS(filler->note, "50.0 mm long, both ends square");
+        CHECK_HOLDS(filler->note, "never caught between blade and fence");
     }
     CHECK_HOLDS(strip(&g, "upper filler")->note, "60.0 mm above the lower filler");
 }

@@ -750,6 +750,32 @@ static void waste_round_a_tenon_is_cleared_from_the_outside_inward(void **state)
     }
 }
 
+static void care_for_a_follower_is_said_once_for_all_its_templates(void **state)
+{
+    (void)state;
+    bench *b = usual_bench();
+    for (int f = 0; f < 5; f++) b->followers[f].length.value = 13;
+    for (int i = 0; i < 3; i++) cut(b, i, "mortise", rectangle(40 + i, 60), true);
+    cut(b, 3, "narrow", rectangle(10, 60), true);
+    make(b);
+    assert_int_equal(b->findings.count, 2);
+    CHECK_HOLDS(b->findings.items[0].what, "\"pin 19\" is 13.0 mm long and the stock of template T4 is 12.0 mm thick");
+    CHECK_HOLDS(b->findings.items[1].what, "\"pin 24\" is 13.0 mm long and the stock of templates T1, T2 and T3 is");
+    CHECK_HOLDS(b->findings.items[1].remedy, "at least 13.5 mm");
+}
+
+static void inch_job_has_its_boards_in_eighths_and_its_screws_in_inches(void **state)
+{
+    (void)state;
+    bench *b = usual_bench();
+    b->job.figures = (tw_figures){ .style = TW_FIGURES_FRACTION, .parts = 64 };
+    cut(b, 0, "mortise", rectangle(40, 60), true);
+    tw_templates t = make(b);
+    CHECK_NEAR(fmod(tw_outline_bounds(t.items[0].board).x1 + 1e-9, 25.4 / 8), 0, 1e-6);
+    assert_true(tw_outline_bounds(t.items[0].board).x1 >= 40 + 25.4 && tw_outline_bounds(t.items[0].board).x1 < 40 + 25.4 + 25.4 / 8);
+    CHECK_HOLDS(t.items[0].making, "4 holes of 17/64 in, centres 1/2 in from its edges, counterbored 1/2 in wide and 5/32 in deep");
+}
+
 static void inch_job_says_inches(void **state)
 {
     (void)state;
@@ -865,6 +891,8 @@ int main(void)
         cmocka_unit_test_teardown(tenon_can_have_a_plain_strip_for_its_body, finish),
         cmocka_unit_test_teardown(pocket_wider_than_two_cutters_is_cleared_in_rounds, finish),
         cmocka_unit_test_teardown(waste_round_a_tenon_is_cleared_from_the_outside_inward, finish),
+        cmocka_unit_test_teardown(care_for_a_follower_is_said_once_for_all_its_templates, finish),
+        cmocka_unit_test_teardown(inch_job_has_its_boards_in_eighths_and_its_screws_in_inches, finish),
         cmocka_unit_test_teardown(inch_job_says_inches, finish),
         cmocka_unit_test_teardown(every_template_made_is_proved_and_lies_in_its_board, finish),
         cmocka_unit_test_teardown(same_job_gives_the_same_texts, finish),

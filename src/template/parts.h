@@ -30,6 +30,8 @@ tw_pair *tw_template_pairs(tw_arena *arena, const tw_shop *shop, int *count);
 
 /// Board, views, holes, thickness, rim (board.c). turned_over and copy are set; a board that the holder does not take is a TW_HALT.
 void tw_template_board(const tw_template_context *context, tw_template *template_);
+/// Cares about followers that are too long or too short for the stock, one for each follower that is used.
+void tw_template_followers(const tw_template_context *context, const tw_template *templates, int count);
 /// Fits, guides, clearing and making in words (words.c); the board is there. mirror_of: the template's name that it mirrors, or NULL.
 void tw_template_words(const tw_template_context *context, tw_template *template_, const char *mirror_of);
 

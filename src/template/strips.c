@@ -127,8 +127,8 @@ static const char *filler_note(tw_arena *arena, const layout *l, bool upper, tw_
 {
     const tw_sides *s = &l->s;
     double inner = upper ? s->right_x1 - s->left_x1 : s->right_x0 - s->left_x0;
-    const char *ends = tw_format(arena, "Its edge at the opening is %s long, %s; the length sets the opening's width, so cut it true "
-        "against a stop, from a strip long enough to hold.", tw_length_text(arena, inner, figures), end_words(arena, s));
+    const char *ends = tw_format(arena, "Its edge at the opening is %s long, %s; the length sets the opening's width, so cut it true, "
+        "from a strip long enough to hold, the short piece falling free and never caught between blade and fence.", tw_length_text(arena, inner, figures), end_words(arena, s));
     if (!upper) return ends;
     return tw_format(arena, "%s It lies %s above the lower filler: set it with spacers of that size.", ends,
                      tw_length_text(arena, s->y1 - s->y0, figures));

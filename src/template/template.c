@@ -222,6 +222,7 @@ tw_templates tw_templates_make(tw_arena *arena, const tw_job *job, const tw_shop
         tw_template_words(&context, t, all.entries[i].mirror_of >= 0 ? all.entries[all.entries[i].mirror_of].t.name : NULL);
         t->straight = t->ask.inside && tw_strips_make(arena, t->copy.template_, t->board, job->figures, &t->strips, &t->strip_count);
     }
+    tw_template_followers(&context, made.items, made.count);
     made.pairs = tw_template_pairs(arena, shop, &made.pair_count);
     return made;
 }

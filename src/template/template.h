@@ -44,7 +44,7 @@ typedef struct tw_template {
     double        thickness_mm;
     tw_point     *holes;        // mounting holes, board_view frame: centres
     int           hole_count;
-    double        hole_mm, counterbore_mm;
+    double        hole_mm, counterbore_mm, counterbore_deep_mm;
     tw_fit       *fits;  int fit_count;
     bool          straight;     // can be glued up from strips: strips holds them
     tw_strip     *strips; int strip_count;

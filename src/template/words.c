@@ -16,7 +16,6 @@
 
 #define STEP_SHARE 0.75
 #define SUM_MM 1e-3            // a sum is shown only if it gives the template's own width to this
-#define COUNTERBORE_DEEP_MM 3.5  // a low round head of 3.3 mm and a hair (ISO 7380-1, from memory)
 
 static const char *say(const tw_template_context *context, double mm) { return tw_length_text(context->arena, mm, context->job->figures); }
 static const char *bare(const tw_template_context *context, double mm) { return tw_length_bare(context->arena, mm, context->job->figures); }
@@ -173,10 +172,9 @@ static const char *clearing_of_outside(const tw_template_context *context, const
 
 static const char *holes_words(const tw_template_context *context, const tw_template *t)
 {
-    double deep = tw_min(COUNTERBORE_DEEP_MM, t->thickness_mm / 3.0);
     tw_box box = tw_outline_bounds(t->board_view);
-    return tw_format(context->arena, "%d holes of %s, %s in from its edges, counterbored %s wide and %s deep%s",
-        t->hole_count, say(context, t->hole_mm), say(context, t->holes[0].x - box.x0), say(context, t->counterbore_mm), say(context, deep),
+    return tw_format(context->arena, "%d holes of %s, centres %s from its edges, counterbored %s wide and %s deep%s",
+        t->hole_count, say(context, t->hole_mm), say(context, t->holes[0].x - box.x0), say(context, t->counterbore_mm), say(context, t->counterbore_deep_mm),
         t->turned_over ? " on both faces, for it is turned over for the other hand" : "");
 }
 
