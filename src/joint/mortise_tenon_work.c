@@ -59,9 +59,10 @@ static void mark_mortised(builder *b)
 {
     const tw_mortise *m = b->m;
     add(b, (tw_work){ .name = "places of the mortises",
-        .what = tw_format(b->context->arena, "%s the place%s of the mortises across the %s; strike the middle %s from the %s with a gauge.",
-            m->into_pieces == 1 ? "Square" : "Lay the pieces side by side, left ends level, and square at once", m->spec->at.count == 1 ? "" : "s",
-            tw_face_words[m->from], say(b, m->across), tw_face_words[m->down]),
+        .what = tw_format(b->context->arena, "%s the place%s of the mortise%s across the %s%s; strike the middle %s from the %s with a gauge.",
+            m->into_pieces == 1 ? "Square" : "Lay the pieces side by side, left ends level, and square", m->spec->at.count == 1 ? "" : "s",
+            m->spec->at.count == 1 && !m->twin ? "" : "s", tw_face_words[m->from], m->into_pieces == 1 ? "" : " of all at once",
+            say(b, m->across), tw_face_words[m->down]),
         .way = TW_WAY_MARK, .piece = m->spec->into.index, .face = m->from, .down = tw_face_opposite(m->from),
         .count = m->into_pieces * m->spec->at.count, .pieces = m->into_pieces, .places = tw_format(b->context->arena, "%s, every place", tw_face_words[m->from]),
         .measure = "from the left end to the middle of the first place", .measure_mm = m->spec->at.items[0].value, .measure_under_mm = -0.3, .measure_over_mm = 0.3,
