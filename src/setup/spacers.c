@@ -6,8 +6,8 @@
  *     bounds the error from below, and if few pieces make just that, nothing can be better: stack_few(). This answers
  *     sets of gauge blocks, and drawers of sizes with nothing in common, where stacks are dense.
  *  2. Else all sums are listed: stack_lists(). It is exact for any number of pieces, and proves it when there is none.
- *     Cheap drawers (a coarse grid) start here.
- *  3. A drawer that fits neither (dozens of sizes with nothing in common, and a length that takes many of them) gets
+ *     A drawer whose lists are sure to be short gets only a short try of 1 before.
+ *  3. A drawer that fits neither (dozens of sizes with nothing in common to 1e-7 mm, which no shop can measure) gets
  *     a longer try of 1; and at last a search through thinned lists, whose answer is a stack near the wanted length,
  *     but not proved to be the best: `proved` says so. */
 #include "setup/spacers.h"
@@ -19,9 +19,11 @@
 #include <stdlib.h>
 
 #define FEW_PIECES 60               // step 1: deeper is no longer few
+#define SHORT_PIECES 5              // the short try: no table of triples is needed
+#define SHORT_VISITS 20000L         // 1 ms
 #define FEW_VISITS 400000L          // step 1: some 20 ms
-#define LONG_VISITS 30000000L       // step 3: some seconds
-#define CHEAP_SUMS 300000.0         // under this step 2 takes a few ms: it goes first
+#define LONG_VISITS 30000000L       // step 3: a second or two
+#define CHEAP_SUMS 4e6              // under this step 2 takes 15 ms at most
 #define MOST_SUMS ((size_t)1 << 23) // step 2: 64 MB
 #define MOST_PIECES_IN_ALL 1000000  // all kinds together; a stack of more is none
 
@@ -110,10 +112,9 @@ static int nearest_on_grain(const stack_drawer *drawer, stack_window window, int
 }
 
 /* Step 1. Of two totals equally near the one with fewer, then larger pieces. */
-static stack_answer few_pieces(const stack_drawer *drawer, const int64_t *totals, int total_count, long visits, best_stack *best)
+static stack_answer few_pieces(const stack_drawer *drawer, const int64_t *totals, int total_count, int fewest, long visits, best_stack *best)
 {
     stack_answer answer = STACK_NONE;
-    int fewest = FEW_PIECES;
     for (int i = 0; i < total_count; i++) {
         int *picks = TW_NEW_ARRAY(drawer->arena, int, (size_t)drawer->count), pieces;
         stack_answer here = stack_few(drawer, totals[i], fewest, &visits, picks, &pieces);
@@ -144,9 +145,10 @@ static best_stack best_in(const stack_drawer *drawer, stack_window window)
     int total_count = nearest_on_grain(drawer, window, totals);
     if (total_count == 0) return best;
     bool cheap = stack_part(drawer, window).sums <= CHEAP_SUMS;
-    if (!cheap && few_pieces(drawer, totals, total_count, FEW_VISITS, &best) == STACK_FOUND) return best;
+    int pieces = cheap ? SHORT_PIECES : FEW_PIECES;
+    if (few_pieces(drawer, totals, total_count, pieces, cheap ? SHORT_VISITS : FEW_VISITS, &best) == STACK_FOUND) return best;
     if (all_sums(drawer, window, false, &best)) return best;
-    if (few_pieces(drawer, totals, total_count, LONG_VISITS, &best) == STACK_FOUND) return best;
+    if (few_pieces(drawer, totals, total_count, FEW_PIECES, LONG_VISITS, &best) == STACK_FOUND) return best;
     all_sums(drawer, window, true, &best);
     return best;
 }

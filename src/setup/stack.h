@@ -44,13 +44,12 @@ stack_answer stack_few(const stack_drawer *drawer, int64_t length, int most_piec
 /// thin: when there are too many sums, go on with a part of them; what is then found need not be the best.
 stack_answer stack_lists(const stack_drawer *drawer, stack_window window, size_t most_sums, bool thin, int *picks);
 
-/// The two groups in which stack_lists() parts the drawer, each with the smallest size first; the second may be empty.
+/// The two groups in which stack_lists() parts the drawer: second[kind] tells which goes to the second; it may be empty.
 /// sums: an upper bound of the sums that it would hold.
-typedef struct stack_parting { int *members[2]; int counts[2]; double sums; } stack_parting;
+typedef struct stack_parting { bool *second; double sums; } stack_parting;
 stack_parting stack_part(const stack_drawer *drawer, stack_window window);
-/// How many of a kind a stack within the window can use, and the length of all usable pieces of some kinds.
+/// How many of a kind a stack within the window can use.
 int64_t stack_usable(stack_kind kind, stack_window window);
-int64_t stack_usable_length(const stack_drawer *drawer, const int *members, int count, stack_window window);
 
 /// 1 when a has more of the largest piece in which the two differ, -1 when b has, 0 when they are the same.
 int stack_compare(const stack_drawer *drawer, const int *a, const int *b);

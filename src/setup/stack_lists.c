@@ -9,8 +9,9 @@
  *
  * Lists stay short because a group's sums lie on a grid: no more than (length / common grain of its sizes) differ. The
  * parting is chosen for that: gauge blocks of whole and of broken sizes, or inch sizes and millimetre sizes, each
- * make a coarse grid alone and a very fine one together. A sum is dropped when it is over the window, or when all
- * pieces not yet added cannot lift it to the window.
+ * make a coarse grid alone and a very fine one together (stack_part.c). Where no parting promises short lists, each
+ * kind goes to the list that is the shorter one at that time. A sum is dropped when it is over the window, or when
+ * all pieces that are not in its list cannot lift it to the window.
  *
  * The list before each kind is kept, so a stack is read back from the largest kind down: as many of the kind as leave
  * a sum that was in the list before, with the pieces that are left. Taking as many as can be gives the largest pieces. */
@@ -22,14 +23,16 @@
 
 #define COUNT_BITS 20  // a sum and its number of pieces share one word: sum * 2^20 + pieces
 #define THIN_TO 50000  // sums that are kept of a list that is thinned
+#define PROMISING_SUMS 2e7  // a parting that may hold more than this promises nothing
 
 typedef struct { int64_t *words; size_t count; } sum_list;  // ascending; every sum once, with its fewest pieces
 
 typedef struct {
     const stack_drawer *drawer;
-    const int          *members;  // kinds, the smallest size first
+    int                *members;  // kinds, the smallest size first
     int                 count;
     sum_list           *before;   // [count + 1]: the list before each member is added; at the end the whole
+    int64_t             others;   // length of all usable pieces that are not members
 } group;
 
 typedef struct {
@@ -108,25 +111,43 @@ static int add_kind(builder *here, const sum_list *list, int64_t size, int64_t c
     return 1 - side;
 }
 
-static bool build(builder *here, group *all, int64_t beyond)
+static void start_group(group *all, const stack_drawer *drawer, int64_t whole)
 {
-    tw_arena *arena = here->drawer->arena;
-    all->before = TW_NEW_ARRAY(arena, sum_list, (size_t)all->count + 1);
-    all->before[0] = (sum_list){ TW_NEW(arena, int64_t), 1 };
-    beyond += stack_usable_length(here->drawer, all->members, all->count, here->window);
-    for (int i = 0; i < all->count; i++) {
-        stack_kind kind = here->drawer->kinds[all->members[i]];
-        int64_t usable = stack_usable(kind, here->window);
-        beyond -= usable * kind.size;
-        all->before[i + 1] = all->before[i];
-        if (usable == 0) continue;
-        int side = add_kind(here, &all->before[i], kind.size, usable, beyond);
-        if (side < 0) return false;
-        const sum_list *made = &here->work[side];
-        if (!here->thin) here->sums_left -= made->count;
-        sum_list *kept = &all->before[i + 1];
-        *kept = (sum_list){ TW_NEW_ARRAY(arena, int64_t, made->count), made->count };
-        if (made->count > 0) memcpy(kept->words, made->words, made->count * sizeof *made->words);
+    size_t count = (size_t)drawer->count;
+    *all = (group){ .drawer = drawer, .others = whole, .members = TW_NEW_ARRAY(drawer->arena, int, count),
+                    .before = TW_NEW_ARRAY(drawer->arena, sum_list, count + 1) };
+    all->before[0] = (sum_list){ TW_NEW(drawer->arena, int64_t), 1 };
+}
+
+static bool add_member(builder *here, group *all, int member, int64_t usable)
+{
+    int64_t size = here->drawer->kinds[member].size;
+    all->others -= usable * size;
+    int side = add_kind(here, &all->before[all->count], size, usable, all->others);
+    if (side < 0) return false;
+    const sum_list *made = &here->work[side];
+    if (!here->thin) here->sums_left -= made->count;
+    sum_list *kept = &all->before[all->count + 1];
+    *kept = (sum_list){ TW_NEW_ARRAY(here->drawer->arena, int64_t, made->count), made->count };
+    if (made->count > 0) memcpy(kept->words, made->words, made->count * sizeof *made->words);
+    all->members[all->count++] = member;
+    return true;
+}
+
+static size_t length_of_list(const group *all) { return all->before[all->count].count; }
+
+static bool build(builder *here, group groups[2])
+{
+    const stack_drawer *drawer = here->drawer;
+    int64_t whole = 0;
+    for (int i = 0; i < drawer->count; i++) whole += stack_usable(drawer->kinds[i], here->window) * drawer->kinds[i].size;
+    for (int i = 0; i < 2; i++) start_group(&groups[i], drawer, whole);
+    stack_parting parting = stack_part(drawer, here->window);
+    bool promises = parting.sums <= PROMISING_SUMS;
+    for (int i = drawer->count - 1; i >= 0; i--) {
+        int64_t usable = stack_usable(drawer->kinds[i], here->window);
+        int to = promises ? parting.second[i] : length_of_list(&groups[1]) < length_of_list(&groups[0]);
+        if (usable > 0 && !add_member(here, &groups[to], i, usable)) return false;
     }
     return true;
 }
@@ -212,12 +233,9 @@ static void walk(pairing *best)
 stack_answer stack_lists(const stack_drawer *drawer, stack_window window, size_t most_sums, bool thin, int *picks)
 {
     assert(window.least >= 0 && window.least <= window.wanted && window.wanted <= window.most && window.most < (INT64_C(1) << 42));
-    stack_parting parting = stack_part(drawer, window);
-    group groups[2] = { { .drawer = drawer, .members = parting.members[0], .count = parting.counts[0] },
-                        { .drawer = drawer, .members = parting.members[1], .count = parting.counts[1] } };
+    group groups[2];
     builder here = { .drawer = drawer, .window = window, .sums_left = most_sums, .thin = thin };
-    if (!build(&here, &groups[0], stack_usable_length(drawer, groups[1].members, groups[1].count, window))) return STACK_OPEN;
-    if (!build(&here, &groups[1], stack_usable_length(drawer, groups[0].members, groups[0].count, window))) return STACK_OPEN;
+    if (!build(&here, groups)) return STACK_OPEN;
     pairing best = { .groups = groups, .window = window, .picks = TW_NEW_ARRAY(drawer->arena, int, (size_t)drawer->count),
                      .other = TW_NEW_ARRAY(drawer->arena, int, (size_t)drawer->count) };
     walk(&best);

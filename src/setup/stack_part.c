@@ -37,13 +37,6 @@ int64_t stack_usable(stack_kind kind, stack_window window)
     return kind.count < fit ? kind.count : fit;
 }
 
-int64_t stack_usable_length(const stack_drawer *drawer, const int *members, int count, stack_window window)
-{
-    int64_t length = 0;
-    for (int i = 0; i < count; i++) length += stack_usable(drawer->kinds[members[i]], window) * drawer->kinds[members[i]].size;
-    return length;
-}
-
 int stack_compare(const stack_drawer *drawer, const int *a, const int *b)
 {
     for (int i = 0; i < drawer->count; i++)
@@ -103,13 +96,6 @@ static void lay_out(const stack_drawer *drawer, int order, place *places)
     qsort(places, (size_t)drawer->count, sizeof *places, by_key);
 }
 
-static void keep_parting(const stack_drawer *drawer, const bool *second, double sums, stack_parting *parting)
-{
-    parting->sums = sums;
-    parting->counts[0] = parting->counts[1] = 0;
-    for (int i = drawer->count - 1; i >= 0; i--) parting->members[second[i]][parting->counts[second[i]]++] = i;
-}
-
 static void try_cuts(const stack_drawer *drawer, stack_window window, const place *places, bool *second, stack_parting *parting)
 {
     memset(second, 0, (size_t)drawer->count * sizeof *second);
@@ -119,15 +105,16 @@ static void try_cuts(const stack_drawer *drawer, stack_window window, const plac
         if (cut < PLACES && at == done) continue;
         while (done > at) second[places[--done].kind] = true;
         double sums = group_sums(drawer, window, second, false) + group_sums(drawer, window, second, true);
-        if (sums < parting->sums) keep_parting(drawer, second, sums, parting);
+        if (sums >= parting->sums) continue;
+        parting->sums = sums;
+        memcpy(parting->second, second, (size_t)drawer->count * sizeof *second);
     }
 }
 
 stack_parting stack_part(const stack_drawer *drawer, stack_window window)
 {
     size_t count = (size_t)drawer->count;
-    stack_parting parting = { .members = { TW_NEW_ARRAY(drawer->arena, int, count), TW_NEW_ARRAY(drawer->arena, int, count) },
-                              .sums = 1e300 };
+    stack_parting parting = { .second = TW_NEW_ARRAY(drawer->arena, bool, count), .sums = 1e300 };
     if (count == 0) return parting;
     bool *second = TW_NEW_ARRAY(drawer->arena, bool, count);
     place *places = TW_NEW_ARRAY(drawer->arena, place, count);
