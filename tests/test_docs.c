@@ -4,6 +4,7 @@
 #include "check.h"
 
 #include "job/job.h"
+#include "job/tables.h"
 #include "joint/joint.h"
 
 #define PAGE_MOST ((size_t)1 << 18)
@@ -88,6 +89,67 @@ static void whole_examples_of_the_pages_can_be_read(void **state)
     assert_true(read_examples(file_text("docs/shop-file.md"), "shop:") >= 1);
 }
 
+/* ---- rows ---- */
+
+static bool is_one_of(const char *word, const char *const *choices)
+{
+    for (int i = 0; choices[i]; i++)
+        if (strcmp(word, choices[i]) == 0) return true;
+    return false;
+}
+
+/* Is the example an amount that the row takes? Its own range is looked at; the kind's is wide. */
+static bool amount_fits(const tw_key *key)
+{
+    double value;
+    const char *why;
+    bool angle = key->kind == TW_KEY_ANGLE, own = key->least != 0.0 || key->most != 0.0;
+    bool good = angle ? tw_angle_read(&arena, tw_text_of(key->example), &value, &why)
+                      : tw_length_read(&arena, tw_text_of(key->example), "mm", &value, &why);
+    return good && (!own || (value >= key->least && value <= key->most));
+}
+
+static bool example_fits(const tw_key *key)
+{
+    switch (key->kind) {
+    case TW_KEY_CHOICE: return !key->choices || is_one_of(key->example, key->choices);
+    case TW_KEY_YES_NO: return strcmp(key->example, "yes") == 0 || strcmp(key->example, "no") == 0;
+    case TW_KEY_LENGTH: case TW_KEY_ANGLE: case TW_KEY_NUMBER: case TW_KEY_COUNT: return amount_fits(key);
+    case TW_KEY_LENGTHS: return key->example[0] == '[' || amount_fits(key);
+    default: return key->example[0] != '\0';
+    }
+}
+
+/* What is said to hold when a choice is left out is what the reader then takes. */
+static bool otherwise_fits(const tw_key *key)
+{
+    if (key->kind != TW_KEY_CHOICE || !key->choices || !key->otherwise || !is_one_of(key->otherwise, key->choices)) return true;
+    return strcmp(key->otherwise, key->choices[key->fallback]) == 0;
+}
+
+static void check_rows(const char *of, const tw_key *keys, int count)
+{
+    for (int i = 0; i < count; i++) {
+        const tw_key *key = &keys[i];
+        bool good = key->meaning && key->example && example_fits(key) && otherwise_fits(key);
+        if (!good) print_error("%s: the row of `%s` is not right\n", of, key->name);
+        assert_true(good);
+        for (int j = 0; j < i; j++) assert_string_not_equal(key->name, keys[j].name);
+    }
+}
+
+static void every_row_has_a_meaning_and_an_example_that_it_takes(void **state)
+{
+    (void)state;
+    const tw_layout *layouts[] = { &tw_job_layout, &tw_shop_layout };
+    for (int i = 0; i < 2; i++) {
+        check_rows("the file itself", layouts[i]->keys, layouts[i]->count);
+        for (int j = 0; j < layouts[i]->section_count; j++)
+            check_rows(layouts[i]->sections[j].name, layouts[i]->sections[j].keys, layouts[i]->sections[j].count);
+    }
+    for (int i = 0; i < tw_joint_kind_count; i++) check_rows(formats()[i]->kind, formats()[i]->keys, formats()[i]->key_count);
+}
+
 static void the_examples_can_be_read(void **state)
 {
     (void)state;
@@ -106,6 +168,7 @@ int main(void)
         cmocka_unit_test_teardown(the_page_of_the_job_is_what_the_tables_print, finish),
         cmocka_unit_test_teardown(the_page_of_the_shop_is_what_the_tables_print, finish),
         cmocka_unit_test_teardown(whole_examples_of_the_pages_can_be_read, finish),
+        cmocka_unit_test_teardown(every_row_has_a_meaning_and_an_example_that_it_takes, finish),
         cmocka_unit_test_teardown(the_examples_can_be_read, finish),
     };
     return cmocka_run_group_tests_name("docs", tests, NULL, NULL);

@@ -62,6 +62,8 @@ static const char *when_left_out(page *p, const tw_key *key)
     if (key->required) return "must be given";
     if (key->otherwise) return key->otherwise;
     if (is_amount(key)) return amount(p, key, key->preset);
+    if (key->kind == TW_KEY_YES_NO) return key->fallback ? "yes" : "no";
+    if (key->kind == TW_KEY_CHOICE) return key->choices[key->fallback];
     return "nothing";
 }
 

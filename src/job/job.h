@@ -72,10 +72,10 @@ typedef struct tw_cutter {
     const char *name;
     tw_place    place;
     tw_amount   diameter;        // as sold
-    tw_amount   measured;        // as measured, if given
+    tw_amount   measured;        // as measured; when not given, as sold
     tw_amount   cutting_length;  // mm
-    tw_amount   shank;           // mm
-    tw_amount   top_speed;       // rpm
+    tw_amount   shank;           // mm; the diameter when not given
+    tw_amount   top_speed;       // rpm; 0 when not given
     tw_choice   plunges;         // its end cuts
     double      d_mm;            // what to reckon with: measured, else as sold
 } tw_cutter;
@@ -83,7 +83,7 @@ typedef struct tw_cutter {
 typedef struct tw_follower {
     const char *name;
     tw_place    place;
-    tw_amount   diameter, measured, length;
+    tw_amount   diameter, measured, length;  // length: the saw's strip thickness when not given
     double      b_mm;            // what to reckon with
 } tw_follower;
 
@@ -102,7 +102,7 @@ typedef struct tw_machine {
     tw_amount nut_radius;              // collet nut, mm
     tw_amount clamp_zone;              // wood the clamps need, mm, beside the cut
     tw_amount smallest_piece;          // the shortest piece that is safe to hold, mm
-    tw_amount top_speed, low_speed;    // rpm of the spindle
+    tw_amount top_speed, low_speed;    // rpm of the spindle; low: the top speed when not given
     tw_amount spacer_tolerance;        // how near a stack must come; 0.05 mm when not given
     tw_amount play;                    // of the follower in a slot of its own width, mm; 0.1 when not given
 } tw_machine;
@@ -126,7 +126,8 @@ const tw_job *tw_job_read(tw_arena *arena, tw_text text, const char *file, const
 const tw_shop *tw_shop_read(tw_arena *arena, tw_text text, const char *file, tw_findings *findings);
 /// The file name that a job's text gives for its shop, before the job is read; NULL when it gives none.
 const char *tw_job_shop_name(tw_arena *arena, tw_text text);
-/// One length as a maker writes it ("1-1/2 in", "38", "2 ft 3 1/2 in"), for the command line. unit: of bare numbers.
+/// One length as a maker writes it ("1-1/2 in", "38", "2 ft 3 1/2 in"), for the command line. unit: of bare numbers,
+/// one of tw_unit_words.
 /// Returns false with *why set (a sentence without full stop, with what would be right) when it is none.
 bool tw_length_read(tw_arena *arena, tw_text text, const char *unit, double *length_mm, const char **why);
 /// One angle likewise: "5 deg", "5°", "1:12"; a bare number is degrees.

@@ -10,7 +10,7 @@ static const char *const sides[] = { "front", "back", NULL };
 static const tw_key shop_keys[] = {
     { .name = "shop", .kind = TW_KEY_TEXT, .offset = offsetof(tw_shop, name), .required = true,
       .meaning = "What the shop is called on the papers.", .example = "The shop behind the reading room" },
-    { .name = "units", .kind = TW_KEY_CHOICE, .offset = offsetof(tw_shop, units), .choices = tw_unit_words, .otherwise = "mm",
+    { .name = "units", .kind = TW_KEY_CHOICE, .offset = offsetof(tw_shop, units), .choices = tw_unit_words,
       .meaning = "The unit of lengths that are written without one.", .example = "mm" },
 };
 
@@ -21,12 +21,12 @@ static const tw_key machine_keys[] = {
     { .name = "ratio", .kind = TW_KEY_NUMBER, .offset = MACHINE(ratio), .required = true, .least = 0.2, .most = 10,
       .meaning = "How far the template travels for a travel of 1 at the cutter: 2 for a template twice the size of the cut, 1 for a "
                  "router guided by hand with a bush or bearing.", .example = "2" },
-    { .name = "copy", .kind = TW_KEY_CHOICE, .offset = MACHINE(copy), .choices = copies, .otherwise = "upright",
+    { .name = "copy", .kind = TW_KEY_CHOICE, .offset = MACHINE(copy), .choices = copies,
       .meaning = "Whether the cut stands as the template does, or turned by half a turn.", .example = "upright" },
-    { .name = "seen from", .kind = TW_KEY_CHOICE, .offset = MACHINE(seen_from), .choices = sides, .otherwise = "front",
+    { .name = "seen from", .kind = TW_KEY_CHOICE, .offset = MACHINE(seen_from), .choices = sides,
       .meaning = "From which side the maker sees the template at work; arrows on the cards are drawn as that maker sees them.",
       .example = "front" },
-    { .name = "turns over", .kind = TW_KEY_YES_NO, .offset = MACHINE(turns_over), .otherwise = "no",
+    { .name = "turns over", .kind = TW_KEY_YES_NO, .offset = MACHINE(turns_over),
       .meaning = "Whether a template can be mounted with either face outward, so that one template serves both hands.", .example = "yes" },
     { .name = "travel across", .kind = TW_KEY_LENGTH, .offset = MACHINE(travel_across), .required = true, .least = 1, .most = 5000,
       .meaning = "How far the cutter can travel from side to side.", .example = "150 mm" },
@@ -79,7 +79,7 @@ static const tw_key cutter_keys[] = {
     { .name = "top speed", .kind = TW_KEY_NUMBER, .offset = offsetof(tw_cutter, top_speed), .least = 100, .most = 100000,
       .otherwise = "by the cutter's diameter alone",
       .meaning = "The highest speed that its maker allows, turns per minute.", .example = "24000" },
-    { .name = "plunges", .kind = TW_KEY_YES_NO, .offset = offsetof(tw_cutter, plunges), .otherwise = "no",
+    { .name = "plunges", .kind = TW_KEY_YES_NO, .offset = offsetof(tw_cutter, plunges),
       .meaning = "Whether its end cuts to the centre, so that it can go straight into the wood.", .example = "yes" },
 };
 
