@@ -103,6 +103,12 @@ static double step_mm(const tw_joint_context *context)
     return context->job->figures.style == TW_FIGURES_MM ? 0.5 : TW_MM_PER_INCH / 64.0;
 }
 
+/* The coarser step, for what is measured with a rule. */
+static double rule_step_mm(const tw_joint_context *context)
+{
+    return context->job->figures.style == TW_FIGURES_MM ? 1.0 : TW_MM_PER_INCH / 16.0;
+}
+
 /* Index of the owned cutter nearest in diameter, among those that plunge; -1 if there is none. */
 static int nearest_cutter(const tw_shop *shop, double diameter_mm)
 {
@@ -182,7 +188,7 @@ static void propose_wedge(tw_joint_context *context, tw_joint_plan *plan, tw_for
         rounded_up(f->k_least + 0.5, step_mm(context)), least, "the cutter must pass the narrow end of the housing");
     tw_plan_figure(context, plan, (tw_figure){ "tusk_thickness_least", "least tusk thickness there", "", f->k_least, TW_UNIT_MM,
         "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a", "" });
-    f->z = tw_plan_amount(context, plan, &spec->reserve, "reserve", "reserve of driving", "z", TW_UNIT_MM, rounded_up(1.0 / tan_a, 1.0),
+    f->z = tw_plan_amount(context, plan, &spec->reserve, "reserve", "reserve of driving", "z", TW_UNIT_MM, rounded_up(1.0 / tan_a, rule_step_mm(context)),
         "1 mm of draw / tan a", "until the season is reckoned: 1 mm of drying and wear");
 }
 
@@ -192,14 +198,14 @@ static void propose_tusk(tw_joint_context *context, tw_joint_plan *plan, tw_fork
     const tw_forked_spec *spec = f->spec;
     double tan_a = tan(f->alpha);
     f->head = tw_plan_amount(context, plan, &spec->head_proud, "head_proud", "head proud", "", TW_UNIT_MM,
-        rounded_up(f->slot / 2.0 + BRIDGE_MM, 1.0), tw_format(arena, "(q + s)/2 + bridge = %s/2 + 12 mm", tw_say(context, f->slot)),
+        rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)), tw_format(arena, "(q + s)/2 + bridge = %s/2 + 12 mm", tw_say(context, f->slot)),
         "a bridge of solid wood, or the mallet splits the head (common practice)");
     f->tip = tw_plan_amount(context, plan, &spec->tip_proud, "tip_proud", "tip proud", "", TW_UNIT_MM,
-        rounded_up(SWELLING_MM / tan_a + 6.0, 1.0), "0.5 mm of swelling / tan a + 6 mm", "it can be knocked out at its highest seat");
+        rounded_up(SWELLING_MM / tan_a + 6.0, rule_step_mm(context)), "0.5 mm of swelling / tan a + 6 mm", "it can be knocked out at its highest seat");
     f->m = tw_plan_amount(context, plan, &spec->bears, "bears", "bearing of each leg beside the tenon", "m", TW_UNIT_MM,
-        tw_max(5.0, rounded(f->t / 3.0, step_mm(context))), "t/3, at least 5 mm", "common practice");
+        rounded_up(tw_max(5.0, f->t / 3.0) - 0.25, step_mm(context)), "t/3, at least 5 mm", "common practice");
     f->p = tw_plan_amount(context, plan, &spec->beyond, "beyond", "tenon beyond the mortised piece", "p", TW_UNIT_MM,
-        rounded_up(f->k + f->w / 2.0 * tan_a + f->chamfer + 2.0 * f->t, 1.0), "k + (w/2) tan a + chamfer + 2t",
+        rounded_up(f->k + f->w / 2.0 * tan_a + f->chamfer + 2.0 * f->t, rule_step_mm(context)), "k + (w/2) tan a + chamfer + 2t",
         "a relish of two tenon thicknesses (common practice)");
     f->relish = f->p - f->k - f->w / 2.0 * tan_a - f->chamfer;
     f->tusk_length = f->tip + f->w + f->z + f->head;
@@ -304,7 +310,7 @@ static void check_tusk(tw_joint_context *context, tw_joint_plan *plan, const tw_
     if (short_by > 1e-9)
         tw_plan_finding(context, plan, f->relish < 0.75 * f->t ? TW_HALT : TW_CARE, &spec->beyond, "relish-short",
             tw_format(arena, "the relish between the tusk and the tenon's end is %s: it may shear out", tw_say(context, f->relish)),
-            tw_format(arena, "a tenon %s beyond the mortised piece", tw_say(context, rounded_up(f->p + short_by, 1.0))));
+            tw_format(arena, "a tenon %s beyond the mortised piece", tw_say(context, rounded_up(f->p + short_by, rule_step_mm(context)))));
     if (f->tip_thickness < TIP_LEAST_MM)
         tw_plan_finding(context, plan, f->tip_thickness < 2.0 ? TW_HALT : TW_CARE, &spec->tusk_thickness, "tip-thin",
             tw_format(arena, "the tusk's tip is only %s thick", tw_say(context, f->tip_thickness)),
@@ -312,7 +318,7 @@ static void check_tusk(tw_joint_context *context, tw_joint_plan *plan, const tw_
     if (f->bridge < BRIDGE_LEAST_MM + 3.0)
         tw_plan_finding(context, plan, f->bridge < BRIDGE_LEAST_MM ? TW_HALT : TW_CARE, &spec->head_proud, "bridge-short",
             tw_format(arena, "only %s of solid wood stands over the slot: the mallet splits the head", tw_say(context, f->bridge)),
-            tw_format(arena, "a head %s proud", tw_say(context, rounded_up(f->slot / 2.0 + BRIDGE_MM, 1.0))));
+            tw_format(arena, "a head %s proud", tw_say(context, rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)))));
 }
 
 static void check_tenon(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)

@@ -8,7 +8,7 @@
 #define TEXT_MM 2.5
 #define ROW_MM 7.0       // between dimension lines
 #define BODY_MM 30.0     // of the tenoned piece that is shown behind its shoulder
-#define WALL_MM 22.0     // of the mortised piece that is shown beside the tusk in the lower section
+#define WALL_MM 12.0     // of the mortised piece that is shown beside the tusk in the lower section
 
 typedef struct tw_view { tw_sheet *sheet; double x, y, scale; } tw_view;
 
@@ -75,17 +75,16 @@ static void measure_cheek_view(const tw_joint_context *context, const tw_view *v
     dimension(context, view, (tw_point){ 0.0, -half }, (tw_point){ f->p, -half }, false, -below_mm - ROW_MM, "", f->p);
     dimension(context, view, (tw_point){ -f->T, under }, (tw_point){ 0.0, under }, false, -ROW_MM, "", f->T);
     dimension(context, view, (tw_point){ f->p, -half }, (tw_point){ f->p, half }, true, -ROW_MM, "", f->w);
-    double right = f->k + top * lean, off = -((f->p - right) * view->scale + 2.0 * ROW_MM);
-    dimension(context, view, (tw_point){ right, half + f->z }, (tw_point){ right, top }, true, off, "", f->head);
-    dimension(context, view, (tw_point){ right, half }, (tw_point){ right, half + f->z }, true, off, "", f->z);
+    double right = f->k + top * lean, column = (f->p - right) * view->scale + 2.0 * ROW_MM;
+    dimension(context, view, (tw_point){ right, half + f->z }, (tw_point){ right, top }, true, -column, "", f->head);
+    dimension(context, view, (tw_point){ right, half }, (tw_point){ right, half + f->z }, true, -(column + ROW_MM), "", f->z);
     double tip_right = f->k - low * lean;
-    dimension(context, view, (tw_point){ tip_right, -low }, (tw_point){ tip_right, -half }, true, -((f->p - tip_right) * view->scale + 2.0 * ROW_MM), "", f->tip);
+    dimension(context, view, (tw_point){ tip_right, -half }, (tw_point){ tip_right, -low }, true, -((f->p - tip_right) * view->scale + 2.0 * ROW_MM), "", f->tip);
     dimension(context, view, (tw_point){ 0.0, top }, (tw_point){ f->k + top * lean, top }, false, ROW_MM, "", f->stick_thickness);
     double relish_from = f->k + half * lean;
-    dimension(context, view, (tw_point){ relish_from, half }, (tw_point){ f->p - f->chamfer, half }, false, ROW_MM * 0.8, "", f->relish);
-    tw_point knee = at(view, -f->T - 4.0, half);
-    knee.x -= 4.0;
-    knee.y = at(view, 0.0, f->tenon_size.width_mm / 2.0).y + 5.0;
+    dimension(context, view, (tw_point){ relish_from, half }, (tw_point){ f->p - f->chamfer, half }, false, half * view->scale > 8.0 ? -0.8 * ROW_MM : 0.8 * ROW_MM, "", f->relish);
+    tw_point knee = at(view, -f->T * 0.6, tw_max(top * 0.8, f->tenon_size.width_mm / 2.0));
+    knee.y += 4.0;
     tw_draw_leader(view->sheet, at(view, -f->c, half * 0.5), knee, TEXT_MM, tw_format(context->arena, "wall %s inside", tw_length_bare(context->arena, f->c, context->job->figures)));
     tw_draw_text(view->sheet, at(view, 0.0, 0.0).x + 1.0, at(view, 0.0, 0.0).y + 1.2, TEXT_MM, TW_ANCHOR_LEFT, tw_length_bare(context->arena, f->k, context->job->figures));
     tw_draw_text(view->sheet, at(view, right, top).x + 2.0, at(view, right, top).y + 1.0, TEXT_MM, TW_ANCHOR_LEFT, tw_angle_text(context->arena, f->alpha));
@@ -109,7 +108,7 @@ static void draw_section(const tw_joint_context *context, const tw_view *view, c
     line(view, TW_ROLE_CUT, f->p, -half + f->chamfer, f->p, half - f->chamfer);
     line(view, TW_ROLE_FAINT, -f->T - BODY_MM, -body, -f->T - BODY_MM, body);
     line(view, TW_ROLE_CENTRE, -f->T - BODY_MM - 4.0, 0.0, f->p + 6.0, 0.0);
-    dimension(context, view, (tw_point){ f->p, -half }, (tw_point){ f->p, half }, true, -ROW_MM, "", f->t);
+    dimension(context, view, (tw_point){ f->p, -half }, (tw_point){ f->p, half }, true, -2.0 * ROW_MM, "", f->t);
     dimension(context, view, (tw_point){ -f->T - BODY_MM, -body }, (tw_point){ -f->T - BODY_MM, body }, true, ROW_MM, "", f->tenon_size.thickness_mm);
     tw_point web_knee = at(view, f->k + 8.0, -half - f->m);
     web_knee.y -= 4.0;
@@ -156,7 +155,7 @@ const char *tw_forked_draw(const tw_joint_context *context, const tw_joint_plan 
     top = tw_max(top, f->tenon_size.width_mm / 2.0);
     low = tw_max(low, f->tenon_size.width_mm / 2.0);
     double section = 2.0 * (f->t / 2.0 + f->m + WALL_MM), long_mm = f->T + BODY_MM + f->p;
-    double margin_x = 12.0 + 4.0 * ROW_MM + 12.0 + 4.0 * ROW_MM, margin_y = 2.0 * ROW_MM + 3.0 * ROW_MM + ROW_MM + 8.0;
+    double margin_x = 12.0 + 5.0 * ROW_MM + 4.0 + 4.0 * ROW_MM, margin_y = 6.0 * ROW_MM;
     size_t i = 0;
     while (i + 1 < sizeof scales / sizeof *scales &&
            ((long_mm + f->tusk_width) * scales[i].factor + margin_x > room.x1 - room.x0 || (low + top + section) * scales[i].factor + margin_y > room.y1 - room.y0)) i++;
@@ -167,7 +166,7 @@ const char *tw_forked_draw(const tw_joint_context *context, const tw_joint_plan 
     measure_cheek_view(context, &cheek, f);
     tw_view section_view = { sheet, x, y - low * s - 3.0 * ROW_MM - section / 2.0 * s, s };
     draw_section(context, &section_view, f);
-    tw_view tusk = { sheet, x + f->p * s + 4.0 * ROW_MM + 4.0 + f->tusk_width / 2.0 * s, y, s };
+    tw_view tusk = { sheet, x + f->p * s + 5.0 * ROW_MM + 4.0 + f->tusk_width / 2.0 * s, y, s };
     draw_tusk(context, &tusk, f);
     return scales[i].text;
 }

@@ -3,7 +3,7 @@
  * makers keep. The drawing is the kind's own; it is drawn on a sheet of its own first, because it tells its scale. */
 #include "sheet/pages.h"
 
-#define DRAWING_HIGH_MM 112.0
+#define DRAWING_HIGH_MM 118.0
 
 static const char *value_words(const tw_pages *pages, const tw_figure *figure)
 {
@@ -48,6 +48,17 @@ static void add_advice(tw_pages *pages, const tw_joint_plan *plan)
     }
 }
 
+/* Leaders and dimensions may stand beyond the room that a kind was given: the whole is moved back into it, as far as it goes. */
+static tw_sheet *moved_into(tw_arena *arena, const tw_sheet *drawing, double width, double *height)
+{
+    tw_box ink = tw_sheet_reach(drawing);
+    tw_sheet *moved = tw_scratch(arena);
+    double left = ink.x0 < 0.0 ? -ink.x0 : ink.x1 > width ? tw_max(width - ink.x1, -ink.x0) : 0.0;
+    tw_draw_sheet(moved, drawing, 1.0, left, -ink.y1);
+    *height = ink.y1 - ink.y0;
+    return moved;
+}
+
 static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
 {
     tw_arena *arena = pages->arena;
@@ -61,7 +72,12 @@ static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
     tw_pages_text(pages, TW_TITLE_MM, true, plan->joint->name);
     tw_pages_text(pages, TW_BODY_MM, false, tw_format(arena, "%s, %s in all.", kind->format.kind, tw_count_words(arena, plan->count, "joint", "joints")));
     if (plan->joint->note.text && *plan->joint->note.text) tw_pages_text(pages, TW_BODY_MM, false, plan->joint->note.text);
-    if (drawing->count > 0) tw_pages_place(pages, drawing, DRAWING_HIGH_MM + 2.0);
+    if (drawing->count > 0) {
+        double height;
+        tw_sheet *moved = moved_into(arena, drawing, width, &height);
+        tw_pages_gap(pages, 3.0);
+        tw_pages_place(pages, moved, height + 3.0);
+    }
     add_figures(pages, plan);
     add_advice(pages, plan);
 }
