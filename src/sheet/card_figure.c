@@ -14,6 +14,7 @@
 #define BLOCK_MOST_MM 30.0
 #define LARGE_LEAST_MM 5.0
 #define PRINT_MM 2.3
+#define LEAST_LABEL_MM 1.8
 
 /* ---- arrow ---- */
 
@@ -87,7 +88,7 @@ static double draw_blocks(tw_sheet *sheet, double x, double top, double width_mm
             tw_draw_box(sheet, TW_ROLE_SHADE, x, top - BLOCK_HIGH_MM, x + wide, top);
             tw_draw_box(sheet, TW_ROLE_FRAME, x, top - BLOCK_HIGH_MM, x + wide, top);
             double high = TW_BODY_MM;
-            while (high > 1.5 && tw_text_width(high, false, size) > wide - 1.0) high -= 0.1;
+            while (high > LEAST_LABEL_MM && tw_text_width(high, false, size) > wide - 1.0) high -= 0.1;
             if (tw_text_width(high, false, size) <= wide - 0.6)
                 tw_draw_text(sheet, x + wide / 2.0, top - BLOCK_HIGH_MM / 2.0 - high / 2.0, high, TW_ANCHOR_MIDDLE, size);
             x += wide;

@@ -7,6 +7,7 @@
 #include "sheet/pages.h"
 
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 
@@ -125,6 +126,30 @@ void tw_pages_place(tw_pages *pages, const tw_sheet *block, double height_mm)
 }
 
 /* ---- blocks ---- */
+
+static tw_box item_reach(const tw_item *item)
+{
+    tw_point a = item->from, b = item->to;
+    double r = item->radius_mm;
+    switch (item->kind) {
+    case TW_ITEM_LINE: return (tw_box){ tw_min(a.x, b.x), tw_min(a.y, b.y), tw_max(a.x, b.x), tw_max(a.y, b.y) };
+    case TW_ITEM_ARC: return (tw_box){ a.x - r, a.y - r, a.x + r, a.y + r };
+    case TW_ITEM_OUTLINE: return tw_outline_bounds(item->outline);
+    case TW_ITEM_TEXT: return tw_text_box(item);
+    }
+    return (tw_box){ 1.0, 1.0, 0.0, 0.0 };
+}
+
+tw_box tw_sheet_reach(const tw_sheet *sheet)
+{
+    tw_box all = { INFINITY, INFINITY, -INFINITY, -INFINITY };
+    for (size_t i = 0; i < sheet->count; i++) {
+        tw_box box = item_reach(&sheet->items[i]);
+        if (box.x0 > box.x1) continue;
+        all = (tw_box){ tw_min(all.x0, box.x0), tw_min(all.y0, box.y0), tw_max(all.x1, box.x1), tw_max(all.y1, box.y1) };
+    }
+    return all;
+}
 
 tw_sheet *tw_scratch(tw_arena *arena) { return tw_sheet_new(arena, "", "", 1000.0, 1000.0); }
 

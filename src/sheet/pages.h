@@ -45,6 +45,8 @@ void tw_pages_table(tw_pages *pages, const tw_column *columns, int column_count,
 /// What was drawn on a scratch sheet with its top at y = 0 and its left border at x = 0, down to y = -height_mm.
 void tw_pages_place(tw_pages *pages, const tw_sheet *block, double height_mm);
 
+/// The box that the ink on a sheet reaches; empty for an empty sheet. Arcs count as whole circles.
+tw_box tw_sheet_reach(const tw_sheet *sheet);
 /// A sheet to compose a block on before its height is known.
 tw_sheet *tw_scratch(tw_arena *arena);
 /// A paragraph whose top is at `top`; returns the top of what follows.
