@@ -4,6 +4,7 @@
 #include "cli/outline_file.h"
 #include "template/copy.h"
 
+#include <math.h>
 #include <string.h>
 
 #define DIAMETER_LEAST_MM 0.01
@@ -73,6 +74,8 @@ static void put_json(tw_cli *cli, const tw_copy *copy)
 
 /* ---- words ---- */
 
+static double no_minus_nothing(double value, double shown) { return fabs(value) < shown / 2.0 ? 0.0 : value; }
+
 static void put_outline_words(tw_sink *out, const char *name, tw_outline outline)
 {
     if (outline.count == 0) return;
@@ -82,21 +85,30 @@ static void put_outline_words(tw_sink *out, const char *name, tw_outline outline
         tw_putf(out, "  loop %d\n           x          y      bulge\n", i + 1);
         for (int j = 0; j < outline.loops[i].count; j++) {
             const tw_vertex *vertex = &outline.loops[i].vertices[j];
-            tw_putf(out, "  %10.3f %10.3f %10.6f\n", vertex->x, vertex->y, vertex->bulge);
+            tw_putf(out, "  %10.3f %10.3f %10.6f\n", no_minus_nothing(vertex->x, 1e-3), no_minus_nothing(vertex->y, 1e-3),
+                    no_minus_nothing(vertex->bulge, 1e-6));
         }
     }
 }
 
+/* Design section 5: r (w - d) + b for a slot, r (w + d) - b for a tenon; then multiplied out. */
 static void put_sum(tw_sink *out, const tw_copy_ask *ask)
 {
     double d = ask->cutter_mm, b = ask->follower_mm, r = ask->ratio;
+    double rest = ask->inside ? b - r * d : r * d - b;
     tw_putf(out, "Cutter %g mm, follower %g mm, ratio %g, trace %s.\n", d, b, r, ask->inside ? "inside" : "outside");
-    if (ask->inside)
-        tw_putf(out, "  A slot of width w wants a template slot %g (w - %g) + %g = %g w %s %g mm wide.\n", r, d, b, r, b - r * d < 0.0 ? "-" : "+",
-                b - r * d < 0.0 ? r * d - b : b - r * d);
-    else
-        tw_putf(out, "  A tenon of width w wants a template %g (w + %g) - %g = %g w %s %g mm wide.\n", r, d, b, r, r * d - b < 0.0 ? "-" : "+",
-                r * d - b < 0.0 ? b - r * d : r * d - b);
+    tw_putf(out, ask->inside ? "  A slot of width w wants a template slot %g x (w - %g) + %g = %g w %s %g mm wide.\n"
+                             : "  A tenon of width w wants a template %g x (w + %g) - %g = %g w %s %g mm wide.\n",
+            r, d, b, r, rest < 0.0 ? "-" : "+", fabs(rest));
+}
+
+static void put_differences(tw_sink *out, const tw_copy *copy)
+{
+    if (copy->left_area_mm2 > 0.0)
+        tw_putf(out, "\nWood left in hollow corners: %.3f mm² (they keep a radius of %.3f mm).\n", copy->left_area_mm2, copy->corner_radius_mm);
+    if (copy->lost_area_mm2 > 0.0)
+        tw_putf(out, "\nWood lost at outward corners: %.3f mm² (rounded at %.3f mm).\n", copy->lost_area_mm2, copy->lost_radius_mm);
+    if (copy->left_area_mm2 == 0.0 && copy->lost_area_mm2 == 0.0) tw_put_text(out, "\nThe cut comes out as it is wanted.\n");
 }
 
 static void put_words(tw_cli *cli, const tw_copy_ask *ask, const tw_copy *copy)
@@ -107,9 +119,7 @@ static void put_words(tw_cli *cli, const tw_copy_ask *ask, const tw_copy *copy)
     put_outline_words(out, ask->inside ? "Template, the opening" : "Template, the body", copy->template_);
     put_outline_words(out, "Path of the cutter's centre", copy->cutter_path);
     put_outline_words(out, ask->inside ? "The cut that it gives" : "What it leaves standing", copy->achieved);
-    if (copy->ok)
-        tw_putf(out, "\nWood left in corners: %.3f mm² (they keep a radius of %.3f mm).\nWood lost at corners: %.3f mm² (rounded at %.3f mm).\n",
-                copy->left_area_mm2, copy->corner_radius_mm, copy->lost_area_mm2, copy->lost_radius_mm);
+    if (copy->ok) put_differences(out, copy);
     for (int i = 0; i < copy->note_count; i++) tw_putf(out, "Note: %s.\n", copy->notes[i]);
     if (copy->ok) tw_put_text(out, "Prove it on scrap first: follower already inside its template, plunge in steps, hands clear of the cutter.\n");
 }
