@@ -86,7 +86,10 @@ static void measure_cheek_view(const tw_joint_context *context, const tw_view *v
     tw_point knee = at(view, -f->T * 0.6, tw_max(top * 0.8, f->tenon_size.width_mm / 2.0));
     knee.y += 4.0;
     tw_draw_leader(view->sheet, at(view, -f->c, half * 0.5), knee, TEXT_MM, tw_format(context->arena, "wall %s inside", tw_length_bare(context->arena, f->c, context->job->figures)));
-    tw_draw_text(view->sheet, at(view, 0.0, 0.0).x + 1.0, at(view, 0.0, 0.0).y + 1.2, TEXT_MM, TW_ANCHOR_LEFT, tw_length_bare(context->arena, f->k, context->job->figures));
+    tw_point thick = at(view, f->k, 0.0);
+    thick.x += 4.0;
+    thick.y -= 5.0;
+    tw_draw_leader(view->sheet, at(view, f->k * 0.6, 0.0), thick, TEXT_MM, tw_length_bare(context->arena, f->k, context->job->figures));
     tw_draw_text(view->sheet, at(view, right, top).x + 2.0, at(view, right, top).y + 1.0, TEXT_MM, TW_ANCHOR_LEFT, tw_angle_text(context->arena, f->alpha));
 }
 

@@ -202,7 +202,7 @@ static void set_stop(tw_setup_task *task)
     double away = fabs(task->stop_x), shank = task->cutter->shank.given ? task->cutter->shank.value : 0.0;
     if (task->stop_side == 0) return;
     const char *way = task->stop_x > 0.0 || (away == 0.0 && task->stop_side > 0) ? "right" : "left";
-    setup->stop = (tw_setting){ .used = true, .label = "stop", .value_mm = away, .direction_x = task->stop_x > 0.0 ? 1 : task->stop_x < 0.0 ? -1 : 0,
+    setup->stop = (tw_setting){ .used = true, .label = "stop", .value_mm = away, .direction_x = task->stop_x > 0.0 ? 1 : task->stop_x < 0.0 ? -1 : task->stop_side,
         .sum = want->stop_at_centre
             ? tw_format(arena, "The face of the stop lies on the machine's centre line; it holds the %s, on the %s.", want->stop_word, way)
             : tw_format(arena, "The face of the stop is %s to the %s of the machine's centre; it holds the %s.", tw_setup_say(task, away), way, want->stop_word) };

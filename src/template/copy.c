@@ -10,6 +10,7 @@
 #define THIN_MM 1e-5          // a loop no wider than this is a path there and back
 #define PATCH_LEAST_MM2 1e-5  // less wood than this is rounding
 #define BLUNT_RAD (2.0 * TW_PI / 3.0)  // corners that turn more than this are cut off square
+#define FOLLOWER_STEPS 16    // between r d and the follower
 #define SEARCH_STEPS 45       // halvings: a diameter is found to 1e-12 of its range
 
 double tw_copy_width_mm(double width_mm, bool inside, double cutter_mm, double follower_mm, double ratio)
@@ -214,11 +215,32 @@ static bool cutter_enters(tw_arena *arena, const tw_copy_ask *ask, double cutter
     return shrunk(arena, ask->cut, cutter_mm / 2.0).count > 0;
 }
 
-static bool follower_serves(tw_arena *arena, const tw_copy_ask *ask, tw_outline follower_path, double follower_mm)
+/* Does a follower of this size leave the path in as many loops as it has? */
+static bool keeps_loops(tw_arena *arena, const tw_copy_ask *ask, tw_outline follower_path, double follower_mm)
 {
-    if (!ask->inside) return template_of(arena, follower_path, false, follower_mm).count == follower_path.count;
-    tw_outline template_ = template_of(arena, follower_path, true, follower_mm);
+    tw_outline template_ = template_of(arena, follower_path, ask->inside, follower_mm);
+    if (!ask->inside) return template_.count == follower_path.count;
     return follower_path_in(arena, template_, true, follower_mm).count == follower_path.count;
+}
+
+/* The first size, growing from r d, at which the path loses a part, splits or grows together; the follower's own size
+ * when none does. Up to r d nothing can happen: the path has no corner sharper than that. A part that splits off may
+ * vanish again a little later, so that the size has to be approached in steps. */
+static double first_bad_follower_mm(tw_arena *arena, const tw_copy_ask *ask, tw_outline follower_path)
+{
+    double good = tw_min(ask->ratio * ask->cutter_mm, ask->follower_mm), step = (ask->follower_mm - good) / FOLLOWER_STEPS;
+    for (int i = 1; i <= FOLLOWER_STEPS && step > 0.0; i++) {
+        double next = i == FOLLOWER_STEPS ? ask->follower_mm : good + step;
+        if (!keeps_loops(arena, ask, follower_path, next)) return next;
+        good = next;
+    }
+    return ask->follower_mm;
+}
+
+static bool follower_serves(tw_arena *arena, const tw_copy_ask *ask, tw_outline follower_path)
+{
+    if (ask->follower_mm <= ask->ratio * ask->cutter_mm) return true;
+    return first_bad_follower_mm(arena, ask, follower_path) == ask->follower_mm && keeps_loops(arena, ask, follower_path, ask->follower_mm);
 }
 
 static double largest_cutter_mm(tw_arena *arena, const tw_copy_ask *ask)
@@ -233,12 +255,15 @@ static double largest_cutter_mm(tw_arena *arena, const tw_copy_ask *ask)
 
 static double largest_follower_mm(tw_arena *arena, const tw_copy_ask *ask, tw_outline follower_path)
 {
-    double good = 0.0, bad = ask->follower_mm;
+    double bad = first_bad_follower_mm(arena, ask, follower_path);
+    double good = tw_max(ask->ratio * ask->cutter_mm, bad - (ask->follower_mm - ask->ratio * ask->cutter_mm) / FOLLOWER_STEPS);
     for (int i = 0; i < SEARCH_STEPS; i++) {
         double middle = (good + bad) / 2.0;
-        *(follower_serves(arena, ask, follower_path, middle) ? &good : &bad) = middle;
+        *(keeps_loops(arena, ask, follower_path, middle) ? &good : &bad) = middle;
     }
-    return good;
+    tw_copy_ask named = *ask;  // asked for in turn, the steps fall elsewhere: what is named must do then as well
+    named.follower_mm = good - 1e-5;
+    return good <= ask->ratio * ask->cutter_mm + 1e-4 || follower_serves(arena, &named, follower_path) ? good : largest_follower_mm(arena, &named, follower_path);
 }
 
 /* A size that is still good when it is written with two decimals. */
@@ -323,7 +348,7 @@ tw_copy tw_copy_reckon(tw_arena *arena, tw_copy_ask ask)
         return copy;
     }
     copy.follower_path = tw_outline_scaled(arena, copy.cutter_path, ask.ratio);
-    if (!follower_serves(arena, &ask, copy.follower_path, ask.follower_mm)) {
+    if (!follower_serves(arena, &ask, copy.follower_path)) {
         refuse_follower(arena, &ask, &copy);
         return copy;
     }

@@ -185,7 +185,7 @@ static void largest_cutter_and_follower_that_are_named_do(void **state)
         } else if (!copy.ok && copy.follower_most_mm > 1.0) {
             tried++;
             tw_copy_ask less = ask;
-            less.follower_mm = copy.follower_most_mm - 1e-4;
+            less.follower_mm = copy.follower_most_mm - 1e-5;
             assert_true(tw_copy_reckon(&arena, less).ok);
         }
         tw_arena_finish(&arena);
