@@ -74,27 +74,33 @@ static void pass(tw_net *net, pairs *same, tw_strand *strand, int node)
     else put_stop(net, strand, node);
 }
 
-static void touch(tw_net *net, pairs *same, tw_strand *strand, int node)
+/* Does the strand meet the other at the node, one of the other's ends? */
+static bool touch(tw_net *net, pairs *same, tw_strand *strand, int node)
 {
-    if (node == strand->from || node == strand->to) return;
-    if (tw_curve_holds(&strand->curve, net->nodes[node], TW_TOUCH_MM)) pass(net, same, strand, node);
+    if (node == strand->from || node == strand->to) return true;
+    if (!tw_curve_holds(&strand->curve, net->nodes[node], TW_TOUCH_MM)) return false;
+    pass(net, same, strand, node);
+    return true;
 }
 
+static void meet_at(tw_net *net, pairs *same, tw_strand *one, tw_strand *two, tw_point where)
+{
+    int on_one = node_at(net, one, where), on_two = node_at(net, two, where);
+    int node = on_one >= 0 ? on_one : on_two >= 0 ? on_two : tw_net_node(net, where);
+    if (on_one < 0) put_stop(net, one, node);
+    if (on_two < 0) put_stop(net, two, node);
+    else note_same(net, same, node, on_two);
+}
+
+/* Two lines that touch at an end do not cross as well: what the sums say then is rounding. */
 static void meet(tw_net *net, pairs *same, tw_strand *one, tw_strand *two)
 {
-    touch(net, same, two, one->from);
-    touch(net, same, two, one->to);
-    touch(net, same, one, two->from);
-    touch(net, same, one, two->to);
+    int touches = touch(net, same, two, one->from) + touch(net, same, two, one->to);
+    touches += touch(net, same, one, two->from) + touch(net, same, one, two->to);
+    if (touches > 0 && one->curve.bulge == 0.0 && two->curve.bulge == 0.0) return;
     tw_point where[2];
     int count = tw_curves_cross(&one->curve, &two->curve, where);
-    for (int i = 0; i < count; i++) {
-        int on_one = node_at(net, one, where[i]), on_two = node_at(net, two, where[i]);
-        int node = on_one >= 0 ? on_one : on_two >= 0 ? on_two : tw_net_node(net, where[i]);
-        if (on_one < 0) put_stop(net, one, node);
-        if (on_two < 0) put_stop(net, two, node);
-        else note_same(net, same, node, on_two);
-    }
+    for (int i = 0; i < count; i++) meet_at(net, same, one, two, where[i]);
 }
 
 /* ---- pairs ---- */

@@ -45,22 +45,24 @@ typedef struct join {
     tw_point in, out;          // unit tangents of the curve that arrives and of the one that leaves
     tw_point end, start;       // of the parallels of the two
     enum { JOIN_SMOOTH, JOIN_ROUND, JOIN_HOLLOW } kind;
-    int end_node, start_node;
+    double given;              // length that each parallel has lost here
+    int    end_node, start_node;
 } join;
 
 static tw_point beside(tw_point p, tw_point way, double s) { return (tw_point){ p.x + way.y * s, p.y - way.x * s }; }
 
 static double curvature(const tw_curve *curve) { return curve->bulge == 0.0 ? 0.0 : (curve->bulge > 0.0 ? 1.0 : -1.0) / curve->radius; }
 
-/* Positive where the outline turns left. Where it turns right back (a cusp), the curvatures decide; where these are the
- * same too, it is the end of a path and points to every side. */
+/* Does the vertex point to the side of the offset? It does where the outline turns away from it. Where the outline turns
+ * right back (a cusp) the tangents alone do not tell: what counts is to which side the way back lies of the way out,
+ * half as far along as the shorter of the two goes. Where it lies on it, the vertex is the end of a path. */
 static bool points_to_side(const task *t, const tw_curve *before, const tw_curve *after, const join *j, bool path_loop)
 {
     double cross = tw_cross(j->in, j->out);
-    if (tw_dot(j->in, j->out) < 0.0 && fabs(cross) < 1e-12) {
-        double parting = -curvature(before) - curvature(after);  // the way back bends left of the way out: the region is the thin wedge
-        if (path_loop || parting == 0.0) return true;
-        return parting * t->s > 0.0;
+    if (tw_dot(j->in, j->out) < 0.0 && fabs(cross) < 1e-3) {
+        double far = tw_min(0.5 * tw_min(before->chord, after->chord), 0.1 / tw_max(fabs(curvature(before)), fabs(curvature(after))));
+        double parting = cross - (curvature(before) + curvature(after)) * far / 2.0;
+        return path_loop || parting == 0.0 || parting * t->s > 0.0;
     }
     return cross * t->s > 0.0;
 }
@@ -73,14 +75,22 @@ static double parallel_chord(const task *t, const tw_curve *curve)
     return curve->bulge == 0.0 ? curve->chord : curve->chord * parallel_radius(t, curve) / curve->radius;
 }
 
+/* May the parallel's end be moved back by half of the gap without leaving the parallel? */
+static bool can_give(const task *t, const tw_curve *curve, double apart)
+{
+    if (apart > 0.25 * parallel_chord(t, curve)) return false;
+    return curve->bulge == 0.0 || apart * apart <= 8.0 * TW_TOUCH_MM * parallel_radius(t, curve);
+}
+
 /* A hollow join so flat that the two parallels cross where they end, within TW_TOUCH_MM sideways: they share a node
  * there. d (1 - cos(turn/2)) is the miss sideways, d tan(turn/2) the way along. */
 static bool flat_hollow(const task *t, const tw_curve *before, const tw_curve *after, join *j)
 {
     double d = fabs(t->s), apart = tw_apart(j->end, j->start);
     if (apart * apart > 8.0 * d * TW_TOUCH_MM || tw_dot(j->in, j->out) <= 0.0) return false;
-    if (apart > 0.25 * parallel_chord(t, before) || apart > 0.25 * parallel_chord(t, after)) return false;
+    if (!can_give(t, before, apart) || !can_give(t, after, apart)) return false;
     j->end = j->start = (tw_point){ (j->end.x + j->start.x) / 2.0, (j->end.y + j->start.y) / 2.0 };
+    j->given = apart / 2.0;
     return true;
 }
 
@@ -121,12 +131,18 @@ static void put_round(task *t, const join *j, int source)
     tw_net_add(&t->net, arc, j->end_node, j->start_node, source, left_mark(t), right_mark(t));
 }
 
-static void put_parallel(task *t, const tw_curve *curve, const join *from, join *to, int source)
+/* The parallel turns as far as its edge, less what it has given at its ends: b = tan(turn/4), db = (1 + b^2)/4 dturn. */
+static double parallel_bulge(const task *t, const tw_curve *curve, double given)
 {
-    double chord = parallel_chord(t, curve);
+    double b = curve->bulge, less = b == 0.0 ? 0.0 : (1.0 + b * b) / 4.0 * given / parallel_radius(t, curve);
+    return b > 0.0 ? b - less : b + less;
+}
+
+static void put_parallel(task *t, const tw_curve *curve, const join *from, const join *to, int source)
+{
     tw_point a = from->start, b = to->end;
-    if (chord > TW_NEAR_MM && !tw_near(a, b, 0.0)) {
-        tw_curve parallel = tw_curve_between(a, b, curve->bulge);
+    if (parallel_chord(t, curve) > TW_NEAR_MM && !tw_near(a, b, 0.0)) {
+        tw_curve parallel = tw_curve_between(a, b, parallel_bulge(t, curve, from->given + to->given));
         tw_net_add(&t->net, parallel, from->start_node, to->end_node, source, left_mark(t), right_mark(t));
     } else {
         put_link(t, from->start_node, to->end_node);

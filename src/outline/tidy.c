@@ -4,8 +4,8 @@
  * Zero-length edges go; the first loop is turned counter-clockwise, the others clockwise. Then the outline winds once
  * about each point of the region and not at all about others, so on the right of every edge it winds 0 times. If it
  * winds otherwise on the right of the whole of a loop, that loop lies outside the first, or in another hole; if only on
- * the right of parts of it, loops cross. Edges are split where they meet before they are asked; where two run within a
- * point of each other, their middles say nothing, but a stretch in which two lie on each other is a fault. */
+ * the right of parts of it, loops cross. Edges are split where they meet before they are asked; where two run within
+ * TW_NEAR_MM of each other, their middles say nothing, but a stretch in which two lie on each other is a fault. */
 #include "outline/net.h"
 
 #define RUN_MM 1e-2    // edges may lie on each other over this much where two arcs touch
@@ -78,7 +78,7 @@ static void put_loops(tw_net *net, tw_outline outline)
 static bool beside_another(const tw_net *net, int strand, tw_point p)
 {
     for (int i = 0; i < (int)net->strand_count; i++)
-        if (i != strand && tw_curve_holds(&net->strands[i].curve, p, TW_SAME_POINT_MM)) return true;
+        if (i != strand && tw_curve_holds(&net->strands[i].curve, p, TW_NEAR_MM)) return true;
     return false;
 }
 
