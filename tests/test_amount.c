@@ -111,13 +111,19 @@ static void typographic_forms_are_read(void **state)
     want_length("38\xC2\xA0mm", "in", 38.0);            // a space that does not break
 }
 
-static void a_minus_without_spaces_before_a_fraction_belongs_to_a_mixed_number(void **state)
+static void a_minus_without_spaces_joins_a_fraction_or_inches(void **state)
 {
     (void)state;
     want_length("10-1/2", "mm", 10.5);
     want_length("10 - 1/2", "mm", 9.5);
     want_length("10 -1/2", "mm", 9.5);
     want_length("10-3", "mm", 7.0);
+    want_length("2'-3\"", "mm", 685.8);
+    want_length("2'-3 1/2\"", "mm", 698.5);
+    want_length("2' - 3\"", "mm", 533.4);
+    want_length("2 ft -3 in", "mm", 533.4);
+    want_refused("2'-3", 4, "to subtract, put blanks round the minus");
+    want_refused("2 ft-3 mm", 6, "to subtract, put blanks round the minus");
     want_refused("10-3/2", 3, "to subtract, put blanks round the minus");
 }
 
@@ -359,7 +365,7 @@ int main(void)
         CASE(units_are_read_with_or_without_a_space),
         CASE(fractions_and_mixed_numbers_are_read),
         CASE(typographic_forms_are_read),
-        CASE(a_minus_without_spaces_before_a_fraction_belongs_to_a_mixed_number),
+        CASE(a_minus_without_spaces_joins_a_fraction_or_inches),
         CASE(angles_are_degrees_or_slopes),
         CASE(sums_follow_the_rules_of_reckoning),
         CASE(min_and_max_take_one_amount_or_more),

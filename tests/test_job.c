@@ -195,6 +195,22 @@ static void amounts_lean_on_each_other_in_any_order(void **state)
     CHECK_NEAR(job->pieces[2].width.value, 6.0 * 25.4, 1e-9);
 }
 
+static void amounts_need_no_quotes_between_braces(void **state)
+{
+    (void)state;
+    const tw_job *job = good_job("job: B\npieces:\n  leg: {length: 1-1/2 in, width: 5 % * leg.length, thickness: -3 mm + 6}\n  post: {length: 1, width: 1½\", thickness: 1}\n"
+                                 "joints:\n  t: {kind: forked tusks, tenon: leg, through: post, at: 3/8\", angle: 1:12, beyond: 2' 3\", reserve: (3 + 4) * 2}\n");
+    CHECK_NEAR(job->pieces[0].width.value, 1.905, 1e-12);
+    CHECK_NEAR(job->pieces[0].thickness.value, 3.0, 1e-12);
+    CHECK_NEAR(job->pieces[1].width.value, 38.1, 1e-12);
+    const test_tusks *tusks = job->joints[0].spec;
+    CHECK_NEAR(tusks->at.items[0].value, 9.525, 1e-12);
+    CHECK_NEAR(tusks->beyond.value, 685.8, 1e-12);
+    CHECK_NEAR(tusks->reserve.value, 14.0, 1e-12);
+    // published ramp tables give a slope of 1:12 as 4.76 degrees (common practice)
+    CHECK_NEAR(tw_degrees(tusks->angle.value), 4.76, 0.005);
+}
+
 static void a_ratio_of_two_lengths_is_no_length(void **state)
 {
     (void)state;
@@ -508,6 +524,7 @@ int main(void)
         CASE(a_job_in_inches_writes_fractions),
         CASE(every_way_of_writing_figures_is_known),
         CASE(amounts_lean_on_each_other_in_any_order),
+        CASE(amounts_need_no_quotes_between_braces),
         CASE(a_ratio_of_two_lengths_is_no_length),
         CASE(circles_are_shown_with_their_path),
         CASE(letters_of_three_scripts_make_names),

@@ -105,7 +105,7 @@ static void put_amount_row(page *p, const char *written, const char *unit, bool 
 static void put_amounts(page *p)
 {
     static const char *const lengths[] = {
-        "38", "38 mm", "19mm", "2.5 cm", "1.2 m", "1.5 in", "3/8 in", "1-1/2 in", "1 1/2\"", "1½ in", "2 ft 3 1/2 in", "2' 3\"",
+        "38", "38 mm", "19mm", "2.5 cm", "1.2 m", "1.5 in", "3/8 in", "1-1/2 in", "1 1/2\"", "1½ in", "2 ft 3 1/2 in", "2' 3\"", "2'-3\"",
         "2 * (12 + 45) + 980", "1 ft - 1/2 in", "50 % * 38 mm", "max(3/8 in, 9 mm)",
     };
     static const char *const angles[] = { "5 deg", "5°", "5", "1:12", "1/2:6" };
@@ -117,7 +117,7 @@ static void put_amounts(page *p)
         "- A number without a unit takes the unit of the file (`units:`) where a length is wanted or where it is added to a length; where an\n"
         "  angle is wanted it is degrees. The units are `mm`, `cm`, `m`, `in` or `\"`, `ft` or `'`, `deg` or `°`, and `%`.\n"
         "- A fraction is written without spaces: `3/8 in`. `1-1/2` and `1 1/2` are both one and a half, and so is `1½`. A minus that\n"
-        "  takes away has spaces round it: `10 - 1/2`. Decimals have a point: `1.5`; `1,5` is refused.\n"
+        "  takes away has spaces round it: `10 - 1/2`; `2'-3\"` is two feet and three inches. Decimals have a point: `1.5`; `1,5` is refused.\n"
         "- `1:12` is the slope that goes 1 to the side in 12.\n"
         "- Amounts may be reckoned: `+ - * / ( )`, `min(a, b)` and `max(a, b)`. Units are watched: a length times a length is an area and is\n"
         "  refused where a length is wanted, and so is a length and an angle added. A length divided by a length is a ratio and takes no unit any more.\n"

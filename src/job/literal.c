@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* How a literal is put together:
  *
- *     literal  = number [unit] | feet number inches | whole-number-or-fraction : number
+ *     literal  = number [unit] | feet [-] number inches | whole-number-or-fraction : number
  *     number   = decimal | n/m | n n/m | n-n/m | n½ | n ½ | ½
  *
- * n/m and n-n/m are fractions only when written without blanks round the sign; `10 - 1/2` and `3 / 8` are sums. */
+ * n/m and n-n/m are fractions only when written without blanks round the sign; `10 - 1/2` and `3 / 8` are sums. In the
+ * same way 2'-3" is two feet and three inches, and 2' - 3" is three inches less. */
 #include "job/literal.h"
 
 #include "job/characters.h"
@@ -195,16 +196,18 @@ static bool read_unit(scan *s, const tw_unit **unit)
 static bool is_feet(const tw_unit *unit) { return unit && unit->length == 1 && unit->factor > 300.0 && unit->factor < 310.0; }
 static bool is_inches(const tw_unit *unit) { return unit && unit->length == 1 && unit->factor == TW_MM_PER_INCH; }
 
-/* 3 1/2 in after 2 ft. */
+/* 3 1/2 in after 2 ft, or -3 1/2 in when it is written close. */
 static bool read_inches(scan *s, tw_quantity *quantity)
 {
-    size_t at = tw_skip_blanks(s->text, s->at);
+    bool dash = byte_at(s->text, s->at) == '-' && tw_literal_begins(s->text, s->at + 1);
+    size_t at = dash ? s->at + 1 : tw_skip_blanks(s->text, s->at);
     if (!tw_literal_begins(s->text, at)) return true;
     s->at = at;
     number n;
     const tw_unit *unit;
     if (!read_number(s, &n) || !read_unit(s, &unit)) return false;
-    if (!is_inches(unit)) return refuse(s, at, "after feet only inches follow", "write 2 ft 3 1/2 in");
+    if (!is_inches(unit))
+        return refuse(s, at, "after feet only inches follow", dash ? "to subtract, put blanks round the minus" : "write 2 ft 3 1/2 in");
     quantity->value += n.value * unit->factor;
     return true;
 }

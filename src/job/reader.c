@@ -265,8 +265,21 @@ static bool is_other(const tw_key_table *table, tw_text name)
     return false;
 }
 
-static void refuse_key(tw_reader *reader, const tw_key_table *table, const tw_node *key)
+/* {timber: Oak, white}: the comma has made a key of the second word. */
+static bool made_by_comma(const tw_pair *pair)
 {
+    const tw_node *value = pair->value;
+    return value->kind == TW_NODE_TEXT && value->text.length == 0 && !value->quoted && value->begin == pair->key->end;
+}
+
+static void refuse_key(tw_reader *reader, const tw_key_table *table, const tw_pair *pair)
+{
+    const tw_node *key = pair->key;
+    if (made_by_comma(pair)) {
+        tw_wrong(reader, key->place, "key-comma", table->what, tw_format(reader->arena, "%s stands here without a value", shown(reader, key->text)),
+                 "between { }, a text that holds a comma goes in quotes");
+        return;
+    }
     int others = 0;
     while (table->others && table->others[others]) others++;
     const char **known = TW_NEW_ARRAY(reader->arena, const char *, table->count + others + 1);
@@ -310,7 +323,7 @@ void tw_read_table(tw_reader *reader, const tw_node *map, const tw_key_table *ta
         const tw_key *key = key_of(table, pair->key->text);
         slot s = { reader, table, key, pair->value, key ? (char *)into + key->offset : NULL };
         if (key) read_value(&s);
-        else refuse_key(reader, table, pair->key);
+        else refuse_key(reader, table, pair);
     }
     find_missing(reader, map, table);
 }

@@ -43,7 +43,7 @@ def length(r):
     if r.randrange(5) == 0:
         feet = r.randrange(1, 9)
         foot, inch = r.choice([(" ft", " in"), ("'", '"'), ("ft", "in"), ("′", "″")])
-        return "%d%s %s%s" % (feet, foot, ours, inch), "(%d*foot+%s*inch)" % (feet, theirs), False
+        return "%d%s%s%s%s" % (feet, foot, r.choice([" ", " ", "-"]), ours, inch), "(%d*foot+%s*inch)" % (feet, theirs), False
     word, unit = r.choice([(" mm", "mm"), ("mm", "mm"), (" cm", "cm"), (" m", "m"), (" in", "inch"), ('"', "inch"), (" ft", "foot")])
     return ours + word, "(%s*%s)" % (theirs, unit), fraction
 
