@@ -57,15 +57,9 @@ static int line_on_circle(const tw_curve *arc, tw_point p, tw_point w, tw_point 
     return 2;
 }
 
-static tw_point centre_from_a(const tw_curve *arc)
-{
-    double half = arc->chord / 2.0;
-    return (tw_point){ arc->along.x * half - arc->along.y * arc->rise, arc->along.y * half + arc->along.x * arc->rise };
-}
-
 static int arcs_cross(const tw_curve *one, const tw_curve *two, tw_point where[2])
 {
-    tw_point c1 = centre_from_a(one), c2 = centre_from_a(two), o = tw_minus(two->a, one->a);
+    tw_point c1 = tw_arc_centre_from_a(one), c2 = tw_arc_centre_from_a(two), o = tw_minus(two->a, one->a);
     tw_point n = { o.x + c2.x - c1.x, o.y + c2.y - c1.y };
     double apart = tw_length(n);
     if (apart < 1e-12 || apart > one->radius + two->radius + TW_TOUCH_MM) return 0;

@@ -32,9 +32,7 @@ typedef struct stretch { double from, to; tw_point a, b; reach at_a, at_b; } str
 static tw_point curvature_at(const tw_curve *curve, tw_point p)
 {
     if (curve->bulge == 0.0) return (tw_point){ 0.0, 0.0 };
-    double half = curve->chord / 2.0;
-    tw_point centre = { curve->a.x + curve->along.x * half - curve->along.y * curve->rise, curve->a.y + curve->along.y * half + curve->along.x * curve->rise };
-    tw_point way = tw_minus(centre, p);
+    tw_point way = tw_minus(tw_arc_centre_from_a(curve), tw_minus(p, curve->a));
     double scale = 1.0 / (tw_length(way) * curve->radius);
     return (tw_point){ way.x * scale, way.y * scale };
 }

@@ -62,30 +62,18 @@ double tw_bulge_of_turn(tw_point from, tw_point to)
 
 /* ---- parts ---- */
 
-/* The part between two points of an arc is at most half a turn: its rise over the chord is r - sqrt(r^2 - c^2/4). */
-static double part_sagitta(const tw_curve *curve, double chord)
-{
-    double r = curve->radius, quarter = chord * chord / 4.0;
-    return quarter / (r + sqrt(tw_max(0.0, r * r - quarter)));
-}
-
-tw_point tw_curve_middle(const tw_curve *curve, tw_point from, tw_point to)
-{
-    tw_point middle = { (from.x + to.x) / 2.0, (from.y + to.y) / 2.0 };
-    if (curve->bulge == 0.0) return middle;
-    tw_point way = tw_minus(to, from);
-    double chord = tw_length(way);
-    if (chord == 0.0) return middle;
-    double out = (curve->bulge > 0.0 ? 1.0 : -1.0) * part_sagitta(curve, chord) / chord;
-    return (tw_point){ middle.x + way.y * out, middle.y - way.x * out };
-}
-
+/* The part of an arc turns by at most half a turn. A short one is known best from its chord c: its rise over the chord
+ * is r - sqrt(r^2 - c^2/4), and the bulge twice that over c. Near half a turn the chord hardly changes with the turn, and
+ * the directions from the centre serve. */
 double tw_curve_part_bulge(const tw_curve *curve, tw_point from, tw_point to)
 {
-    if (curve->bulge == 0.0) return 0.0;
-    double chord = tw_apart(from, to);
-    if (chord == 0.0) return 0.0;
-    return (curve->bulge > 0.0 ? 2.0 : -2.0) * part_sagitta(curve, chord) / chord;
+    double chord = tw_apart(from, to), r = curve->radius, sense = curve->bulge > 0.0 ? 1.0 : -1.0;
+    if (curve->bulge == 0.0 || chord == 0.0) return 0.0;
+    if (chord < r) return sense * chord / 2.0 / (r + sqrt(r * r - chord * chord / 4.0));
+    tw_point centre = tw_arc_centre_from_a(curve);
+    tw_point f = tw_minus(tw_minus(from, curve->a), centre), t = tw_minus(tw_minus(to, curve->a), centre);
+    double far_f = tw_length(f), far_t = tw_length(t);
+    return sense * tw_bulge_of_turn((tw_point){ f.x / far_f, f.y / far_f }, (tw_point){ t.x / far_t, t.y / far_t });
 }
 
 tw_point tw_curve_at(const tw_curve *curve, double fraction)
@@ -153,10 +141,10 @@ bool tw_curve_holds(const tw_curve *curve, tw_point p, double within_mm)
 
 static tw_point point_of(tw_vertex v) { return (tw_point){ v.x, v.y }; }
 
-/* An arc over half a turn: its middle lies (L/2) b to the right of the chord; each half has the bulge tan(turn / 8). */
+/* An arc over half a turn: each half has the bulge tan(turn / 8). */
 static int halves_of(tw_point a, tw_point b, double bulge, tw_curve *curves)
 {
-    tw_point middle = { (a.x + b.x) / 2.0 + (b.y - a.y) / 2.0 * bulge, (a.y + b.y) / 2.0 - (b.x - a.x) / 2.0 * bulge };
+    tw_point middle = tw_edge_middle(a, b, bulge);
     double half = bulge / (1.0 + sqrt(1.0 + bulge * bulge));
     curves[0] = tw_curve_between(a, middle, half);
     curves[1] = tw_curve_between(middle, b, half);
@@ -213,18 +201,4 @@ int tw_curves_wind(const tw_curve *curves, int count, tw_point p)
     int winds = 0;
     for (int i = 0; i < count; i++) winds += curve_winds(&curves[i], p);
     return winds;
-}
-
-/* On its own curve a point is neither left nor right: the chord is counted as for any point, and what is then on its
- * left is taken off (for an arc: the segment, by its bulge). */
-int tw_curves_wind_beside(const tw_curve *curves, int count, int own, tw_point middle)
-{
-    tw_curve chord = curves[own];
-    chord.bulge = 0.0;
-    int winds = tw_curves_wind(curves, own, middle) + tw_curves_wind(curves + own + 1, count - own - 1, middle);
-    if (curves[own].bulge != 0.0) return winds + tw_curves_wind(&chord, 1, middle) - (curves[own].bulge < 0.0);
-    bool from_below = chord.a.y <= middle.y, to_below = chord.b.y <= middle.y, left = left_of(&chord, 0.0);
-    if (from_below && !to_below && left) winds++;
-    if (!from_below && to_below && !left) winds--;
-    return left ? winds - 1 : winds;
 }

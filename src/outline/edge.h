@@ -54,12 +54,21 @@ static inline bool tw_box_beyond(tw_box box, tw_point p, double by_mm)
 
 /// a and b are different points; |bulge| <= 1.
 tw_curve tw_curve_between(tw_point a, tw_point b, double bulge);
+/// The centre of an arc, seen from its start.
+static inline tw_point tw_arc_centre_from_a(const tw_curve *arc)
+{
+    double half = arc->chord / 2.0;
+    return (tw_point){ arc->along.x * half - arc->along.y * arc->rise, arc->along.y * half + arc->along.x * arc->rise };
+}
 /// Unit tangents in the sense of travel.
 tw_point tw_curve_leaves(const tw_curve *curve);   // at a
 tw_point tw_curve_arrives(const tw_curve *curve);  // at b
-/// The middle of the part of a curve between two points on it, and that part's bulge. from comes before to.
-tw_point tw_curve_middle(const tw_curve *curve, tw_point from, tw_point to);
-double   tw_curve_part_bulge(const tw_curve *curve, tw_point from, tw_point to);
+/// The bulge of the part of a curve between two points on it (from before to), and the middle of an edge by its bulge.
+double tw_curve_part_bulge(const tw_curve *curve, tw_point from, tw_point to);
+static inline tw_point tw_edge_middle(tw_point a, tw_point b, double bulge)
+{
+    return (tw_point){ (a.x + b.x) / 2.0 + (b.y - a.y) / 2.0 * bulge, (a.y + b.y) / 2.0 - (b.x - a.x) / 2.0 * bulge };
+}
 /// The point at the fraction 0 to 1 of the curve's length.
 tw_point tw_curve_at(const tw_curve *curve, double fraction);
 double   tw_curve_length(const tw_curve *curve);
@@ -84,8 +93,6 @@ tw_curve_list tw_curves_of_outline(tw_arena *arena, tw_outline outline);
 /// The point must not lie on a curve.
 int tw_curves_wind(const tw_curve *curves, int count, tw_point p);
 
-/// The same for a place just to the right of the middle of one of the curves; the point is that middle.
-int tw_curves_wind_beside(const tw_curve *curves, int count, int own, tw_point middle);
 /// Has a loop of at least two edges an area that is more than rounding? (A line there and back has none.)
 bool tw_loop_has_width(tw_loop loop);
 

@@ -167,14 +167,12 @@ static void join_nodes(tw_net *net, const pairs *same)
 
 static void put_edge(tw_net *net, int strand_index, int from, int to, bool whole)
 {
-    if (from == to) return;
     const tw_strand *strand = &net->strands[strand_index];
-    tw_point a = whole ? strand->curve.a : net->nodes[from], b = whole ? strand->curve.b : net->nodes[to];
-    double chord = tw_apart(net->nodes[from], net->nodes[to]);
-    if (chord == 0.0) return;
-    net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord,
-        whole ? strand->curve.bulge : tw_curve_part_bulge(&strand->curve, a, b), tw_curve_middle(&strand->curve, a, b),
-        strand->left, strand->right, false };
+    tw_point a = net->nodes[from], b = net->nodes[to];
+    double chord = tw_apart(a, b);
+    if (from == to || chord == 0.0) return;
+    double bulge = whole ? strand->curve.bulge : tw_curve_part_bulge(&strand->curve, a, b);
+    net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord, bulge, tw_edge_middle(a, b, bulge), strand->left, strand->right, false };
 }
 
 typedef struct along { double far2; int node; } along;
@@ -286,7 +284,7 @@ static int by_angle(const void *left, const void *right)
 static void sort_spokes(const tw_net *net, spoke *spokes, int count)
 {
     double far = INFINITY;
-    for (int i = 0; i < count; i++) far = tw_min(far, net->edges[spokes[i].half >> 1].chord);
+    for (int i = 0; i < count; i++) far = tw_min(far, 0.5 * net->edges[spokes[i].half >> 1].chord);  // not at the ends, where two may meet again
     for (int i = 0; i < count; i++) spokes[i].angle = angle_rank(direction(net, spokes[i].half, far));
     if (count > 12) { qsort(spokes, (size_t)count, sizeof *spokes, by_angle); return; }
     for (int i = 1; i < count; i++)

@@ -8,6 +8,7 @@
  * TW_NEAR_MM of each other, their middles say nothing, but a stretch in which two lie on each other is a fault. */
 #include "outline/net.h"
 
+#define ASIDE_MM 5e-9  // so far to the right of the middle of an edge it is asked how often the outline winds
 #define RUN_MM 1e-2    // edges may lie on each other over this much where two arcs touch
 #define RUN_PART 0.2   // or this part of the edge, if it is small
 
@@ -92,7 +93,10 @@ typedef struct standing { bool known; int winds; tw_point place; } standing;
 
 static tw_outline_fault hear(const tw_net *net, tw_curve_list curves, const tw_net_edge *edge, standing *loop, tw_point *where)
 {
-    int winds = tw_curves_wind_beside(curves.items, curves.count, edge->strand, edge->middle);
+    tw_point from = net->nodes[edge->from], to = net->nodes[edge->to];
+    double aside = ASIDE_MM / edge->chord;
+    tw_point place = { edge->middle.x + (to.y - from.y) * aside, edge->middle.y - (to.x - from.x) * aside };
+    int winds = tw_curves_wind(curves.items, curves.count, place);
     if (loop->known && winds == loop->winds) return TW_OUTLINE_GOOD;
     if (winds != 0 && beside_another(net, edge->strand, edge->middle)) return TW_OUTLINE_GOOD;
     if (loop->known || winds > 0 || winds < -1) {
