@@ -334,6 +334,19 @@ static void router_stays_set_while_the_maker_is_at_the_bench(void **state)
     assert_int_equal(run.changes, 6 + 1 + 2);  // template, its side, cutter, follower, depth, side down; a walk; a walk and the depth
 }
 
+static void what_can_be_done_at_one_bench_is_done_before_walking_on(void **state)
+{
+    (void)state;
+    bench *b = bench_of(3);
+    work(b, 0, TW_WAY_CHISEL, 20, "square the corners");
+    work(b, 1, TW_WAY_MARK, 20, "strike the lines");
+    work(b, 2, TW_WAY_CHISEL, 20, "square the corners");
+    tw_run run = run_of(b);
+    assert_int_equal(run.steps[1].plan, 2);
+    assert_int_equal(run.changes, 1);
+    assert_int_equal(run.plain_changes, 2);
+}
+
 static void fence_is_set_anew_only_for_another_dimension(void **state)
 {
     (void)state;
@@ -445,6 +458,7 @@ int main(void)
         cmocka_unit_test_teardown(a_change_of_shift_to_the_other_side_is_a_change, finish),
         cmocka_unit_test_teardown(turning_the_template_over_is_said_when_the_template_stays, finish),
         cmocka_unit_test_teardown(router_stays_set_while_the_maker_is_at_the_bench, finish),
+        cmocka_unit_test_teardown(what_can_be_done_at_one_bench_is_done_before_walking_on, finish),
         cmocka_unit_test_teardown(fence_is_set_anew_only_for_another_dimension, finish),
         cmocka_unit_test_teardown(tally_shares_the_cuts_among_the_places, finish),
         cmocka_unit_test_teardown(job_begins_with_stock_and_ends_with_the_tusks_tied, finish),

@@ -204,6 +204,9 @@ static void cutter_that_leaves_a_tenth_of_the_pocket_stands_back(void **state)
     cut(b, 0, "square", rectangle(12, 12), true);  // 12 mm would leave (4 - pi)/4 = 21 %, 9.5 mm 13 %, 6 mm 5 %
     tw_templates t = make(b);
     assert_string_equal(cutter_of(b, &t.items[0]), "6 straight");
+    b->cutters[0].cutting_length.value = 5;  // too short now: of the two that leave over a tenth the smaller one is taken
+    t = make(b);
+    assert_string_equal(cutter_of(b, &t.items[0]), "9.5 straight");
 }
 
 static void rounded_corners_may_not_stay_larger_than_allowed(void **state)
@@ -434,7 +437,7 @@ static void like_cuts_of_all_joints_share_one_template(void **state)
     cut(b, 0, "mortise", rectangle(40, 60), true);
     cut(b, 2, "mortise", rectangle(40, 60), true)->depth_mm = 14;
     cut(b, 1, "mortise", tw_outline_of_loop(&arena, turned, 4), true);
-    cut(b, 3, "mortise", rectangle(40 + 4e-7, 60), true);
+    cut(b, 3, "mortise", rectangle(40 - 4e-7, 60 - 4e-7), true);  // on the two sides of a rounded size
     tw_templates t = make(b);
     assert_int_equal(t.count, 1);
     assert_int_equal(t.items[0].work_count, 4);
