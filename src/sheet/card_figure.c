@@ -62,13 +62,13 @@ static double block_width(double size_mm, double largest_mm)
     return BLOCK_LEAST_MM + (BLOCK_MOST_MM - BLOCK_LEAST_MM) * size_mm / largest_mm;
 }
 
-/* A spacer's own size, never rounded: "0.05", "1/16", "0.0015". */
+/* A spacer's own size, to its last decimal in mm: "0.05", "1/16", "0.0015". */
 static const char *spacer_size(tw_arena *arena, double size_mm, tw_figures figures)
 {
     if (figures.style == TW_FIGURES_MM) return tw_format(arena, "%g", size_mm);
     tw_fraction fraction = tw_fraction_of(size_mm, 64);
     if (fabs(fraction.remainder_mm) < 1e-6) return tw_fraction_text(arena, fraction);
-    return tw_format(arena, "%g", size_mm / TW_MM_PER_INCH);
+    return tw_format(arena, "%g", round(size_mm / TW_MM_PER_INCH * 1e4) / 1e4);
 }
 
 /* Blocks side by side, largest first, as long as their sizes allow: a leaf is a narrow block. Each carries its size. */

@@ -7,17 +7,19 @@
  * a page. */
 #include "sheet/cards.h"
 
-#include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #define GUTTER_MM 6.0
 #define TITLE_MM 4.6
-#define SMALLER 0.04
+#define SHORT_TITLE_MM 4.0
+#define SMALLER 0.02
 #define SMALLEST 0.8
+#define ENDLESS_MM 10000.0
 #define TICK_MM 4.5
 #define TICKS_MOST 48
 #define PRINT_MM 2.3       // what is read with the card in the hand
-#define LABEL_WIDE_MM 19.0
+#define LABEL_WIDE_MM 20.0
 
 static tw_card card_of(const tw_paper_input *in, const tw_step *step)
 {
@@ -125,15 +127,24 @@ static double draw_mounted(tw_sheet *sheet, double x, double width, const tw_car
     const tw_work *work = card->work;
     const tw_shop *shop = card->in->shop;
     double y = draw_entry(sheet, x, 0.0, width, "Template", template_words(arena, card));
-    if (setup->follower >= 0) y = draw_entry(sheet, x, y, width, "Follower", shop->followers[setup->follower].name);
-    if (setup->cutter >= 0) y = draw_entry(sheet, x, y, width, "Cutter", shop->cutters[setup->cutter].name);
-    if (setup->cutter >= 0) y = draw_entry(sheet, x, y, width, "Stands out", tw_length_text(arena, setup->stick_out_mm, card->in->job->figures));
+    tw_figures figures = card->in->job->figures;
+    if (setup->follower >= 0) {
+        const tw_follower *follower = &shop->followers[setup->follower];
+        y = draw_entry(sheet, x, y, width, "Follower", tw_format(arena, "%s (%s)", follower->name, tw_length_text(arena, follower->b_mm, figures)));
+    }
+    if (setup->cutter >= 0) {
+        const tw_cutter *cutter = &shop->cutters[setup->cutter];
+        y = draw_entry(sheet, x, y, width, "Cutter", tw_format(arena, "%s (%s)", cutter->name, tw_length_text(arena, cutter->d_mm, figures)));
+        y = draw_entry(sheet, x, y, width, "Stands out", tw_length_text(arena, setup->stick_out_mm, figures));
+    }
     if (setup->speed_rpm > 0.0) y = draw_entry(sheet, x, y, width, "Speed", tw_format(arena, "at most %.0f turns a minute", setup->speed_rpm));
     y = draw_entry(sheet, x, y, width, "To the cutter", tw_face_words[work->face]);
     y = draw_entry(sheet, x, y, width, "Down", tw_face_words[work->down]);
     y = draw_entry(sheet, x, y, width, "At the stop", work->copy.stop_word);
     y = draw_entry(sheet, x, y, width, "Packing", packing_words(arena, card));
     y = draw_entry(sheet, x, y, width, "Clamps", clamp_words(arena, card));
+    if (work->places && strchr(work->places, ';'))
+        y = draw_entry(sheet, x, y, width, "Drawn", "the first of the tally; the others lie alike, the same side down");
     y = draw_entry(sheet, x, y, width, "Piece comes", work->state);
     return draw_entry(sheet, x, y, width, "Marks on it", work->marks);
 }
@@ -334,25 +345,39 @@ static void compose(tw_pages *pages, const tw_card *card, const char *title)
     add_columns(pages, card);
 }
 
-/* A card is one page: what does not fit is composed on a larger page and made smaller, down to SMALLEST. */
+/* The card on a page of its own, of the real page's size divided by share; high: as high as need be. */
+static tw_pages compose_apart(const tw_pages *pages, tw_arena *arena, const tw_card *card, double share, bool high)
+{
+    tw_pages trial = *pages;
+    trial.keep = trial.arena = arena;
+    trial.items = NULL;
+    trial.count = trial.space = 0;
+    trial.room = (tw_box){ 0.0, 0.0, page_width(pages) / share, (pages->room.y1 - pages->room.y0) / share };
+    if (high) trial.room.y0 = -ENDLESS_MM;
+    compose(&trial, card, tw_format(arena, "Card %d: %s", card->step->number, card->step->name));
+    return trial;
+}
+
+/* A card is one page. What does not fit is made smaller, text and all, down to SMALLEST: at a share s of the size lines are
+ * 1/s longer, so a height H becomes about H s of s-sized paper, and s = sqrt(room / H) is tried first. */
 static void add_setup_card(tw_pages *pages, const tw_card *card)
 {
-    const char *title = tw_format(pages->arena, "Card %d: %s", card->step->number, card->step->name);
-    tw_box room = pages->room;
-    tw_pages trial;
-    double share = 1.0;
-    for (;; share -= SMALLER) {
-        trial = *pages;
-        trial.items = NULL;
-        trial.count = trial.space = 0;
-        trial.room = (tw_box){ 0.0, 0.0, (room.x1 - room.x0) / share, (room.y1 - room.y0) / share };
-        compose(&trial, card, title);
-        if (trial.count == 1 || share - SMALLER < SMALLEST - 1e-9) break;
+    double room = pages->room.y1 - pages->room.y0, share = 1.0;
+    tw_arena arena = tw_arena_beside(pages->keep);
+    tw_pages card_pages = compose_apart(pages, &arena, card, share, true);
+    for (bool first = true; share > SMALLEST && (card_pages.room.y1 - card_pages.y) * share > room; first = false) {
+        double next = first ? sqrt(room / (card_pages.room.y1 - card_pages.y)) : share;
+        share = tw_max(SMALLEST, tw_min(next, share - SMALLER));
+        tw_arena_finish(&arena);
+        arena = tw_arena_beside(pages->keep);
+        card_pages = compose_apart(pages, &arena, card, share, true);
     }
-    for (size_t i = 0; i < trial.count; i++) {
-        tw_pages_new(pages, trial.items[i].title, NULL);
-        tw_draw_sheet(pages->sheet, trial.items[i].sheet, share, room.x0, room.y0);
+    if ((card_pages.room.y1 - card_pages.y) * share > room) card_pages = compose_apart(pages, &arena, card, share, false);
+    for (size_t i = 0; i < card_pages.count; i++) {
+        tw_pages_new(pages, card_pages.items[i].title, NULL);
+        tw_draw_sheet(pages->sheet, card_pages.items[i].sheet, share, pages->room.x0, pages->room.y1 - share * card_pages.room.y1);
     }
+    tw_arena_finish(&arena);
 }
 
 /* ---- short cards ---- */
@@ -402,25 +427,42 @@ static double draw_short_body(tw_sheet *sheet, double top, double width, const t
     return tw_min(l, r);
 }
 
-static void add_short_card(tw_pages *pages, const tw_card *card)
+static double draw_short_card(tw_sheet *block, double width, const tw_card *card)
 {
-    double width = page_width(pages);
-    tw_sheet *block = tw_scratch(pages->arena);
-    double y = draw_head(block, width, card, 4.0);
+    double y = draw_head(block, width, card, SHORT_TITLE_MM);
     const char *what = card->step->what && *card->step->what ? card->step->what : card->work && card->work->what ? card->work->what : "";
-    y = tw_block_text(block, 0.0, y, width, TW_BODY_MM + 0.5, false, what);
+    y = tw_block_text(block, 0.0, y, width, TW_BODY_MM + 0.5, false, tw_sentence(block->arena, what));
     if (card->work) {
         y = draw_short_body(block, y - 0.5, width, card);
-        y = draw_cautions(block, 0.0, y - 0.5, width, cautions_of(pages->arena, way_cautions(card->work->way), card->work->cautions));
+        y = draw_cautions(block, 0.0, y - 0.5, width, cautions_of(block->arena, way_cautions(card->work->way), card->work->cautions));
     }
-    y = tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, keeps_words(pages->arena, card));
-    tw_pages_need(pages, -y);
+    return tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, keeps_words(block->arena, card));
+}
+
+static void add_short_card(tw_pages *pages, const tw_card *card)
+{
+    tw_arena arena = tw_arena_beside(pages->keep);
+    tw_sheet *block = tw_scratch(&arena);
+    double height = -draw_short_card(block, page_width(pages), card);
+    tw_pages_need(pages, height);
     if (pages->y < pages->room.y1 - 1.0) {
         tw_draw_line(pages->sheet, TW_ROLE_VISIBLE, pages->room.x0, pages->y - 2.0, pages->room.x1, pages->y - 2.0);
         tw_pages_gap(pages, 5.0);
-        tw_pages_need(pages, -y);
+        tw_pages_need(pages, height);
     }
-    tw_pages_place(pages, block, -y);
+    tw_pages_place(pages, block, height);
+    tw_arena_finish(&arena);
+}
+
+/* Before the first card of the whole job: its steps are done at saw and planer. */
+static void add_stock_cautions(tw_pages *pages)
+{
+    tw_sheet *block = tw_scratch(pages->arena);
+    double y = draw_cautions(block, 0.0, 0.0, page_width(pages),
+        "At saw and planer: guards on, push stick and push blocks in hand, stand beside the line of the cut.\n"
+        "No piece goes through a planer that is shorter than the distance of its rollers, or than the maker of the machine allows: plane it as part of a longer one.\n"
+        "Eyes and ears covered, dust drawn off.");
+    tw_pages_place(pages, block, 1.5 - y);
 }
 
 tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
@@ -437,6 +479,7 @@ tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
         } else {
             if (fresh) tw_pages_new(&pages, "Cards for bench and saw", NULL);
             if (fresh) add_halt(&pages);
+            if (i == 0 && !card.work) add_stock_cautions(&pages);
             add_short_card(&pages, &card);
         }
         fresh = whole;

@@ -118,15 +118,15 @@ tw_paper_pages tw_paper_cutting(tw_arena *arena, const tw_paper_input *in)
 {
     tw_pages pages = tw_pages_begin(arena, in, "cutting-list", "Cutting list", "Cutting list",
                                     "what to saw out, finished and rough, and the sticks");
-    tw_cutting_list list = tw_cutting_list_make(arena, in);
+    tw_cutting_list list = tw_cutting_list_make(pages.arena, in);
     tw_pages_new(&pages, "Cutting list", NULL);
     int sets = (int)in->job->sets.value;
     tw_pages_text(&pages, TW_BODY_MM, false,
-                  tw_format(arena, "For %s. All sizes in %s. Rough sizes leave %s (common practice for sound, flat boards: "
+                  tw_format(pages.arena, "For %s. All sizes in %s. Rough sizes leave %s (common practice for sound, flat boards: "
                                    "twisted or cupped stock wants more). Grain runs along the length. A piece that is planed from "
                                    "stock of its finished thickness needs no allowance there.",
-                            sets == 1 ? "one set" : tw_format(arena, "%d sets", sets), tw_paper_unit_word(in->job->figures),
-                            tw_cutting_allowance_words(arena, &list, in->job->figures)));
+                            sets == 1 ? "one set" : tw_format(pages.arena, "%d sets", sets), tw_paper_unit_word(in->job->figures),
+                            tw_cutting_allowance_words(pages.arena, &list, in->job->figures)));
     add_table(&pages, &list, false);
     add_notes(&pages, &list);
     add_table(&pages, &list, true);

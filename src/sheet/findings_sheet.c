@@ -42,7 +42,7 @@ tw_paper_pages tw_paper_findings(tw_arena *arena, const tw_paper_input *in)
     for (size_t g = 0; g < sizeof groups / sizeof *groups; g++) {
         size_t count = tw_findings_count(in->findings, groups[g].level);
         if (count == 0) continue;
-        tw_pages_heading(&pages, tw_format(arena, "%s (%zu). %s.", groups[g].title, count, groups[g].meaning), 20.0);
+        tw_pages_heading(&pages, tw_format(pages.arena, "%s (%zu). %s.", groups[g].title, count, groups[g].meaning), 20.0);
         for (size_t i = 0; i < in->findings->count; i++)
             if (in->findings->items[i].level == groups[g].level) add_finding(&pages, &in->findings->items[i]);
     }

@@ -4,8 +4,7 @@
 
 #include <string.h>
 
-#define HALTS_SHOWN 8
-#define CARES_SHOWN 6
+#define FINDINGS_SHOWN 6
 #define LIST_MM 2.3
 
 static void add_head(tw_pages *pages)
@@ -25,50 +24,50 @@ static void add_head(tw_pages *pages)
 /* ---- what stands against it ---- */
 
 /* Findings of one code are told once, with how many are alike: the findings' own paper has them all. */
-static bool told_before(const tw_findings *findings, size_t i)
+typedef struct told { const tw_finding *first[FINDINGS_SHOWN]; size_t alike[FINDINGS_SHOWN]; size_t count, all; } told;
+
+static told gather_kinds(const tw_findings *findings, tw_level level)
 {
-    for (size_t k = 0; k < i; k++)
-        if (findings->items[k].level == findings->items[i].level && strcmp(findings->items[k].code, findings->items[i].code) == 0) return true;
-    return false;
+    told kinds = { .count = 0 };
+    for (size_t i = 0; i < findings->count; i++) {
+        const tw_finding *finding = &findings->items[i];
+        if (finding->level != level) continue;
+        size_t k = 0;
+        while (k < kinds.count && strcmp(kinds.first[k]->code, finding->code) != 0) k++;
+        kinds.all++;
+        if (k == FINDINGS_SHOWN) continue;
+        if (k == kinds.count) kinds.first[kinds.count++] = finding;
+        kinds.alike[k]++;
+    }
+    return kinds;
 }
 
-static size_t alike(const tw_findings *findings, const tw_finding *finding)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < findings->count; i++)
-        count += findings->items[i].level == finding->level && strcmp(findings->items[i].code, finding->code) == 0;
-    return count;
-}
-
-static double draw_findings(tw_sheet *sheet, double top, double width, const tw_findings *findings, tw_level level, size_t most)
+static double draw_findings(tw_sheet *sheet, double top, double width, const tw_findings *findings, tw_level level)
 {
     tw_arena *arena = sheet->arena;
-    size_t shown = 0, told = 0;
-    for (size_t i = 0; i < findings->count && shown < most; i++) {
-        const tw_finding *f = &findings->items[i];
-        if (f->level != level || told_before(findings, i)) continue;
-        size_t same = alike(findings, f);
-        shown++;
-        told += same;
+    told kinds = gather_kinds(findings, level);
+    size_t rest = kinds.all;
+    for (size_t k = 0; k < kinds.count; k++) {
+        const tw_finding *f = kinds.first[k];
         bool about = f->about && *f->about;
+        rest -= kinds.alike[k];
         tw_draw_tick_box(sheet, 2.0, top - 3.0, 3.0);
+        const char *more = kinds.alike[k] > 1 ? tw_format(arena, " (and %zu more of this kind)", kinds.alike[k] - 1) : "";
         top = tw_block_text(sheet, 7.0, top, width - 9.0, TW_BODY_MM, false,
-                            tw_format(arena, "%s%s%s%s.", about ? f->about : "", about ? ": " : "", f->what,
-                                      same > 1 ? tw_format(arena, " (and %zu more of this kind)", same - 1) : ""));
+                            tw_format(arena, "%s%s%s%s.", about ? f->about : "", about ? ": " : "", f->what, more));
     }
-    size_t all = tw_findings_count(findings, level);
-    const char *rest = told < all ? tw_format(arena, "And %zu more. ", all - told) : "";
-    return tw_block_text(sheet, 7.0, top, width - 9.0, TW_BODY_MM, true, tw_format(arena, "%sThe paper \"findings\" has each with its remedy.", rest));
+    return tw_block_text(sheet, 7.0, top, width - 9.0, TW_BODY_MM, true,
+                         tw_format(arena, "%sThe paper \"findings\" has each with its remedy.", rest > 0 ? tw_format(arena, "And %zu more. ", rest) : ""));
 }
 
-static void add_level(tw_pages *pages, tw_level level, const char *title, size_t most, tw_role border)
+static void add_level(tw_pages *pages, tw_level level, const char *title, tw_role border)
 {
     const tw_findings *findings = pages->in->findings;
     if (tw_findings_count(findings, level) == 0) return;
     double width = pages->room.x1 - pages->room.x0;
     tw_sheet *block = tw_scratch(pages->arena);
     double y = tw_block_text(block, 2.0, -2.0, width - 4.0, TW_LOUD_MM, true, title);
-    y = draw_findings(block, y, width, findings, level, most);
+    y = draw_findings(block, y, width, findings, level);
     tw_draw_box(block, border, 0.0, y, width, 0.0);
     tw_pages_gap(pages, 1.0);
     tw_pages_place(pages, block, 2.0 - y);
@@ -76,8 +75,8 @@ static void add_level(tw_pages *pages, tw_level level, const char *title, size_t
 
 static void add_standing(tw_pages *pages)
 {
-    add_level(pages, TW_HALT, "HALT: do not cut until these are mended", HALTS_SHOWN, TW_ROLE_CUT);
-    add_level(pages, TW_CARE, "Care: think before you cut", CARES_SHOWN, TW_ROLE_FRAME);
+    add_level(pages, TW_HALT, "HALT: do not cut until these are mended", TW_ROLE_CUT);
+    add_level(pages, TW_CARE, "Care: think before you cut", TW_ROLE_FRAME);
     if (!tw_findings_have(pages->in->findings, TW_HALT) && !tw_findings_have(pages->in->findings, TW_CARE))
         tw_pages_text(pages, TW_BODY_MM, false, "No halt and no care stands against this job.");
 }

@@ -37,9 +37,10 @@ tw_pages tw_pages_begin(tw_arena *arena, const tw_paper_input *in, const char *n
                         const char *purpose)
 {
     tw_paper_size size = reading_page(in->job);
-    tw_pages pages = { .arena = arena, .in = in, .name = name, .title = title, .kind = kind, .purpose = purpose,
+    tw_pages pages = { .keep = arena, .arena = TW_NEW(arena, tw_arena), .in = in, .name = name, .title = title, .kind = kind, .purpose = purpose,
                        .width_mm = size.width_mm, .height_mm = size.height_mm };
-    tw_sheet *trial = tw_sheet_new(arena, name, title, size.width_mm, size.height_mm);
+    *pages.arena = tw_arena_beside(arena);
+    tw_sheet *trial = tw_sheet_new(pages.arena, name, title, size.width_mm, size.height_mm);
     tw_title_block block = block_of(&pages, &(tw_page){ .title = title }, 1, 1);
     pages.room = tw_draw_page(trial, &block);
     return pages;
@@ -48,9 +49,9 @@ tw_pages tw_pages_begin(tw_arena *arena, const tw_paper_input *in, const char *n
 void tw_pages_new(tw_pages *pages, const char *title, const char *scale)
 {
     const char *name = tw_format(pages->arena, "%s-%zu", pages->name, pages->count + 1);
-    tw_array_make_room(pages->arena, &pages->items, pages->count, &pages->space, sizeof *pages->items);
-    pages->sheet = tw_sheet_new(pages->arena, name, title, pages->width_mm, pages->height_mm);
-    pages->items[pages->count++] = (tw_page){ .sheet = pages->sheet, .title = title, .scale = scale };
+    tw_array_make_room(pages->keep, &pages->items, pages->count, &pages->space, sizeof *pages->items);
+    pages->sheet = tw_sheet_new(pages->keep, name, title, pages->width_mm, pages->height_mm);
+    pages->items[pages->count++] = (tw_page){ .sheet = pages->sheet, .title = pages->sheet->title, .scale = scale };
     pages->y = pages->room.y1;
 }
 
@@ -66,12 +67,13 @@ void tw_pages_need(tw_pages *pages, double height_mm)
 
 tw_paper_pages tw_pages_finish(tw_pages *pages)
 {
-    const tw_sheet **sheets = TW_NEW_ARRAY(pages->arena, const tw_sheet *, pages->count);
+    const tw_sheet **sheets = TW_NEW_ARRAY(pages->keep, const tw_sheet *, pages->count);
     for (size_t i = 0; i < pages->count; i++) {
         tw_title_block block = block_of(pages, &pages->items[i], (int)i + 1, (int)pages->count);
         tw_draw_page(pages->items[i].sheet, &block);
         sheets[i] = pages->items[i].sheet;
     }
+    tw_arena_finish(pages->arena);
     return (tw_paper_pages){ .name = pages->name, .title = pages->title, .purpose = pages->purpose, .pages = sheets,
                              .page_count = (int)pages->count };
 }
@@ -150,6 +152,8 @@ tw_box tw_sheet_reach(const tw_sheet *sheet)
     }
     return all;
 }
+
+tw_arena tw_arena_beside(const tw_arena *arena) { return (tw_arena){ .out_of_memory = arena->out_of_memory }; }
 
 tw_sheet *tw_scratch(tw_arena *arena) { return tw_sheet_new(arena, "", "", 1000.0, 1000.0); }
 

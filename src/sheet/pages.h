@@ -14,7 +14,8 @@
 typedef struct tw_page { tw_sheet *sheet; const char *title, *scale; } tw_page;
 
 typedef struct tw_pages {
-    tw_arena             *arena;
+    tw_arena             *keep;   // where the finished pages live
+    tw_arena             *arena;  // where all else lives until tw_pages_finish(): words put together, scratch sheets
     const tw_paper_input *in;
     const char           *name, *title, *kind, *purpose;
     double                width_mm, height_mm;  // of a page
@@ -25,14 +26,14 @@ typedef struct tw_pages {
     double                y;      // upper border of what is free on it
 } tw_pages;
 
-/// kind: what the title block calls such a page ("Setup card").
+/// kind: what the title block calls such a page ("Setup card"). End with tw_pages_finish().
 tw_pages tw_pages_begin(tw_arena *arena, const tw_paper_input *in, const char *name, const char *title, const char *kind,
                         const char *purpose);
 /// A new page. title: for the title block; scale: "1 : 2" or NULL when nothing on it has a scale.
 void tw_pages_new(tw_pages *pages, const char *title, const char *scale);
 /// Turns the page when less than height_mm is free on it and something stands on it already.
 void tw_pages_need(tw_pages *pages, double height_mm);
-/// Draws frames and title blocks, now that the number of pages is known.
+/// Draws frames and title blocks, now that the number of pages is known, and frees what was only for composing.
 tw_paper_pages tw_pages_finish(tw_pages *pages);
 
 void tw_pages_gap(tw_pages *pages, double height_mm);
@@ -47,6 +48,8 @@ void tw_pages_place(tw_pages *pages, const tw_sheet *block, double height_mm);
 
 /// The box that the ink on a sheet reaches; empty for an empty sheet. Arcs count as whole circles.
 tw_box tw_sheet_reach(const tw_sheet *sheet);
+/// An arena for composing, with the other's way out of memory. End it with tw_arena_finish().
+tw_arena tw_arena_beside(const tw_arena *arena);
 /// A sheet to compose a block on before its height is known.
 tw_sheet *tw_scratch(tw_arena *arena);
 /// A paragraph whose top is at `top`; returns the top of what follows.

@@ -44,14 +44,14 @@ tw_paper_pages tw_paper_run(tw_arena *arena, const tw_paper_input *in)
     tw_pages pages = tw_pages_begin(arena, in, "run", "Run sheet", "Run sheet",
                                     "the steps in their order, with boxes to tick and what changes");
     tw_pages_new(&pages, "Run sheet", NULL);
-    const char *halt = tw_halt_words(arena, in->findings);
+    const char *halt = tw_halt_words(pages.arena, in->findings);
     if (halt) tw_pages_text(&pages, TW_LOUD_MM, true, halt);
     tw_pages_text(&pages, TW_BODY_MM, false,
                   "The number of a step is the number of its card. Follow the order: later steps rely on what earlier ones leave.");
     run_columns columns = columns_of(&pages);
     draw_titles(&pages, columns);
     for (int i = 0; i < in->run->count; i++) {
-        tw_sheet *block = tw_scratch(arena);
+        tw_sheet *block = tw_scratch(pages.arena);
         double height = -draw_step(block, columns, &in->run->steps[i]);
         size_t before = pages.count;
         tw_pages_need(&pages, height);

@@ -137,6 +137,6 @@ tw_paper_pages tw_paper_strips(tw_arena *arena, const tw_paper_input *in)
                                     "how the templates with straight sides are glued up from strips");
     for (int i = 0; i < in->templates->count; i++)
         if (in->templates->items[i].straight && in->templates->items[i].strip_count > 0) add_template(&pages, &in->templates->items[i]);
-    if (pages.count == 0) return (tw_paper_pages){ .page_count = 0 };
-    return tw_pages_finish(&pages);
+    tw_paper_pages paper = tw_pages_finish(&pages);
+    return pages.count > 0 ? paper : (tw_paper_pages){ .page_count = 0 };
 }

@@ -16,9 +16,11 @@
 #define MARKS_MOST 40        // places of wood left or lost that are marked
 
 typedef struct canvas {
-    tw_arena             *arena;
+    tw_arena             *arena;   // for composing
+    tw_arena             *keep;    // where the finished pages live
     const tw_paper_input *in;
     const tw_template    *t;
+    int                   number;  // of the template, from 1
     tw_sheet             *sheet;
     double                dx, dy;  // from the template as the maker sees it to the canvas
     tw_box                board;   // on the canvas
@@ -223,14 +225,15 @@ static double draw_words(const canvas *c, tw_sheet *block, double width)
 
 /* ---- pages ---- */
 
-static canvas canvas_of(tw_arena *arena, const tw_paper_input *in, const tw_template *t, double words_wide, double words_high, int number)
+/* The same canvas with a sheet of its own: the board above room for words; words_high 0: the board alone. */
+static canvas with_board(canvas c, double words_wide, double words_high)
 {
-    tw_box seen = tw_outline_bounds(t->board_view);
+    tw_box seen = tw_outline_bounds(c.t->board_view);
     double wide = seen.x1 - seen.x0 + 2.0 * EDGE_MM, high = seen.y1 - seen.y0 + 2.0 * EDGE_MM;
-    canvas c = { .arena = arena, .in = in, .t = t, .dx = EDGE_MM - seen.x0, .dy = EDGE_MM + words_high - seen.y0 };
-    if (words_wide > wide) c.dx += (words_wide - wide) / 2.0;
+    c.dx = EDGE_MM - seen.x0 + tw_max(0.0, (words_wide - wide) / 2.0);
+    c.dy = EDGE_MM + words_high - seen.y0;
     c.board = (tw_box){ seen.x0 + c.dx, seen.y0 + c.dy, seen.x1 + c.dx, seen.y1 + c.dy };
-    c.sheet = tw_sheet_new(arena, tw_format(arena, "templates-%d", number), tw_format(arena, "%s: %s", t->name, t->title),
+    c.sheet = tw_sheet_new(c.arena, tw_format(c.arena, "templates-%d", c.number), tw_format(c.arena, "%s: %s", c.t->name, c.t->title),
                            tw_max(wide, words_wide), high + words_high);
     return c;
 }
@@ -238,67 +241,65 @@ static canvas canvas_of(tw_arena *arena, const tw_paper_input *in, const tw_temp
 static tw_sheet **tile(const canvas *c, int *count)
 {
     tw_tiling tiling = tw_tiling_default((tw_paper)c->in->job->paper.value);
-    tiling.footer = tw_format(c->arena, "%s \xC2\xB7 %s \xC2\xB7 revision %s \xC2\xB7 %s", c->t->name, c->t->title, c->in->job->revision.text, c->in->job->title.text);
-    return tw_sheet_tile(c->arena, c->sheet, tiling, count);
+    tiling.footer = tw_format(c->arena, "%s Â· %s Â· revision %s Â· %s", c->t->name, c->t->title, c->in->job->revision.text, c->in->job->title.text);
+    return tw_sheet_tile(c->keep, c->sheet, tiling, count);
 }
 
 typedef struct template_list { const tw_sheet **pages; size_t count, room; } template_list;
 
-static void add_pages(tw_arena *arena, template_list *list, tw_sheet **pages, int count)
+static void add_pages(tw_arena *keep, template_list *list, tw_sheet **pages, int count)
 {
     for (int i = 0; i < count; i++) {
-        tw_array_make_room(arena, &list->pages, list->count, &list->room, sizeof(tw_sheet *));
+        tw_array_make_room(keep, &list->pages, list->count, &list->room, sizeof(tw_sheet *));
         list->pages[list->count++] = pages[i];
     }
 }
 
-/* The board with room for words below it; words_high 0: the board alone. */
-static tw_sheet **board_pages(tw_arena *arena, const tw_paper_input *in, const tw_template *t, double wide, const tw_sheet *words,
-                              double words_high, int number, int *count)
+static tw_sheet **board_pages(canvas c, double wide, const tw_sheet *words, double words_high, int *count)
 {
-    canvas c = canvas_of(arena, in, t, wide, words_high, number);
+    c = with_board(c, wide, words_high);
     draw_template(&c);
     draw_name(&c);
     if (words) tw_draw_sheet(c.sheet, words, 1.0, EDGE_MM, words_high - 1.0);
     return tile(&c, count);
 }
 
-static tw_sheet **words_pages(tw_arena *arena, const tw_paper_input *in, const tw_template *t, double wide, const tw_sheet *words,
-                              double words_high, int number, int *count)
+static tw_sheet **words_pages(canvas c, double wide, const tw_sheet *words, double words_high, int *count)
 {
-    canvas c = { .arena = arena, .in = in, .t = t };
-    c.sheet = tw_sheet_new(arena, tw_format(arena, "templates-%d-words", number), tw_format(arena, "%s: %s", t->name, t->title), wide, words_high);
+    c.sheet = tw_sheet_new(c.arena, tw_format(c.arena, "templates-%d-words", c.number), tw_format(c.arena, "%s: %s", c.t->name, c.t->title), wide, words_high);
     tw_draw_sheet(c.sheet, words, 1.0, EDGE_MM, words_high - 1.0);
     return tile(&c, count);
 }
 
 /* The words stand under the board, as wide as the paper lets them be; on a page of their own where they would make the
  * board itself fall on more pages than it needs. */
-static void add_template(tw_arena *arena, const tw_paper_input *in, const tw_template *t, int number, template_list *list)
+static void add_template(canvas c, template_list *list)
 {
-    tw_box seen = tw_outline_bounds(t->board_view);
-    tw_paper_size paper = tw_paper_size_of((tw_paper)in->job->paper.value);
+    tw_box seen = tw_outline_bounds(c.t->board_view);
+    tw_paper_size paper = tw_paper_size_of((tw_paper)c.in->job->paper.value);
     double board = seen.x1 - seen.x0 + 2.0 * EDGE_MM, upright = paper.width_mm - 2.0 * TW_PAGE_MARGIN_MM, lying = paper.height_mm - 2.0 * TW_PAGE_MARGIN_MM;
-    double wide = board <= upright ? upright : board <= lying ? lying : board;
-    canvas c = { .arena = arena, .in = in, .t = t };
-    tw_sheet *words = tw_scratch(arena);
-    double words_high = 4.0 - draw_words(&c, words, tw_min(wide, lying) - 2.0 * EDGE_MM);
-    int count, alone;
-    tw_sheet **pages = board_pages(arena, in, t, wide, words, words_high, number, &count);
-    tw_sheet **board_alone = count == 1 ? NULL : board_pages(arena, in, t, 0.0, NULL, 0.0, number, &alone);
+    double wide = board <= upright ? upright : board <= lying ? lying : board, words_wide = tw_min(wide, lying);
+    tw_sheet *words = tw_scratch(c.arena);
+    double words_high = 4.0 - draw_words(&c, words, words_wide - 2.0 * EDGE_MM);
+    int count, alone = 0;
+    tw_sheet **pages = board_pages(c, wide, words, words_high, &count);
+    tw_sheet **board_alone = count == 1 ? NULL : board_pages(c, 0.0, NULL, 0.0, &alone);
     if (board_alone && alone < count) {
-        add_pages(arena, list, board_alone, alone);
-        pages = words_pages(arena, in, t, tw_min(wide, lying), words, words_high, number, &count);
+        add_pages(c.keep, list, board_alone, alone);
+        pages = words_pages(c, words_wide, words, words_high, &count);
     }
-    add_pages(arena, list, pages, count);
+    add_pages(c.keep, list, pages, count);
 }
 
 tw_paper_pages tw_paper_templates(tw_arena *arena, const tw_paper_input *in)
 {
     template_list list = { 0 };
-    for (int i = 0; i < in->templates->count; i++)
-        if (in->templates->items[i].board_view.count > 0)  // else it could not be made: a halt says why
-            add_template(arena, in, &in->templates->items[i], i + 1, &list);
+    for (int i = 0; i < in->templates->count; i++) {
+        if (in->templates->items[i].board_view.count == 0) continue;  // it could not be made: a halt says why
+        tw_arena composing = tw_arena_beside(arena);
+        add_template((canvas){ .arena = &composing, .keep = arena, .in = in, .t = &in->templates->items[i], .number = i + 1 }, &list);
+        tw_arena_finish(&composing);
+    }
     return (tw_paper_pages){ .name = "templates", .title = "Templates, true to size", .true_size = true, .pages = list.pages, .page_count = (int)list.count,
                              .purpose = "the templates to saw and file to, true to size" };
 }
