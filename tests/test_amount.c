@@ -346,7 +346,7 @@ static void a_comma_locale_changes_nothing(void **state)
 {
     (void)state;
     if (!setlocale(LC_ALL, "de_DE.UTF-8") && !setlocale(LC_ALL, "de_DE.utf8")) {
-        print_message("no comma locale on this machine\n");
+        print_message("# no comma locale on this machine\n");
         skip();
     }
     double got;

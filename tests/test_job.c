@@ -490,7 +490,7 @@ static void a_chain_of_ten_thousand_pieces_is_read_in_about_linear_time(void **s
 {
     (void)state;
     double small = seconds_to_read(1000), large = seconds_to_read(10000);
-    print_message("1000 pieces and joints: %.1f ms, 10 000: %.1f ms\n", small * 1e3, large * 1e3);
+    print_message("# 1000 pieces and joints: %.1f ms, 10 000: %.1f ms\n", small * 1e3, large * 1e3);
     assert_true(large < 40.0 * (small + 0.001));  // linear is 10, quadratic is 100
 }
 
