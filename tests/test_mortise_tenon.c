@@ -578,6 +578,9 @@ static void tenons_that_do_not_fit_their_piece_are_refused(void **state)
     expect("    tenon thickness: 16\n", TW_CARE, "tenon-thick", "more than half", "10.0 mm");
     expect("    tenon thickness: 5\n", TW_CARE, "tenon-thin", "5.0 mm is thin for a piece of 30.0 mm", "10.0 mm");
     expect("    tenon thickness: 8\n    tenon width: 52\n", TW_CARE, "tenon-broad", "52.0 mm wide, more than six times its thickness of 8.0 mm", "tenons: 2");
+    expect("    tenon width: 7\n", TW_CARE, "tenon-narrow", "7.0 mm wide, less than its thickness of 9.8 mm", "19.6 mm or more");
+    expect("    tenon width: 0.05\n", TW_HALT, "joint-small", "too small to be cut", "some millimetres");
+    expect("    haunch: 0.05\n", TW_HALT, "joint-small", "with a haunch 20.0 mm wide", "some millimetres");
     expect("    tenon from back: 3\n", TW_HALT, "tenon-off-piece", "1.9 mm outside of its piece at the back", "nearer to the middle");
     expect("    tenon width: 56\n", TW_CARE, "shoulder-small", "only 2.0 mm", "at least 3.0 mm");
     expect("    tenon from back: 4.9\n", TW_CARE, "no-shoulder-side", "no shoulder at the back", "bare-faced");

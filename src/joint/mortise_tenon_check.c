@@ -118,6 +118,9 @@ static void check_width(const checker *c)
         return;
     }
     double most = 6.0 * m->t;
+    if (m->w < m->t - HAIR_MM)
+        find(c, TW_CARE, at, "tenon-narrow", tw_format(arena, "the tenon is %s wide, less than its thickness of %s: it twists off easily", say(c, m->w), say(c, m->t)),
+             tw_format(arena, "%s or more", say(c, tw_min(2.0 * m->t, m->a.width_mm - 2.0 * m->edge_shoulder))));
     if (m->w > most + 0.5)
         find(c, TW_CARE, at, "tenon-broad", tw_format(arena, "the tenon is %s wide, more than six times its thickness of %s", say(c, m->w), say(c, m->t)),
              m->twin ? tw_format(arena, "at most %s each", say(c, most))
@@ -407,10 +410,21 @@ static void check_tools(const checker *c)
                 say(c, m->l), m->twin ? " and slim enough to pass between the twins" : ""), "write `tenon by: saw`");
 }
 
+/* Whatever is too small to be cut and has not been refused for a better reason. */
+static void check_size(const checker *c, size_t halts_before)
+{
+    const tw_mortise *m = c->m;
+    if (tw_mortise_possible(m) || tw_findings_count(c->context->findings, TW_HALT) > halts_before) return;
+    find(c, TW_HALT, NULL, "joint-small", tw_format(c->context->arena, "a tenon %s thick, %s wide and %s long%s is too small to be cut", say(c, m->t), say(c, m->w), say(c, m->l),
+         m->haunched ? tw_format(c->context->arena, ", with a haunch %s wide and %s deep,", say(c, m->haunch_width), say(c, m->haunch)) : ""),
+         "sizes that a cutter can make: some millimetres each way");
+}
+
 void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
 {
     assert(plan->joint->kind >= 0 && plan->joint->kind < TW_JOINT_KINDS_MOST);
     const checker c = { context, plan, m };
+    size_t halts_before = tw_findings_count(context->findings, TW_HALT);
     check_said(&c);
     check_count(&c);
     check_thickness(&c);
@@ -426,4 +440,5 @@ void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_m
     check_meeting(&c);
     check_ends(&c);
     check_tools(&c);
+    check_size(&c, halts_before);
 }
