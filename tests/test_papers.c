@@ -365,6 +365,8 @@ static void a_card_says_what_to_mount_what_to_measure_and_what_to_mind(void **st
         CHECK_HOLDS(text, setup->feed);
         CHECK_HOLDS(text, setup->breakout);
         CHECK_HOLDS(text, setup->depth.sum);
+        CHECK_HOLDS(text, "the template 2 times the error; table, stop and depth the error itself");
+        CHECK_HOLDS(text, "half at the table, 1 times at the template");
         CHECK_HOLDS(text, "Take care");
         CHECK_HOLDS(text, "Eyes, ears");
         CHECK_HOLDS(text, tw_format(&result->arena, "Card %d of %d ", step->number, result->run.count));
@@ -504,6 +506,7 @@ static void a_template_says_its_cutter_follower_ratio_side_and_what_it_serves(vo
         CHECK_HOLDS(all, tw_format(&result->arena, "Cutter %s", result->shop->cutters[template_->cutter].name));
         CHECK_HOLDS(all, tw_format(&result->arena, "follower %s", result->shop->followers[template_->follower].name));
     }
+    CHECK_HOLDS(all, "T1 · post to foot: mortises · revision 2b · Seed table");  // the foot of each page
     CHECK_HOLDS(all, "ratio 2");
     CHECK_HOLDS(all, "this side faces you");
     CHECK_HOLDS(all, "baseline edge");

@@ -219,6 +219,13 @@ static const char *limits_words(tw_arena *arena, const tw_card *card)
                      tw_length_text(arena, work->measure_mm + work->measure_over_mm, fine));
 }
 
+/* How an error goes into the stops: the template at the ratio, all else as it is. */
+static const char *moving_words(tw_arena *arena, double ratio)
+{
+    return tw_format(arena, "What moves how far: the template %g times the error; table, stop and depth the error itself. Off the middle: turn the test "
+                            "piece over; of the difference that shows, half at the table, %g times at the template.", ratio, ratio / 2.0);
+}
+
 static double draw_measure(tw_sheet *sheet, double x, double top, double width, const tw_card *card)
 {
     const tw_work *work = card->work;
@@ -229,7 +236,8 @@ static double draw_measure(tw_sheet *sheet, double x, double top, double width, 
         y = tw_block_text(sheet, x, y - 0.5, width, TW_TITLE_MM, true, tw_length_text(arena, work->measure_mm, card->in->job->figures)) - 0.5;
     y = tw_block_text(sheet, x, y, width, PRINT_MM, true, limits_words(arena, card));
     if (work->if_off && *work->if_off)
-        y = tw_block_text(sheet, x, y, width, PRINT_MM, false, tw_format(arena, "If it is off: %s", work->if_off));
+        y = tw_block_text(sheet, x, y, width, PRINT_MM, false, tw_sentence(arena, tw_format(arena, "If it is off: %s", work->if_off)));
+    if (work->copied) y = tw_block_text(sheet, x, y - 0.5, width, TW_SMALL_MM, false, moving_words(arena, card->in->shop->machine.ratio.value));
     return y;
 }
 

@@ -241,7 +241,7 @@ static canvas with_board(canvas c, double words_wide, double words_high)
 static tw_sheet **tile(const canvas *c, int *count)
 {
     tw_tiling tiling = tw_tiling_default((tw_paper)c->in->job->paper.value);
-    tiling.footer = tw_format(c->arena, "%s Â· %s Â· revision %s Â· %s", c->t->name, c->t->title, c->in->job->revision.text, c->in->job->title.text);
+    tiling.footer = tw_format(c->arena, "%s · %s · revision %s · %s", c->t->name, c->t->title, c->in->job->revision.text, c->in->job->title.text);
     return tw_sheet_tile(c->keep, c->sheet, tiling, count);
 }
 
