@@ -30,7 +30,11 @@ static const char *page_text(tw_arena *arena, const tw_sheet *page)
     tw_gather all = { .arena = arena };
     tw_sink sink = tw_gather_sink(&all);
     for (size_t i = 0; i < page->count; i++)
-        if (page->items[i].kind == TW_ITEM_TEXT) tw_putf(&sink, "%s ", page->items[i].text);
+        if (page->items[i].kind == TW_ITEM_TEXT) {
+            const char *text = page->items[i].text;
+            bool hyphen = text[strlen(text) - 1] == '-';  // a line may break after one
+            tw_putf(&sink, "%s%s", text, hyphen ? "" : " ");
+        }
     return tw_gathered(&all).bytes;
 }
 
