@@ -29,7 +29,8 @@ static void widen_to_arc(tw_curve *curve)
     for (int i = 0; i < 4; i++) {
         tw_point at = { -sense * axes[i].y, sense * axes[i].x };
         bool inside = sense * tw_cross(start, at) > 0.0 && sense * tw_cross(at, end) > 0.0;
-        reach[i] = inside ? tw_dot(curve->a, axes[i]) + curve->radius * (1.0 - tw_dot(start, at)) : -INFINITY;
+        double c = tw_dot(start, at), s = tw_cross(start, at), rest = c > 0.0 ? s * s / (1.0 + c) : 1.0 - c;  // 1 - c
+        reach[i] = inside ? tw_dot(curve->a, axes[i]) + curve->radius * rest : -INFINITY;
     }
     curve->box.x1 = tw_max(curve->box.x1, reach[0]);
     curve->box.y1 = tw_max(curve->box.y1, reach[1]);
@@ -74,6 +75,16 @@ double tw_curve_part_bulge(const tw_curve *curve, tw_point from, tw_point to)
     tw_point f = tw_minus(tw_minus(from, curve->a), centre), t = tw_minus(tw_minus(to, curve->a), centre);
     double far_f = tw_length(f), far_t = tw_length(t);
     return sense * tw_bulge_of_turn((tw_point){ f.x / far_f, f.y / far_f }, (tw_point){ t.x / far_t, t.y / far_t });
+}
+
+/* With S, C the sine and cosine of the turn from tangent to chord, (4), and s = (far / chord) S, the direction is the
+ * chord turned by asin s - asin S. */
+tw_point tw_edge_direction(tw_point way, double bulge, double far)
+{
+    if (bulge == 0.0) return way;
+    double scale = 1.0 / (1.0 + bulge * bulge), S = 2.0 * bulge * scale, C = (1.0 - bulge * bulge) * scale;
+    double s = tw_min(1.0, far / tw_length(way)) * S, c = sqrt(tw_max(0.0, 1.0 - s * s));
+    return turned(way, c * C + s * S, s * C - c * S);
 }
 
 tw_point tw_curve_at(const tw_curve *curve, double fraction)
@@ -123,6 +134,15 @@ double tw_curve_distance(const tw_curve *curve, tw_point p)
     }
     if (in_sector(curve, q)) return fabs(beyond_circle(curve, q));
     return tw_min(tw_apart(p, curve->a), tw_apart(p, curve->b));
+}
+
+tw_point tw_curve_pull(const tw_curve *curve, tw_point p)
+{
+    tw_point q = in_frame(curve, p), u = curve->along;
+    if (curve->bulge == 0.0) return (tw_point){ p.x + u.y * q.y, p.y - u.x * q.y };
+    double dx = q.x - curve->chord / 2.0, dy = q.y - curve->rise, from_centre = sqrt(dx * dx + dy * dy);
+    double back = from_centre > 0.0 ? -beyond_circle(curve, q) / from_centre : 0.0;
+    return (tw_point){ p.x + (u.x * dx - u.y * dy) * back, p.y + (u.y * dx + u.x * dy) * back };
 }
 
 bool tw_curve_nearer(const tw_curve *curve, tw_point p, double limit_mm)

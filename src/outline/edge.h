@@ -69,6 +69,11 @@ static inline tw_point tw_edge_middle(tw_point a, tw_point b, double bulge)
 {
     return (tw_point){ (a.x + b.x) / 2.0 + (b.y - a.y) / 2.0 * bulge, (a.y + b.y) / 2.0 - (b.x - a.x) / 2.0 * bulge };
 }
+/// The point of the endless line or the whole circle of the curve that is next to p.
+tw_point tw_curve_pull(const tw_curve *curve, tw_point p);
+/// Direction (of any length) from an end of an edge to the point of it that is so far from that end as the crow flies.
+/// way: from that end to the other; bulge: as seen on that way; far <= length of way.
+tw_point tw_edge_direction(tw_point way, double bulge, double far);
 /// The point at the fraction 0 to 1 of the curve's length.
 tw_point tw_curve_at(const tw_curve *curve, double fraction);
 double   tw_curve_length(const tw_curve *curve);

@@ -250,19 +250,12 @@ static void lay_together(tw_net *net, const fans *f)
 }
 
 /* The direction from a node to the point of a half-edge that is so far from it: edges that touch at the node stand in
- * the order in which they really part. With S, C the sine and cosine of the turn from tangent to chord (edge.h (4)) and
- * s = (far / chord) S, the direction is the chord turned by asin s - asin S. */
+ * the order in which they really part. */
 static tw_point direction(const tw_net *net, int half, double far)
 {
     const tw_net_edge *edge = &net->edges[half >> 1];
     tw_point a = net->nodes[edge->from], b = net->nodes[edge->to];
-    tw_point chord = half & 1 ? tw_minus(a, b) : tw_minus(b, a);
-    if (edge->bulge == 0.0) return chord;
-    double bulge = half & 1 ? -edge->bulge : edge->bulge, scale = 1.0 / (1.0 + bulge * bulge);
-    double S = 2.0 * bulge * scale, C = (1.0 - bulge * bulge) * scale;
-    double s = tw_min(1.0, far / edge->chord) * S, c = sqrt(tw_max(0.0, 1.0 - s * s));
-    double sine = s * C - c * S, cosine = c * C + s * S;
-    return (tw_point){ chord.x * cosine - chord.y * sine, chord.x * sine + chord.y * cosine };
+    return half & 1 ? tw_edge_direction(tw_minus(a, b), -edge->bulge, far) : tw_edge_direction(tw_minus(b, a), edge->bulge, far);
 }
 
 /* Grows with the angle of a direction, from 0 to 4. */

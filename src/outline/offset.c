@@ -51,20 +51,25 @@ typedef struct join {
 
 static tw_point beside(tw_point p, tw_point way, double s) { return (tw_point){ p.x + way.y * s, p.y - way.x * s }; }
 
-static double curvature(const tw_curve *curve) { return curve->bulge == 0.0 ? 0.0 : (curve->bulge > 0.0 ? 1.0 : -1.0) / curve->radius; }
-
 /* Does the vertex point to the side of the offset? It does where the outline turns away from it. Where the outline turns
- * right back (a cusp) the tangents alone do not tell: what counts is to which side the way back lies of the way out,
- * half as far along as the shorter of the two goes. Where it lies on it, the vertex is the end of a path. */
+ * back (a cusp) the tangents alone do not always tell, for the two edges may cross by less than a point and part again.
+ * What counts then is to which side the way back lies of the way out, half as far along as the shorter of the two goes:
+ * unless they have been more than a point apart before. Where it lies on it, the vertex is the end of a path. */
 static bool points_to_side(const task *t, const tw_curve *before, const tw_curve *after, const join *j, bool path_loop)
 {
     double cross = tw_cross(j->in, j->out);
-    if (tw_dot(j->in, j->out) < 0.0 && fabs(cross) < 1e-3) {
-        double far = tw_min(0.5 * tw_min(before->chord, after->chord), 0.1 / tw_max(fabs(curvature(before)), fabs(curvature(after))));
-        double parting = cross - (curvature(before) + curvature(after)) * far / 2.0;
-        return path_loop || parting == 0.0 || parting * t->s > 0.0;
+    if (path_loop) return true;
+    if (tw_dot(j->in, j->out) >= 0.0) return cross * t->s > 0.0;
+    double far = 0.5 * tw_min(before->chord, after->chord), first = 0.0;
+    for (int i = 0; i < 30; i++, far /= 2.0) {
+        tw_point out = tw_edge_direction(tw_minus(after->b, after->a), after->bulge, far);
+        tw_point back = tw_edge_direction(tw_minus(before->a, before->b), -before->bulge, far);
+        double parting = tw_cross(out, back) / (after->chord * before->chord);
+        if (i == 0) first = parting;
+        if ((parting >= 0.0) == (first >= 0.0) && (parting >= 0.0) == (cross >= 0.0)) break;
+        if ((parting >= 0.0) != (first >= 0.0) && far * fabs(parting) > TW_SAME_POINT_MM) return cross * t->s > 0.0;
     }
-    return cross * t->s > 0.0;
+    return first == 0.0 || first * t->s > 0.0;
 }
 
 static double parallel_radius(const task *t, const tw_curve *curve) { return curve->radius + (curve->bulge > 0.0 ? t->s : -t->s); }
@@ -124,11 +129,26 @@ static void put_link(task *t, int from, int to)
     tw_net_add(&t->net, tw_curve_between(a, b, 0.0), from, to, -1, COVERED, COVERED);
 }
 
-static void put_round(task *t, const join *j, int source)
+static void put_arc(task *t, tw_point a, tw_point b, double bulge, int from, int to, int source)
+{
+    tw_net_add(&t->net, tw_curve_between(a, b, t->s > 0.0 ? bulge : -bulge), from, to, source, left_mark(t), right_mark(t));
+}
+
+/* A cusp whose tangents turn by a hair more than half a turn is gone round the long way, in two arcs. */
+static void put_round(task *t, const join *j, tw_point vertex, int source)
 {
     double bulge = tw_bulge_of_turn(j->in, j->out);
-    tw_curve arc = tw_curve_between(j->end, j->start, t->s > 0.0 ? bulge : -bulge);
-    tw_net_add(&t->net, arc, j->end_node, j->start_node, source, left_mark(t), right_mark(t));
+    if (tw_cross(j->in, j->out) * t->s > 0.0 || bulge > 1.0 - 1e-12) {
+        put_arc(t, j->end, j->start, bulge, j->end_node, j->start_node, source);
+        return;
+    }
+    tw_point way = tw_minus(j->in, j->out);
+    double out = fabs(t->s) / tw_length(way), eighth = bulge / (1.0 + sqrt(1.0 + bulge * bulge));  // tan(turn / 8)
+    tw_point middle = { vertex.x + way.x * out, vertex.y + way.y * out };
+    double each = (1.0 - eighth) / (1.0 + eighth);  // tan((full turn - turn) / 8)
+    int node = tw_net_node(&t->net, middle);
+    put_arc(t, j->end, middle, each, j->end_node, node, source);
+    put_arc(t, middle, j->start, each, node, j->start_node, source);
 }
 
 /* The parallel turns as far as its edge, less what it has given at its ends: b = tan(turn/4), db = (1 + b^2)/4 dturn. */
@@ -177,7 +197,7 @@ static void put_loop(task *t, int first, int count, bool path_loop)
     for (int i = 0; i < count; i++) joins[i] = join_at(t, &curves[i > 0 ? i - 1 : count - 1], &curves[i], path_loop);
     put_nodes(t, joins, count);
     for (int i = 0; i < count; i++) {
-        if (joins[i].kind == JOIN_ROUND) put_round(t, &joins[i], t->curve_count + first + i);
+        if (joins[i].kind == JOIN_ROUND) put_round(t, &joins[i], curves[i].a, t->curve_count + first + i);
         if (joins[i].kind == JOIN_HOLLOW) put_link(t, joins[i].end_node, joins[i].start_node);
         put_parallel(t, &curves[i], &joins[i], &joins[i + 1 < count ? i + 1 : 0], t->sources[first + i]);
     }
@@ -212,7 +232,7 @@ static bool *uncovered_faces(task *t)
         const tw_net_edge *edge = &t->net.edges[e];
         if (edge->gone) continue;
         bool ask = !(edge->left & COVERED) || !(edge->right & COVERED);
-        bool clear = ask && is_clear(t, edge->middle);
+        bool clear = ask && is_clear(t, tw_curve_pull(&t->net.strands[edge->strand].curve, edge->middle));
         hear(&faces[t->net.face[2 * e]], e, edge->chord, clear && !(edge->left & COVERED));
         hear(&faces[t->net.face[2 * e + 1]], e, edge->chord, clear && !(edge->right & COVERED));
     }
