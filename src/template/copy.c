@@ -327,10 +327,19 @@ static double sum_area(const tw_patch *patches, int count)
     return sum;
 }
 
+/* The least patch that is worth a word: above what a path that was found by a just fit is off along its sides. */
+static double least_patch_mm2(const tw_copy_ask *ask, const tw_copy *copy)
+{
+    for (int i = 0; i < copy->cutter_path.count; i++)
+        if (copy->cutter_path.loops[i].count == 2) return PATCH_LEAST_MM2 + 4.0 * JUST_MM * tw_outline_length_mm(ask->cut);
+    return PATCH_LEAST_MM2;
+}
+
 static void compare_with_wanted(tw_arena *arena, const tw_copy_ask *ask, tw_copy *copy)
 {
-    tw_patch *short_ = tw_outline_patches(arena, ask->cut, copy->achieved, PATCH_LEAST_MM2, ask->inside ? &copy->left_count : &copy->lost_count);
-    tw_patch *over = tw_outline_patches(arena, copy->achieved, ask->cut, PATCH_LEAST_MM2, ask->inside ? &copy->lost_count : &copy->left_count);
+    double least = least_patch_mm2(ask, copy);
+    tw_patch *short_ = tw_outline_patches(arena, ask->cut, copy->achieved, least, ask->inside ? &copy->left_count : &copy->lost_count);
+    tw_patch *over = tw_outline_patches(arena, copy->achieved, ask->cut, least, ask->inside ? &copy->lost_count : &copy->left_count);
     copy->left = ask->inside ? short_ : over;
     copy->lost = ask->inside ? over : short_;
     copy->left_area_mm2 = sum_area(copy->left, copy->left_count);
