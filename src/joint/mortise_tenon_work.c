@@ -132,7 +132,8 @@ static const char *mortise_cautions(const builder *b)
 static tw_copy_want pocket_want(const builder *b, const hit *at, tw_outline cut, double depth_mm)
 {
     const tw_mortise *m = b->m;
-    bool named = m->cutter && (m->spec->cutter.given || m->cutter_reach >= depth_mm - 1e-9);
+    bool serves = m->cutter_reach >= depth_mm - 1e-9 && m->tm <= m->wm + SAME_MM;  // its diameter is the mortise's width
+    bool named = m->cutter && (m->spec->cutter.given || serves);
     tw_box box = tw_outline_bounds(cut);
     return (tw_copy_want){ .cut = cut, .inside = true, .depth_mm = depth_mm, .cutter = named ? m->cutter : NULL,
         .follower = m->spec->follower.given ? m->spec->follower.text : NULL, .cutter_most_mm = tw_min(m->tm, m->wm),
