@@ -288,8 +288,9 @@ static void refuse_key(tw_reader *reader, const tw_key_table *table, const tw_pa
     const char *near = tw_nearest_word(tw_text_copy(reader->arena, key->text), known, (size_t)(table->count + others));
     tw_wrong(reader, key->place, "key-unknown", table->what,
              tw_format(reader->arena, "%s has no key %s", table->what, shown(reader, key->text)),
-             near ? tw_format(reader->arena, "`%s` is meant?", near)
-                  : tw_format(reader->arena, "its keys are %s", tw_words_list(reader->arena, known)));
+             memchr(key->text.bytes, ':', key->text.length) ? "a space is missing after the colon"
+             : near ? tw_format(reader->arena, "`%s` is meant?", near)
+                    : tw_format(reader->arena, "its keys are %s", tw_words_list(reader->arena, known)));
 }
 
 static void find_missing(tw_reader *reader, const tw_node *map, const tw_key_table *table)

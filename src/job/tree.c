@@ -26,6 +26,7 @@
 #define SCREENED_MOST 20         // bad characters reported of one file
 
 typedef struct frame { tw_node *node, *key; } frame;
+typedef struct insertion { int line, column; } insertion;  // from 0, in the text as it was then
 
 typedef struct reading {
     tw_arena     *arena;
@@ -39,6 +40,8 @@ typedef struct reading {
     tw_node      *root;
     int           documents;
     int           values;      // nodes made
+    insertion     insertions[MENDS_MOST];  // characters put in by mending
+    int           insertion_count;
     bool          deep;        // a list or map was refused for its depth, at deep_mark
     yaml_mark_t   deep_mark;
 } reading;
@@ -64,10 +67,15 @@ static size_t byte_of(const reading *r, size_t index)
     return at;
 }
 
-static tw_place place_of(const reading *r, yaml_mark_t mark)
+/* A place in the file as it was given, from one in the mended text (from 0). */
+static tw_place place_at(const reading *r, int line, int column)
 {
-    return (tw_place){ r->file, (int)mark.line + 1, (int)mark.column + 1 };
+    for (int i = r->insertion_count - 1; i >= 0; i--)
+        column -= r->insertions[i].line == line && r->insertions[i].column < column;
+    return (tw_place){ r->file, line + 1, column + 1 };
 }
+
+static tw_place place_of(const reading *r, yaml_mark_t mark) { return place_at(r, (int)mark.line, (int)mark.column); }
 
 tw_place tw_node_place_of(const tw_node *node, size_t byte)
 {
@@ -346,6 +354,13 @@ static void blank_from(char *bytes, size_t length, int line, bool alone)
     }
 }
 
+static int column_of(tw_text text, size_t at)
+{
+    size_t begin = at;
+    while (begin > 0 && text.bytes[begin - 1] != '\n' && text.bytes[begin - 1] != '\r') begin--;
+    return tw_characters_before((tw_text){ text.bytes + begin, text.length - begin }, at - begin);
+}
+
 static void mend(reading *r, tw_syntax_fault fault)
 {
     size_t length = r->text.length;
@@ -356,6 +371,7 @@ static void mend(reading *r, tw_syntax_fault fault)
     } else {
         memcpy(copy, r->text.bytes, fault.mend_at);
         copy[fault.mend_at] = fault.mend_with;
+        r->insertions[r->insertion_count++] = (insertion){ fault.line, column_of(r->text, fault.mend_at) };
         memcpy(copy + fault.mend_at + 1, r->text.bytes + fault.mend_at, length - fault.mend_at);
         length++;
     }
@@ -458,7 +474,7 @@ static bool parse_and_mend(reading *r, tw_findings *findings, bool *holed)
         bool again = last.what && last.line == fault.line && last.column == fault.column && strcmp(last.code, fault.code) == 0;
         if (again) return false;  // the mend did not help
         last = fault;
-        wrong(r, (tw_place){ r->file, fault.line + 1, fault.column + 1 }, fault.code, fault.what, fault.remedy);
+        wrong(r, place_at(r, fault.line, fault.column), fault.code, fault.what, fault.remedy);
         *holed = *holed || fault.blank_line >= 0;
         mend(r, fault);
     }
