@@ -179,9 +179,9 @@ static void template_followed_cuts_what_was_wanted(void **state)
     (void)state;
     check_seed seed = { 4711 };
     int made = 0, refused = 0;
-    for (int i = 0; i < CASES; i++) {
-        tw_copy_ask ask = { .cut = random_cut(&seed), .inside = check_random(&seed) % 2 == 0, .cutter_mm = check_between(&seed, 3.0, 14.0),
-                            .follower_mm = check_between(&seed, 4.0, 30.0), .ratio = check_random(&seed) % 3 == 0 ? 1.0 : 2.0 };
+    for (int i = 0; made < CASES; i++) {
+        tw_copy_ask ask = { .cut = random_cut(&seed), .inside = check_random(&seed) % 2 == 0, .cutter_mm = check_between(&seed, 3.0, 20.0),
+                            .follower_mm = check_between(&seed, 4.0, 50.0), .ratio = check_random(&seed) % 3 == 0 ? 1.0 : 2.0 };
         tw_copy copy = tw_copy_reckon(&arena, ask);
         if (copy.ok) {
             made++;
@@ -194,8 +194,7 @@ static void template_followed_cuts_what_was_wanted(void **state)
         tw_arena_finish(&arena);
     }
     print_message("# %d templates followed, %d refused\n", made, refused);
-    assert_true(made > CASES / 2);
-    assert_true(refused > 0);
+    assert_true(refused > 0 && refused < made);
 }
 
 /* What is named as the largest that would do does, and a little more does not. */
