@@ -13,7 +13,6 @@
 #define BLOCK_LEAST_MM 7.0
 #define BLOCK_MOST_MM 30.0
 #define LARGE_LEAST_MM 5.0
-#define PRINT_MM 2.3
 #define LEAST_LABEL_MM 1.8
 
 /* ---- arrow ---- */
@@ -124,14 +123,14 @@ static double draw_stack(tw_sheet *sheet, double x, double top, double width_mm,
 {
     tw_arena *arena = sheet->arena;
     const tw_stack *stack = &setting->stack;
-    if (!stack->ok) return tw_block_text(sheet, x, top, width_mm, PRINT_MM, false, no_stack_words(arena, stack, card->in->job->figures));
-    if (stack->part_count == 0) return tw_block_text(sheet, x, top, width_mm, PRINT_MM, true, "No spacers: the two faces touch.");
+    if (!stack->ok) return tw_block_text(sheet, x, top, width_mm, TW_CARD_PRINT_MM, false, no_stack_words(arena, stack, card->in->job->figures));
+    if (stack->part_count == 0) return tw_block_text(sheet, x, top, width_mm, TW_CARD_PRINT_MM, true, "No spacers: the two faces touch.");
     top = draw_blocks(sheet, x, top, width_mm, card, stack);
     const char *names = tw_stack_text(arena, card->in->shop->spacers, stack);
     bool whole = fabs(stack->wanted_mm - setting->value_mm) < 1e-6;  // else the stack goes under a shank or the like
     const char *words = tw_format(arena, "%s%s%s%s", whole ? "" : "stack of ", whole ? "" : tw_length_text(arena, stack->wanted_mm, card->in->job->figures),
                                   whole ? "" : ": ", names);
-    return tw_block_text(sheet, x, top, width_mm, PRINT_MM, true, tw_format(arena, "%s%s", words, stack_error_words(arena, stack, card->in->job->figures)));
+    return tw_block_text(sheet, x, top, width_mm, TW_CARD_PRINT_MM, true, tw_format(arena, "%s%s", words, stack_error_words(arena, stack, card->in->job->figures)));
 }
 
 double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting,
@@ -153,9 +152,9 @@ double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, co
     draw_large(sheet, x, base, large_room, card, setting->value_mm);
     draw_way(sheet, x + width_mm - ARROW_MM / 2.0, base + TW_LARGE_MM / 2.0, dx, dy);
     double y = base - 2.6;
-    if (!beside) y = tw_block_text(sheet, x, y, width_mm, PRINT_MM, true, way);
+    if (!beside) y = tw_block_text(sheet, x, y, width_mm, TW_CARD_PRINT_MM, true, way);
     bool missing = !setting->stacked && !setting->stack.ok && setting->stack.wanted_mm > 0.0;
     if (setting->stacked || missing) y = draw_stack(sheet, x, y, width_mm, card, setting);
-    if (setting->between && *setting->between) y = tw_block_text(sheet, x, y, width_mm, PRINT_MM, false, setting->between);
+    if (setting->between && *setting->between) y = tw_block_text(sheet, x, y, width_mm, TW_CARD_PRINT_MM, false, setting->between);
     return y;
 }

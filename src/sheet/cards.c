@@ -10,16 +10,11 @@
 #include <math.h>
 #include <string.h>
 
-#define GUTTER_MM 6.0
-#define TITLE_MM 4.6
-#define SHORT_TITLE_MM 4.0
-#define SMALLER 0.02
-#define SMALLEST 0.8
-#define ENDLESS_MM 10000.0
-#define TICK_MM 4.5
-#define TICKS_MOST 48
-#define PRINT_MM 2.3       // what is read with the card in the hand
-#define LABEL_WIDE_MM 20.0
+#define TITLE_MM 4.6       // name of the step
+#define SMALLER 0.02       // steps in which a card that is too long is made smaller
+#define SMALLEST 0.8       // large figures are then 7 mm high, small print 1.6
+#define ENDLESS_MM 10000.0 // higher than any card
+#define LABEL_WIDE_MM 20.0 // of what is mounted
 
 static tw_card card_of(const tw_paper_input *in, const tw_step *step)
 {
@@ -35,45 +30,7 @@ static tw_card card_of(const tw_paper_input *in, const tw_step *step)
 
 static double page_width(const tw_pages *pages) { return pages->room.x1 - pages->room.x0; }
 
-/* ---- head ---- */
-
-static void draw_number(tw_sheet *sheet, double x, double width, const tw_card *card)
-{
-    tw_draw_box(sheet, TW_ROLE_FRAME, x, -19.0, x + width, 0.0);
-    tw_draw_text(sheet, x + 2.0, -2.0 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, "Card");
-    const char *number = tw_format(sheet->arena, "%d", card->step->number);
-    const char *of = tw_format(sheet->arena, "of %d", card->in->run->count);
-    double left = width - 6.0 - tw_text_width(TW_LOUD_MM, false, of), size = TW_LARGE_MM;
-    while (size > TW_LOUD_MM && tw_text_width(size, true, number) > left) size -= 0.5;
-    tw_draw_bold(sheet, x + 2.0, -16.5, size, TW_ANCHOR_LEFT, number);
-    tw_draw_text(sheet, x + width - 2.0, -16.5, TW_LOUD_MM, TW_ANCHOR_RIGHT, of);
-}
-
-/* "stretcher: 4 cuts in 2 pieces, RIGHT HAND, for stretcher to post" */
-static const char *whose_words(tw_arena *arena, const tw_card *card)
-{
-    const tw_work *work = card->work;
-    if (!work) return "the whole job";
-    const char *hand = work->hand == TW_HAND_LEFT ? ", LEFT HAND" : work->hand == TW_HAND_RIGHT ? ", RIGHT HAND" : "";
-    const char *counts = work->copied ? tw_count_words(arena, work->count, "cut", "cuts") : tw_count_words(arena, work->count, "place", "places");
-    const char *pieces = tw_count_words(arena, work->pieces, "piece", "pieces");
-    if (work->pieces > 0) counts = work->pieces == work->count && !work->copied ? pieces : tw_format(arena, "%s in %s", counts, pieces);
-    return tw_format(arena, "%s: %s%s", tw_works_piece_name(card->in, work), counts, hand);
-}
-
-static double draw_head(tw_sheet *sheet, double width, const tw_card *card, double title_mm)
-{
-    double number = 36.0, left = width - number - GUTTER_MM;
-    draw_number(sheet, width - number, number, card);
-    double y = tw_block_text(sheet, 0.0, 0.0, left, title_mm, true, card->step->name);
-    y = tw_block_text(sheet, 0.0, y, left, TW_LOUD_MM, true, whose_words(sheet->arena, card));
-    if (card->plan && !strstr(card->step->name, card->plan->joint->name))
-        y = tw_block_text(sheet, 0.0, y, left, TW_BODY_MM, false, tw_format(sheet->arena, "joint: %s", card->plan->joint->name));
-    const char *tally = card->step->tally && *card->step->tally ? card->step->tally : card->work && card->work->places ? card->work->places : "";
-    y = tw_block_text(sheet, 0.0, y, left, TW_BODY_MM, false, tally);
-    y = tw_block_ticks(sheet, 0.0, y - 0.5, left, TICK_MM, card->step->boxes, TICKS_MOST);
-    return tw_min(y, -20.0) - 1.0;
-}
+/* ---- a halt ---- */
 
 static void add_halt(tw_pages *pages)
 {
@@ -108,8 +65,8 @@ static const char *clamp_words(tw_arena *arena, const tw_card *card)
 static double draw_entry(tw_sheet *sheet, double x, double top, double width, const char *label, const char *text)
 {
     if (!text || !*text) return top;
-    tw_draw_text(sheet, x, top - PRINT_MM, TW_SMALL_MM, TW_ANCHOR_LEFT, label);
-    return tw_block_text(sheet, x + LABEL_WIDE_MM, top, width - LABEL_WIDE_MM, PRINT_MM, true, text) - 0.7;
+    tw_draw_text(sheet, x, top - TW_CARD_PRINT_MM, TW_SMALL_MM, TW_ANCHOR_LEFT, label);
+    return tw_block_text(sheet, x + LABEL_WIDE_MM, top, width - LABEL_WIDE_MM, TW_CARD_PRINT_MM, true, text) - 0.7;
 }
 
 static const char *packing_words(tw_arena *arena, const tw_card *card)
@@ -153,7 +110,7 @@ static void add_picture(tw_pages *pages, const tw_card *card)
 {
     double width = page_width(pages), left = 106.0;
     tw_sheet *block = tw_scratch(pages->arena);
-    double y = tw_min(draw_mounted(block, left + GUTTER_MM, width - left - GUTTER_MM, card), -66.0);
+    double y = tw_min(draw_mounted(block, left + TW_CARD_GUTTER_MM, width - left - TW_CARD_GUTTER_MM, card), -66.0);
     tw_draw_box(block, TW_ROLE_FAINT, 0.0, y, left, 0.0);
     tw_card_picture(block, (tw_box){ 2.0, y + 1.5, left - 2.0, -1.5 }, card);
     tw_pages_place(pages, block, 2.5 - y);
@@ -202,50 +159,17 @@ static int settings_of(tw_arena *arena, const tw_card *card, shown_setting shown
 static void add_baseline(tw_pages *pages, const tw_setting *baseline)
 {
     if (!baseline->used || !baseline->sum) return;
-    tw_pages_text(pages, PRINT_MM, false, tw_format(pages->arena, "First the baseline. %s", baseline->sum));
+    tw_pages_text(pages, TW_CARD_PRINT_MM, false, tw_format(pages->arena, "First the baseline. %s", baseline->sum));
     tw_pages_gap(pages, 0.8);
 }
 
 /* ---- measuring, cutting, cautions, sums ---- */
 
-static const char *limits_words(tw_arena *arena, const tw_card *card)
-{
-    const tw_work *work = card->work;
-    if (work->measure_under_mm == 0.0 && work->measure_over_mm == 0.0) return "";
-    tw_figures fine = card->in->job->figures;  // limits are finer than a fraction tells
-    if (fine.style == TW_FIGURES_FRACTION) fine = (tw_figures){ TW_FIGURES_INCH, 3, 64 };
-    if (fine.style == TW_FIGURES_MM && fine.decimals < 2) fine.decimals = 2;
-    return tw_format(arena, "no less than %s, no more than %s", tw_length_text(arena, work->measure_mm + work->measure_under_mm, fine),
-                     tw_length_text(arena, work->measure_mm + work->measure_over_mm, fine));
-}
-
-/* How an error goes into the stops: the template at the ratio, all else as it is. */
-static const char *moving_words(tw_arena *arena, double ratio)
-{
-    return tw_format(arena, "What moves how far: the template %g times the error; table, stop and depth the error itself. Off the middle: turn the test "
-                            "piece over; of the difference that shows, half at the table, %g times at the template.", ratio, ratio / 2.0);
-}
-
-static double draw_measure(tw_sheet *sheet, double x, double top, double width, const tw_card *card)
-{
-    const tw_work *work = card->work;
-    tw_arena *arena = sheet->arena;
-    double y = tw_block_text(sheet, x, top, width, PRINT_MM, true, "First piece: measure");
-    y = tw_block_text(sheet, x, y, width, PRINT_MM, false, work->measure);
-    if (work->measure_mm > 0.0)
-        y = tw_block_text(sheet, x, y - 0.5, width, TW_TITLE_MM, true, tw_length_text(arena, work->measure_mm, card->in->job->figures)) - 0.5;
-    y = tw_block_text(sheet, x, y, width, PRINT_MM, true, limits_words(arena, card));
-    if (work->if_off && *work->if_off)
-        y = tw_block_text(sheet, x, y, width, PRINT_MM, false, tw_sentence(arena, tw_format(arena, "If it is off: %s", work->if_off)));
-    if (work->copied) y = tw_block_text(sheet, x, y - 0.5, width, TW_SMALL_MM, false, moving_words(arena, card->in->shop->machine.ratio.value));
-    return y;
-}
-
 /* "Feed. Follower round the inside ..." */
 static double draw_said(tw_sheet *sheet, double y, double width, const char *label, const char *text)
 {
     if (!text || !*text) return y;
-    return tw_block_text(sheet, 0.0, y, width, PRINT_MM, false, tw_format(sheet->arena, "%s: %s", label, text)) - 0.7;
+    return tw_block_text(sheet, 0.0, y, width, TW_CARD_PRINT_MM, false, tw_format(sheet->arena, "%s: %s", label, text)) - 0.7;
 }
 
 static double draw_cutting(tw_sheet *sheet, double width, const tw_card *card)
@@ -257,32 +181,6 @@ static double draw_cutting(tw_sheet *sheet, double width, const tw_card *card)
     return draw_said(sheet, y, width, "Clearing", card->template_ ? card->template_->clearing : "");
 }
 
-/* The setup's cautions, one a line, and the work's own unless they are said already. */
-static const char *cautions_of(tw_arena *arena, const char *first, const char *second)
-{
-    first = first ? first : "";
-    second = second ? second : "";
-    if (!*second || strstr(first, second)) return first;
-    return *first ? tw_format(arena, "%s\n%s", first, second) : second;
-}
-
-static double draw_cautions(tw_sheet *sheet, double x, double top, double width, const char *cautions)
-{
-    if (!*cautions) return top;
-    double y = tw_block_text(sheet, x + 2.0, top - 2.0, width - 4.0, PRINT_MM, true, "Take care");
-    while (*cautions) {
-        size_t line = strcspn(cautions, "\n");
-        const char *text = tw_text_copy(sheet->arena, (tw_text){ cautions, line });
-        if (*text) {
-            tw_draw_circle(sheet, TW_ROLE_SOLID, x + 3.0, y - PRINT_MM / 2.0, 0.6);
-            y = tw_block_text(sheet, x + 5.5, y, width - 7.5, PRINT_MM, false, text);
-        }
-        cautions += line + (cautions[line] == '\n');
-    }
-    tw_draw_box(sheet, TW_ROLE_CUT, x, y, x + width, top);
-    return y - 2.0;
-}
-
 static double draw_sums(tw_sheet *sheet, double width, const shown_setting *shown, int count)
 {
     double y = tw_block_text(sheet, 0.0, 0.0, width, TW_SMALL_MM, true, "Why these figures");
@@ -292,12 +190,6 @@ static double draw_sums(tw_sheet *sheet, double width, const shown_setting *show
             y = tw_block_text(sheet, 0.0, y, width, TW_SMALL_MM, false, tw_format(sheet->arena, "%s: %s", setting->label, setting->sum));
     }
     return y;
-}
-
-static const char *keeps_words(tw_arena *arena, const tw_card *card)
-{
-    const char *keeps = card->step->keeps && *card->step->keeps ? card->step->keeps : card->setup ? card->setup->keeps : "";
-    return keeps && *keeps ? tw_format(arena, "Leave set for the next card there: %s.", keeps) : "";
 }
 
 /* ---- two columns: each cell goes to the shorter one ---- */
@@ -313,7 +205,7 @@ static void place_cell(columns *c, const tw_sheet *cell, double height_mm)
         c->y[0] = c->y[1] = c->pages->y;
         side = 0;
     }
-    tw_draw_sheet(c->pages->sheet, cell, 1.0, c->pages->room.x0 + side * (c->width + GUTTER_MM), c->y[side]);
+    tw_draw_sheet(c->pages->sheet, cell, 1.0, c->pages->room.x0 + side * (c->width + TW_CARD_GUTTER_MM), c->y[side]);
     c->y[side] -= height_mm;
     c->pages->y = tw_min(c->y[0], c->y[1]);
 }
@@ -322,7 +214,7 @@ static void add_columns(tw_pages *pages, const tw_card *card)
 {
     shown_setting shown[SETTINGS_MOST];
     int count = settings_of(pages->arena, card, shown);
-    columns c = { .pages = pages, .y = { pages->y, pages->y }, .width = (page_width(pages) - GUTTER_MM) / 2.0 };
+    columns c = { .pages = pages, .y = { pages->y, pages->y }, .width = (page_width(pages) - TW_CARD_GUTTER_MM) / 2.0 };
     for (int i = 0; i < count; i++) {
         tw_sheet *cell = tw_scratch(pages->arena);
         tw_draw_line(cell, TW_ROLE_FRAME, 0.0, 0.0, c.width, 0.0);
@@ -330,14 +222,14 @@ static void add_columns(tw_pages *pages, const tw_card *card)
     }
     if (card->work->measure && *card->work->measure) {
         tw_sheet *cell = tw_scratch(pages->arena);
-        double y = draw_measure(cell, 2.0, -2.0, c.width - 4.0, card) - 0.5;
+        double y = tw_card_measure(cell, 2.0, -2.0, c.width - 4.0, card) - 0.5;
         tw_draw_box(cell, TW_ROLE_VISIBLE, 0.0, y, c.width, 0.0);
         place_cell(&c, cell, 2.0 - y);
     }
     tw_sheet *cutting = tw_scratch(pages->arena), *cautions = tw_scratch(pages->arena), *keeps = tw_scratch(pages->arena), *sums = tw_scratch(pages->arena);
     place_cell(&c, cutting, 1.0 - draw_cutting(cutting, c.width, card));
-    place_cell(&c, cautions, -draw_cautions(cautions, 0.0, 0.0, c.width, cautions_of(pages->arena, card->setup->cautions, card->work->cautions)));
-    place_cell(&c, keeps, 0.5 - tw_block_text(keeps, 0.0, 0.0, c.width, PRINT_MM, true, keeps_words(pages->arena, card)));
+    place_cell(&c, cautions, -tw_card_cautions(cautions, 0.0, 0.0, c.width, tw_card_cautions_of(pages->arena, card->setup->cautions, card->work->cautions)));
+    place_cell(&c, keeps, 0.5 - tw_block_text(keeps, 0.0, 0.0, c.width, TW_CARD_PRINT_MM, true, tw_card_keeps(pages->arena, card)));
     place_cell(&c, sums, -draw_sums(sums, c.width, shown, count));
 }
 
@@ -346,7 +238,7 @@ static void compose(tw_pages *pages, const tw_card *card, const char *title)
     tw_pages_new(pages, title, NULL);
     add_halt(pages);
     tw_sheet *head = tw_scratch(pages->arena);
-    double y = draw_head(head, page_width(pages), card, TITLE_MM);
+    double y = tw_card_head(head, page_width(pages), card, TITLE_MM);
     tw_pages_place(pages, head, -y);
     add_picture(pages, card);
     add_baseline(pages, &card->setup->baseline);
@@ -388,85 +280,11 @@ static void add_setup_card(tw_pages *pages, const tw_card *card)
     tw_arena_finish(&arena);
 }
 
-/* ---- short cards ---- */
-
-/* Cautions that go with a way of working (common practice). */
-static const char *way_cautions(tw_way way)
-{
-    switch (way) {
-    case TW_WAY_COPY: return "";
-    case TW_WAY_SAW:
-        return "Riving knife and guard on; push sticks within the last 300 mm (12 in); stand beside the line of the cut, never behind it.\n"
-               "Crosscut with the mitre gauge or a sled alone, never against the rip fence. No short piece between blade and fence.\n"
-               "Eyes and ears covered, dust drawn off.";
-    case TW_WAY_BANDSAW:
-        return "Guard down to just over the work; hands beside the line of the blade; a pusher for the end of the cut.\n"
-               "Short or angled work lies in a cradle. Eyes and ears covered, dust drawn off.";
-    case TW_WAY_DRILL:
-        return "The piece clamped or against a fence, never held against the turn by hand; hair, sleeves and gloves away.\n"
-               "A backing board under it where the drill comes through. Eyes covered.";
-    case TW_WAY_PLANE: return "Both hands behind the edge; the piece against a stop or in the vice.";
-    case TW_WAY_CHISEL: return "Both hands behind the edge; the piece clamped, never held in the hand.";
-    case TW_WAY_FINISH: return "Air moving; rags with oil spread flat outdoors or kept under water: in a heap they can take fire by themselves.";
-    case TW_WAY_MARK: case TW_WAY_MEASURE: case TW_WAY_FIT: case TW_WAY_GLUE: return "";
-    }
-    return "";
-}
-
-static const char *lies_words(tw_arena *arena, const tw_work *work)
-{
-    if (work->way != TW_WAY_SAW && work->way != TW_WAY_BANDSAW && work->way != TW_WAY_DRILL) return "";
-    return tw_format(arena, "%s down, %s is cut", tw_face_words[work->down], tw_face_words[work->face]);
-}
-
-static double draw_short_body(tw_sheet *sheet, double top, double width, const tw_card *card)
-{
-    const tw_work *work = card->work;
-    double half = (width - GUTTER_MM) / 2.0, right = half + GUTTER_MM;
-    double l = top, r = top;
-    l = tw_block_labelled(sheet, 0.0, l, half, "The piece comes", TW_BODY_MM, work->state ? work->state : "");
-    l = tw_block_labelled(sheet, 0.0, l, half, "Marks to be seen on it", TW_BODY_MM, work->marks ? work->marks : "");
-    l = tw_block_labelled(sheet, 0.0, l, half, "How it lies", TW_BODY_MM, lies_words(sheet->arena, work));
-    if (work->places && *work->places && !(card->step->tally && strstr(card->step->tally, work->places)))
-        l = tw_block_labelled(sheet, 0.0, l, half, "Where", TW_BODY_MM, work->places);
-    r = tw_block_labelled(sheet, right, r, half, "Try it in", TW_BODY_MM, work->test_piece ? work->test_piece : "");
-    if (work->measure && *work->measure) r = draw_measure(sheet, right, r, half, card);
-    else if (work->if_off && *work->if_off) r = tw_block_labelled(sheet, right, r, half, "If it is off", TW_BODY_MM, work->if_off);
-    return tw_min(l, r);
-}
-
-static double draw_short_card(tw_sheet *block, double width, const tw_card *card)
-{
-    double y = draw_head(block, width, card, SHORT_TITLE_MM);
-    const char *what = card->step->what && *card->step->what ? card->step->what : card->work && card->work->what ? card->work->what : "";
-    y = tw_block_text(block, 0.0, y, width, TW_BODY_MM + 0.5, false, tw_sentence(block->arena, what));
-    if (card->work) {
-        y = draw_short_body(block, y - 0.5, width, card);
-        y = draw_cautions(block, 0.0, y - 0.5, width, cautions_of(block->arena, way_cautions(card->work->way), card->work->cautions));
-    }
-    return tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, keeps_words(block->arena, card));
-}
-
-static void add_short_card(tw_pages *pages, const tw_card *card)
-{
-    tw_arena arena = tw_arena_beside(pages->keep);
-    tw_sheet *block = tw_scratch(&arena);
-    double height = -draw_short_card(block, page_width(pages), card);
-    tw_pages_need(pages, height);
-    if (pages->y < pages->room.y1 - 1.0) {
-        tw_draw_line(pages->sheet, TW_ROLE_VISIBLE, pages->room.x0, pages->y - 2.0, pages->room.x1, pages->y - 2.0);
-        tw_pages_gap(pages, 5.0);
-        tw_pages_need(pages, height);
-    }
-    tw_pages_place(pages, block, height);
-    tw_arena_finish(&arena);
-}
-
 /* Before the first card of the whole job: its steps are done at saw and planer. */
 static void add_stock_cautions(tw_pages *pages)
 {
     tw_sheet *block = tw_scratch(pages->arena);
-    double y = draw_cautions(block, 0.0, 0.0, page_width(pages),
+    double y = tw_card_cautions(block, 0.0, 0.0, page_width(pages),
         "At saw and planer: guards on, push stick and push blocks in hand, stand beside the line of the cut.\n"
         "No piece goes through a planer that is shorter than the distance of its rollers, or than the maker of the machine allows: plane it as part of a longer one.\n"
         "Eyes and ears covered, dust drawn off.");
@@ -488,7 +306,7 @@ tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
             if (fresh) tw_pages_new(&pages, "Cards for bench and saw", NULL);
             if (fresh) add_halt(&pages);
             if (i == 0 && !card.work) add_stock_cautions(&pages);
-            add_short_card(&pages, &card);
+            tw_card_add_short(&pages, &card);
         }
         fresh = whole;
     }

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* cards: what the parts of a setup card hand to each other. Private to the papers. */
+/* cards: what the files that make setup cards hand to each other. Private to the papers. */
 #ifndef TW_CARDS_H
 #define TW_CARDS_H
 
 #include "sheet/pages.h"
+
+#define TW_CARD_GUTTER_MM 6.0  // between columns
+#define TW_CARD_PRINT_MM 2.3   // what is read with the card in the hand
 
 /// One card: a step of the run with all that belongs to it. Those that a step does not have are NULL.
 typedef struct tw_card {
@@ -30,5 +33,21 @@ void tw_card_picture(tw_sheet *sheet, tw_box room, const tw_card *card);
 /// way: where to, in words ("move the template to the RIGHT"), or ""; arrow: draw the setting's direction, too.
 double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting,
                       const char *way, bool arrow);
+
+/* ---- what setup cards and short cards have in common (card_parts.c); each returns the top of what follows ---- */
+
+/// Number, name, whose, tally and boxes to tick, from the top at y = 0.
+double tw_card_head(tw_sheet *sheet, double width_mm, const tw_card *card, double title_mm);
+/// The dimension to measure on the first piece, its limits, and what to move how far. The work must have one.
+double tw_card_measure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card);
+/// Cautions in a frame, one for each line of the text; nothing when it is empty.
+double tw_card_cautions(tw_sheet *sheet, double x, double top, double width_mm, const char *cautions);
+/// Both texts as one, the second left out when the first has it. Either may be NULL.
+const char *tw_card_cautions_of(tw_arena *arena, const char *first, const char *second);
+/// "Leave set for the next card there: ...", or "".
+const char *tw_card_keeps(tw_arena *arena, const tw_card *card);
+
+/// A card that shares its page (card_short.c): for steps without a setup.
+void tw_card_add_short(tw_pages *pages, const tw_card *card);
 
 #endif

@@ -89,12 +89,17 @@ static void add_papers(tw_pages *pages, const tw_papers *others)
     const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)others->count * 3 + 1);
     for (int i = 0; i < others->count; i++) {
         const tw_paper_pages *paper = &others->items[i];
-        cells[3 * i] = paper->name;
+        cells[3 * i] = tw_format(pages->arena, "%s.pdf", paper->name);
         cells[3 * i + 1] = tw_format(pages->arena, "%d", paper->page_count);
         cells[3 * i + 2] = paper->true_size ? tw_format(pages->arena, "%s (print at 100 %%)", paper->purpose) : paper->purpose;
     }
     tw_pages_heading(pages, "In this folder", 16.0);
     tw_pages_table(pages, columns, 3, LIST_MM, cells, others->count);
+    tw_pages_text(pages, LIST_MM, false,
+                  pages->in->templates->count > 0
+                      ? "Besides: all-papers.pdf, the same in one; templates/T1.dxf and so on, the outlines with true arcs; svg, each page as a picture; "
+                        "cutting-list.csv; job.json, every figure."
+                      : "Besides: all-papers.pdf, the same in one; svg, each page as a picture; cutting-list.csv; job.json, every figure.");
 }
 
 static void add_pieces(tw_pages *pages)

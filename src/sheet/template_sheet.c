@@ -271,8 +271,8 @@ static tw_sheet **words_pages(canvas c, double wide, const tw_sheet *words, doub
     return tile(&c, count);
 }
 
-/* The words stand under the board, as wide as the paper lets them be; on a page of their own where they would make the
- * board itself fall on more pages than it needs. */
+/* The words stand under the board, as wide as the paper lets them be; where the two are more than a page, on a page of their
+ * own, so that the board falls on no more pages than it needs and no line is cut. */
 static void add_template(canvas c, template_list *list)
 {
     tw_box seen = tw_outline_bounds(c.t->board_view);
@@ -281,11 +281,11 @@ static void add_template(canvas c, template_list *list)
     double wide = board <= upright ? upright : board <= lying ? lying : board, words_wide = tw_min(wide, lying);
     tw_sheet *words = tw_scratch(c.arena);
     double words_high = 4.0 - draw_words(&c, words, words_wide - 2.0 * EDGE_MM);
-    int count, alone = 0;
+    int count;
     tw_sheet **pages = board_pages(c, wide, words, words_high, &count);
-    tw_sheet **board_alone = count == 1 ? NULL : board_pages(c, 0.0, NULL, 0.0, &alone);
-    if (board_alone && alone < count) {
-        add_pages(c.keep, list, board_alone, alone);
+    if (count > 1) {
+        pages = board_pages(c, 0.0, NULL, 0.0, &count);
+        add_pages(c.keep, list, pages, count);
         pages = words_pages(c, words_wide, words, words_high, &count);
     }
     add_pages(c.keep, list, pages, count);
