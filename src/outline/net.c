@@ -35,6 +35,25 @@ void tw_net_add(tw_net *net, tw_curve curve, int from, int to, int source, tw_ma
     net->strands[net->strand_count++] = (tw_strand){ curve, from, to, source, -1, left, right };
 }
 
+void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, tw_marks left, tw_marks right)
+{
+    int source = first_source;
+    for (int i = 0; i < outline.count; i++) {
+        tw_loop loop = outline.loops[i];
+        int first = tw_net_node(net, (tw_point){ loop.vertices[0].x, loop.vertices[0].y }), from = first;
+        for (int j = 0; j < loop.count; j++, source++) {
+            tw_curve curves[2];
+            int count = tw_curves_of_edge(loop.vertices[j], tw_vertex_after(loop, j), curves);
+            for (int k = 0; k < count; k++) {
+                bool last = j == loop.count - 1 && k == count - 1;
+                int to = last ? first : tw_net_node(net, curves[k].b);
+                tw_net_add(net, curves[k], from, to, source, left, right);
+                from = to;
+            }
+        }
+    }
+}
+
 static bool near_node(const tw_net *net, int node, tw_point p) { return tw_near(net->nodes[node], p, TW_NEAR_MM); }
 
 /* The node of a strand (end or stop) that is near the point, or -1. */

@@ -50,6 +50,9 @@ void tw_net_start(tw_net *net, tw_arena *arena, int strands);
 int  tw_net_node(tw_net *net, tw_point point);
 /// Adds a strand; from and to are nodes at the curve's ends (within a few TW_NEAR_MM).
 void tw_net_add(tw_net *net, tw_curve curve, int from, int to, int source, tw_marks left, tw_marks right);
+/// Adds the edges of an outline; each is a source, numbered from first_source. Strands stand in the order of
+/// tw_curves_of_outline().
+void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, tw_marks left, tw_marks right);
 /// careful: also splits strands at nodes of others that lie on them; slower, for when the quick way does not work out.
 /// Returns false when the rings cannot be those of a drawing on a plane: rounding has put edges in a wrong order.
 bool tw_net_tie(tw_net *net, bool careful);

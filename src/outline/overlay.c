@@ -11,25 +11,6 @@
 #define IN_B  4
 #define OUT_B 8
 
-static void put_region(tw_net *net, tw_outline outline, int first_source, tw_marks in, tw_marks out)
-{
-    int source = first_source;
-    for (int i = 0; i < outline.count; i++) {
-        tw_loop loop = outline.loops[i];
-        int first = tw_net_node(net, (tw_point){ loop.vertices[0].x, loop.vertices[0].y }), from = first;
-        for (int j = 0; j < loop.count; j++, source++) {
-            tw_curve curves[2];
-            int count = tw_curves_of_edge(loop.vertices[j], tw_vertex_after(loop, j), curves);
-            for (int k = 0; k < count; k++) {
-                bool last = j == loop.count - 1 && k == count - 1;
-                int to = last ? first : tw_net_node(net, curves[k].b);
-                tw_net_add(net, curves[k], from, to, source, in, out);
-                from = to;
-            }
-        }
-    }
-}
-
 static int vertex_count(tw_outline outline)
 {
     int count = 0;
@@ -72,8 +53,8 @@ static void tie(tw_net *net, tw_arena *working, tw_outline a, tw_outline b, bool
 {
     int count_a = vertex_count(a), count_b = vertex_count(b);
     tw_net_start(net, working, count_a + count_b);
-    put_region(net, a, 0, IN_A, OUT_A);
-    put_region(net, b, count_a, IN_B, OUT_B);
+    tw_net_add_outline(net, a, 0, IN_A, OUT_A);
+    tw_net_add_outline(net, b, count_a, IN_B, OUT_B);
     *planar = tw_net_tie(net, careful);
 }
 

@@ -5,10 +5,11 @@
  * about each point of the region and not at all about others, so on the right of every edge it winds 0 times. If it
  * winds otherwise on the right of the whole of a loop, that loop lies outside the first, or in another hole; if only on
  * the right of parts of it, loops cross. Edges are split where they meet before they are asked; where two run within
- * TW_NEAR_MM of each other, their middles say nothing, but a stretch in which two lie on each other is a fault. */
+ * BESIDE_MM of each other, their middles say nothing, but a stretch in which two lie on each other is a fault. */
 #include "outline/net.h"
 
-#define ASIDE_MM 5e-9  // so far to the right of the middle of an edge it is asked how often the outline winds
+#define BESIDE_MM 3e-9 // edges nearer than this to each other are not asked: which is left and which right is rounding
+#define ASIDE_MM 1.5e-9  // so far to the right of the middle of an edge it is asked how often the outline winds
 #define RUN_MM 1e-2    // edges may lie on each other over this much where two arcs touch
 #define RUN_PART 0.2   // or this part of the edge, if it is small
 
@@ -57,29 +58,22 @@ static void turn_round(tw_loop loop)
 
 /* ---- crossings ---- */
 
-/* A strand's source is its loop; strands stand in the order of the curves. */
-static void put_loops(tw_net *net, tw_outline outline)
+/* The loop that each curve is part of. */
+static int *loops_of_curves(tw_arena *working, tw_outline outline, int curves)
 {
-    for (int i = 0; i < outline.count; i++) {
-        tw_loop loop = outline.loops[i];
-        int first = tw_net_node(net, (tw_point){ loop.vertices[0].x, loop.vertices[0].y }), from = first;
-        for (int j = 0; j < loop.count; j++) {
-            tw_curve curves[2];
-            int count = tw_curves_of_edge(loop.vertices[j], tw_vertex_after(loop, j), curves);
-            for (int k = 0; k < count; k++) {
-                bool last = j == loop.count - 1 && k == count - 1;
-                int to = last ? first : tw_net_node(net, curves[k].b);
-                tw_net_add(net, curves[k], from, to, i, 0, 0);
-                from = to;
-            }
+    int *loops = TW_NEW_ARRAY(working, int, (size_t)curves), count = 0;
+    for (int i = 0; i < outline.count; i++)
+        for (int j = 0; j < outline.loops[i].count; j++) {
+            tw_curve made[2];
+            for (int k = tw_curves_of_edge(outline.loops[i].vertices[j], tw_vertex_after(outline.loops[i], j), made); k > 0; k--) loops[count++] = i;
         }
-    }
+    return loops;
 }
 
 static bool beside_another(const tw_net *net, int strand, tw_point p)
 {
     for (int i = 0; i < (int)net->strand_count; i++)
-        if (i != strand && tw_curve_holds(&net->strands[i].curve, p, TW_NEAR_MM)) return true;
+        if (i != strand && tw_curve_holds(&net->strands[i].curve, p, BESIDE_MM)) return true;
     return false;
 }
 
@@ -113,14 +107,15 @@ static tw_outline_fault check_crossings(tw_arena *working, tw_outline outline, t
     tw_net net;
     tw_curve_list curves = tw_curves_of_outline(working, outline);
     tw_net_start(&net, working, curves.count);
-    put_loops(&net, outline);
+    tw_net_add_outline(&net, outline, 0, 0, 0);
     tw_net_tie(&net, false);
     standing *loops = TW_NEW_ARRAY(working, standing, (size_t)outline.count);
+    int *loop_of = loops_of_curves(working, outline, curves.count);
     for (int e = 0; e < net.edge_count; e++) {
         const tw_net_edge *edge = &net.edges[e];
         if (is_run(&net, edge)) { *where = edge->middle; return TW_OUTLINE_CROSSES; }
         if (edge->gone) continue;
-        tw_outline_fault fault = hear(&net, curves, edge, &loops[net.strands[edge->strand].source], where);
+        tw_outline_fault fault = hear(&net, curves, edge, &loops[loop_of[edge->strand]], where);
         if (fault != TW_OUTLINE_GOOD) return fault;
     }
     for (int i = 0; i < outline.count; i++)
@@ -136,7 +131,7 @@ static tw_outline_fault why_flat(const tw_arena *arena, tw_loop loop, tw_point *
     tw_net net;
     tw_outline alone = { &loop, 1 };
     tw_net_start(&net, &working, 2 * loop.count);
-    put_loops(&net, alone);
+    tw_net_add_outline(&net, alone, 0, 0, 0);
     tw_net_tie(&net, false);
     int laid = 0;
     for (int e = 0; e < net.edge_count; e++) laid += net.edges[e].gone;
