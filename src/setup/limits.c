@@ -73,7 +73,7 @@ static void check_travel(const tw_setup_task *task)
             tw_format(arena, "the cutter must go %s up and down from the machine's centre, %s farther than it can", tw_setup_say(task, up), tw_setup_say(task, over)),
             "lay the longer side of the cut across, or a smaller cut");
     tw_box board = tw_outline_bounds(task->template_->board_view);
-    double reach = (board.x1 - board.x0) / 2.0 + fabs(task->shift_signed);
+    double reach = (board.x1 - board.x0) / 2.0 + fabs(task->r * task->origin_x);  // its middle ends r times the origin's place off
     over = reach - machine->holder_across.value / 2.0;
     if (machine->holder_across.given && over > 1e-9)
         tw_setup_finding(task, TW_HALT, "holder-narrow",

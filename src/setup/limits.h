@@ -19,7 +19,6 @@ typedef struct tw_setup_task {
     tw_size size;               // of the piece, or of the stick
     int     stop_side;          // +1: the stop is on the right of the piece, -1 left, 0 none along the table
     double  origin_x, stop_x;   // of the cut and the stop's face, in the machine's frame
-    double  shift_signed;       // of the template, to the right in the machine's frame
     double  runs_past_end_mm;   // how far the cutter reaches past the end that lies at the stop
 } tw_setup_task;
 

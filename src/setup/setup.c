@@ -153,7 +153,6 @@ static void set_baseline(tw_setup_task *task)
             r, tw_setup_say(task, wanted), tw_setup_say(task, there), tw_setup_say(task, shift)) };
     stack_up(task, &setup->shift, fabs(shift),
         "between the fixed stop of the template holder and the template's edge: first the template against the pin, stop up to it and locked; then the stack between, template up to it and locked");
-    task->shift_signed = shift * side;
 }
 
 /* ---- table, stop, depth ---- */
@@ -243,14 +242,16 @@ static void set_feed(tw_setup_task *task)
     tw_size extent = tw_face_extent(task->size, task->work->face);
     bool leaves = cut.y1 - cut.y0 > extent.width_mm || task->work->copy.overhang_low_mm > 0.0 || task->runs_past_end_mm > 0.0 || task->work->copy.edge_side != 0;
     bool through = task->work->copy.inside && task->work->copy.depth_mm >= extent.thickness_mm;
-    setup->breakout = through ? "The cutter comes out behind: clamp a backing board there, fresh wood for each new place."
+    setup->breakout = !inside ? "The cutter leaves the wood all round: clamp a strip against the side where it comes out, level with the end."
+        : through ? "The cutter comes out behind: clamp a backing board there, fresh wood for each new place."
         : leaves ? "The cutter leaves the wood at its edges: clamp a strip against the edge where it comes out, level with the face."
         : "The cutter stays inside the wood.";
     setup->cautions = tw_format(task->arena,
-        "%s%sCutter that cuts at its end; follower inside the template before the plunge; %d plunge%s of %s at most.\n"
+        "%s%s%s; %d plunge%s of %s at most.\n"
         "Both hands on the handles, never within 100 mm (4 in) of the cutter; the piece is clamped, not held.\n"
         "Eyes, ears and dust; the plug is out while a cutter is changed; not over %.0f rpm.",
-        task->work->cautions, task->work->cautions[0] ? "\n" : "", setup->passes, setup->passes == 1 ? "" : "s", tw_setup_say(task, setup->pass_mm), setup->speed_rpm);
+        task->work->cautions, task->work->cautions[0] ? "\n" : "",
+        inside ? "Cutter that cuts at its end; follower inside the template before the plunge" : "Plunge beside the wood, the follower off the body, then come in from the outside", setup->passes, setup->passes == 1 ? "" : "s", tw_setup_say(task, setup->pass_mm), setup->speed_rpm);
     if (task->runs_past_end_mm > 0.0)
         setup->cautions = tw_format(task->arena, "The cutter runs %s past the stop: swing the stop away when the piece is clamped, before the motor is on.\n%s",
             tw_setup_say(task, task->runs_past_end_mm), setup->cautions);
