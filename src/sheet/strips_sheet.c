@@ -5,7 +5,9 @@
 
 #include <math.h>
 
-#define PICTURE_HIGH_MM 110.0
+#define PICTURE_HIGH_MM 120.0
+#define NOTES_MM 2.3
+#define TOP_AIR_MM 6.0  // for a number on its leader
 
 /* The largest usual scale at which the box fits; factor is set. */
 static const char *fitting_scale(tw_box box, double width_mm, double height_mm, double *factor)
@@ -26,22 +28,21 @@ static void draw_number(tw_sheet *sheet, tw_box strip, double middle_x, int numb
     double size = TW_LOUD_MM, room = tw_min(strip.x1 - strip.x0, strip.y1 - strip.y0);
     if (room > size * 2.0) { tw_draw_bold(sheet, x, y - size / 2.0, size, TW_ANCHOR_MIDDLE, text); return; }
     bool right = x >= middle_x;
-    tw_draw_leader(sheet, (tw_point){ x, y }, (tw_point){ right ? strip.x1 + 8.0 : strip.x0 - 8.0, y + 6.0 }, TW_BODY_MM, text);
+    tw_draw_leader(sheet, (tw_point){ x, y }, (tw_point){ right ? strip.x1 + 8.0 : strip.x0 - 8.0, y + 4.0 }, TW_BODY_MM, text);
 }
 
 static void draw_strips(tw_sheet *sheet, const tw_pages *pages, const tw_template *t, tw_box box, double factor, double width)
 {
-    const tw_machine *machine = &pages->in->shop->machine;
-    double dx = width / 2.0 - (box.x0 + box.x1) / 2.0 * factor, dy = -4.0 - box.y1 * factor;
+    double dx = width / 2.0 - (box.x0 + box.x1) / 2.0 * factor, dy = -TOP_AIR_MM - box.y1 * factor;
     for (int i = 0; i < t->strip_count; i++) {
-        tw_outline shape = tw_outline_scaled(pages->arena, tw_machine_view(pages->arena, machine, t->strips[i].shape), factor);
+        tw_outline shape = tw_outline_scaled(pages->arena, t->strips[i].shape, factor);
         shape = tw_outline_moved(pages->arena, shape, dx, dy);
         tw_draw_outline(sheet, TW_ROLE_VISIBLE, shape);
         draw_number(sheet, tw_outline_bounds(shape), width / 2.0, i + 1);
     }
-    tw_draw_outline(sheet, TW_ROLE_CUT, tw_outline_moved(pages->arena, tw_outline_scaled(pages->arena, t->view, factor), dx, dy));
-    tw_outline board = tw_outline_moved(pages->arena, tw_outline_scaled(pages->arena, t->board_view, factor), dx, dy);
-    tw_box outer = tw_outline_bounds(board), opening = tw_outline_bounds(t->view);
+    tw_draw_outline(sheet, TW_ROLE_CUT, tw_outline_moved(pages->arena, tw_outline_scaled(pages->arena, t->copy.template_, factor), dx, dy));
+    tw_outline board = tw_outline_moved(pages->arena, tw_outline_scaled(pages->arena, t->board, factor), dx, dy);
+    tw_box outer = tw_outline_bounds(board), opening = tw_outline_bounds(t->copy.template_);
     bool roomy = (opening.x1 - opening.x0) * factor > 24.0 && (opening.y1 - opening.y0) * factor > 6.0;
     if (roomy)
         tw_draw_text(sheet, (opening.x0 + opening.x1) / 2.0 * factor + dx, (opening.y0 + opening.y1) / 2.0 * factor + dy - 1.0, TW_SMALL_MM,
@@ -102,31 +103,39 @@ static void add_notes(tw_pages *pages, const tw_template *t)
 {
     for (int i = 0; i < t->strip_count; i++)
         if (t->strips[i].note && *t->strips[i].note)
-            tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "Strip %d, %s: %s", i + 1, t->strips[i].name, t->strips[i].note));
-    tw_pages_text(pages, TW_BODY_MM, false,
+            tw_pages_text(pages, NOTES_MM, false, tw_format(pages->arena, "Strip %d, %s: %s", i + 1, t->strips[i].name, t->strips[i].note));
+    tw_pages_text(pages, NOTES_MM, false,
                   "Glue in the order of the steps, on a flat board with paper under the joints. The edges that the follower "
                   "runs along are left as sawn and jointed: no sanding, no glue on them. Trim what was left over after the glue has "
                   "set. Check the opening against the printed template before it is used.");
-    tw_pages_text(pages, TW_BODY_MM, true,
+    tw_pages_text(pages, NOTES_MM, true,
                   "Saw the strips from stuff long enough to hold: rip first, crosscut after, push stick in hand, no narrow strip between "
                   "blade and fence without a pusher that covers it.");
+}
+
+/* The strips are named in the template's own frame, as one looks along the cutter at the work. */
+static const char *seen_words(const tw_machine *machine)
+{
+    bool turned = machine->copy.value == 1, back = machine->seen_from.value == 1;
+    if (turned && back) return "At the machine you see its other side, turned half round.";
+    if (turned) return "At the machine this side faces you, turned half round.";
+    return back ? "At the machine you see its other side." : "At the machine this side faces you.";
 }
 
 static void add_template(tw_pages *pages, const tw_template *t)
 {
     tw_arena *arena = pages->arena;
     double width = pages->room.x1 - pages->room.x0, factor;
-    tw_box box = tw_outline_bounds(t->board_view);
-    const char *scale = fitting_scale(box, width - 40.0, PICTURE_HIGH_MM - 18.0, &factor);
+    tw_box box = tw_outline_bounds(t->board);
+    const char *scale = fitting_scale(box, width - 40.0, PICTURE_HIGH_MM - TOP_AIR_MM - 16.0, &factor);
     tw_pages_new(pages, tw_format(arena, "%s: %s, from strips", t->name, t->title), scale);
     tw_pages_text(pages, TW_TITLE_MM, true, tw_format(arena, "%s from strips: %s", t->name, t->title));
     tw_pages_text(pages, TW_BODY_MM, false,
-                  tw_format(arena, "Stuff %s thick. Seen from the side that faces you at the machine%s. All sizes in %s, finished.",
-                            tw_paper_length(pages, t->thickness_mm), t->turned_over ? " (marked side)" : "",
-                            tw_paper_unit_word(pages->in->job->figures)));
+                  tw_format(arena, "Stuff %s thick. %s All sizes in %s, finished.", tw_paper_length(pages, t->thickness_mm),
+                            seen_words(&pages->in->shop->machine), tw_paper_unit_word(pages->in->job->figures)));
     tw_sheet *picture = tw_scratch(arena);
     draw_strips(picture, pages, t, box, factor, width);
-    tw_pages_place(pages, picture, (box.y1 - box.y0) * factor + 20.0);
+    tw_pages_place(pages, picture, (box.y1 - box.y0) * factor + TOP_AIR_MM + 16.0);
     add_table(pages, t);
     add_notes(pages, t);
 }

@@ -13,6 +13,8 @@
 
 #define EDGE_MM 3.0          // between the canvas' border and the board
 #define BASELINE_OUT_MM 1.5  // the words stand so far off the baseline edge
+#define WORDS_MM 2.2
+#define LEAST_WORDS_MM 1.8
 #define MARKS_MOST 40        // places of wood left or lost that are marked
 
 typedef struct canvas {
@@ -183,9 +185,9 @@ static const char *copied_words(const canvas *c)
                      t->ask.ratio, t->ask.inside ? "inside" : "outside", tw_length_text(c->arena, t->thickness_mm, figures));
 }
 
-static double say(tw_sheet *block, double y, double width, const char *text)
+static double say(tw_sheet *block, double y, double width, double size, const char *text)
 {
-    return text && *text ? tw_block_text(block, 0.0, y, width, TW_SMALL_MM + 0.2, false, tw_sentence(block->arena, text)) : y;
+    return text && *text ? tw_block_text(block, 0.0, y, width, size, false, tw_sentence(block->arena, text)) : y;
 }
 
 /* What each follower of the shop makes of the cut, for those that change it little. */
@@ -203,24 +205,24 @@ static const char *fits_words(const canvas *c)
     return *text ? tw_format(c->arena, "Fine adjustment with the followers you own: %s.", text) : "";
 }
 
-static double draw_words(const canvas *c, tw_sheet *block, double width)
+static double draw_words(const canvas *c, tw_sheet *block, double width, double size)
 {
     const tw_template *t = c->t;
     double y = tw_block_text(block, 0.0, 0.0, width, TW_LOUD_MM, true, tw_format(c->arena, "%s  %s", t->name, t->title));
     const char *halt = tw_halt_words(c->arena, c->in->findings);
     if (halt) y = tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, halt);
-    y = tw_block_text(block, 0.0, y, width, TW_SMALL_MM + 0.2, true,
+    y = tw_block_text(block, 0.0, y, width, size, true,
                       tw_format(c->arena, "%s. Thick line: the edge to work to; thin grey: the follower's path; chain lines: the centre.", size_of_edge(c)));
-    y = say(block, y, width, copied_words(c));
-    y = say(block, y, width, tw_format(c->arena, "Serves: %s.", serves_words(c)));
-    y = say(block, y, width, side_words(c));
-    y = say(block, y, width, t->making);
+    y = say(block, y, width, size, copied_words(c));
+    y = say(block, y, width, size, tw_format(c->arena, "Serves: %s.", serves_words(c)));
+    y = say(block, y, width, size, side_words(c));
+    y = say(block, y, width, size, t->making);
     if (t->copy.left_count + t->copy.lost_count > 0)
-        y = say(block, y, width, tw_format(c->arena, "Rings: %d places where wood is left, %d where wood is lost.", t->copy.left_count, t->copy.lost_count));
-    for (int i = 0; i < t->copy.note_count; i++) y = say(block, y, width, t->copy.notes[i]);
-    y = say(block, y, width, t->clearing);
-    y = say(block, y, width, t->guides);
-    return say(block, y, width, fits_words(c));
+        y = say(block, y, width, size, tw_format(c->arena, "Rings: %d places where wood is left, %d where wood is lost.", t->copy.left_count, t->copy.lost_count));
+    for (int i = 0; i < t->copy.note_count; i++) y = say(block, y, width, size, t->copy.notes[i]);
+    y = say(block, y, width, size, t->clearing);
+    y = say(block, y, width, size, t->guides);
+    return say(block, y, width, size, fits_words(c));
 }
 
 /* ---- pages ---- */
@@ -271,6 +273,16 @@ static tw_sheet **words_pages(canvas c, double wide, const tw_sheet *words, doub
     return tile(&c, count);
 }
 
+/* Would board and words be one page? Asked of the tiling itself, with an empty canvas of that size. */
+static bool fits_one_page(const canvas *c, double words_wide, double words_high)
+{
+    canvas empty = with_board(*c, words_wide, words_high);
+    int count;
+    empty.keep = c->arena;
+    tile(&empty, &count);
+    return count == 1;
+}
+
 /* The words stand under the board, as wide as the paper lets them be; where the two are more than a page, on a page of their
  * own, so that the board falls on no more pages than it needs and no line is cut. */
 static void add_template(canvas c, template_list *list)
@@ -279,13 +291,19 @@ static void add_template(canvas c, template_list *list)
     tw_paper_size paper = tw_paper_size_of((tw_paper)c.in->job->paper.value);
     double board = seen.x1 - seen.x0 + 2.0 * EDGE_MM, upright = paper.width_mm - 2.0 * TW_PAGE_MARGIN_MM, lying = paper.height_mm - 2.0 * TW_PAGE_MARGIN_MM;
     double wide = board <= upright ? upright : board <= lying ? lying : board, words_wide = tw_min(wide, lying);
-    tw_sheet *words = tw_scratch(c.arena);
-    double words_high = 4.0 - draw_words(&c, words, words_wide - 2.0 * EDGE_MM);
-    int count;
-    tw_sheet **pages = board_pages(c, wide, words, words_high, &count);
-    if (count > 1) {
+    tw_sheet *words = NULL, **pages = NULL;
+    double words_high = 0.0;
+    int count = 0;
+    for (double size = WORDS_MM; size > LEAST_WORDS_MM - 1e-9 && count != 1; size -= 0.2) {
+        words = tw_scratch(c.arena);
+        words_high = 4.0 - draw_words(&c, words, words_wide - 2.0 * EDGE_MM, size);
+        if (fits_one_page(&c, wide, words_high)) pages = board_pages(c, wide, words, words_high, &count);
+    }
+    if (count != 1) {
         pages = board_pages(c, 0.0, NULL, 0.0, &count);
         add_pages(c.keep, list, pages, count);
+        words = tw_scratch(c.arena);
+        words_high = 4.0 - draw_words(&c, words, words_wide - 2.0 * EDGE_MM, WORDS_MM);
         pages = words_pages(c, words_wide, words, words_high, &count);
     }
     add_pages(c.keep, list, pages, count);
