@@ -5,6 +5,7 @@
 #include "setup/spacers.h"
 
 #include <math.h>
+#include <string.h>
 
 typedef struct { const tw_shop *shop; double wanted_mm, tolerance_mm; tw_stack_side side; tw_stack stack; } question;
 
@@ -17,6 +18,20 @@ static tw_exit read_shop(tw_cli *cli, const char *path, const tw_shop **shop)
     *shop = tw_shop_read(cli->arena, text, path, &findings);
     tw_findings_put(&findings, TW_CARE, cli->err);
     return *shop ? TW_EXIT_DONE : TW_EXIT_WRONG;
+}
+
+static bool measures_in_inches(const tw_shop *shop)
+{
+    const char *unit = tw_unit_words[shop->units.value];
+    return strcmp(unit, "in") == 0 || strcmp(unit, "ft") == 0;
+}
+
+/* "   2 x block 1/2      25.4000 mm", and in inches too where the shop measures so. */
+static void put_line(tw_sink *out, const tw_shop *shop, int count, const char *name, double length_mm)
+{
+    tw_putf(out, "%4d x %-30s %10.4f mm", count, name, length_mm);
+    if (measures_in_inches(shop)) tw_putf(out, " %9.4f in", length_mm / TW_MM_PER_INCH);
+    tw_put_text(out, "\n");
 }
 
 /* ---- the list ---- */
@@ -38,7 +53,7 @@ static void put_list(tw_sink *out, const tw_shop *shop, bool json)
         int count = (int)spacer->count.value;
         if (json) tw_put_text(out, i == 0 ? "" : ", ");
         if (json) put_spacer_json(out, spacer, count);
-        else tw_putf(out, "%4d x %-30s %10.4f mm\n", count, spacer->name, spacer->size.value);
+        else put_line(out, shop, count, spacer->name, spacer->size.value);
     }
     if (json) tw_put_text(out, "]}\n");
     else if (shop->spacer_count == 0) tw_put_text(out, "The shop owns no spacers.\n");
@@ -99,7 +114,7 @@ static void put_parts(tw_sink *out, const tw_shop *shop, const tw_stack *stack)
 {
     for (int i = 0; i < stack->part_count; i++) {
         const tw_spacer *spacer = &shop->spacers[stack->parts[i].spacer];
-        tw_putf(out, "%4d x %-30s %10.4f mm\n", stack->parts[i].count, spacer->name, stack->parts[i].count * spacer->size.value);
+        put_line(out, shop, stack->parts[i].count, spacer->name, stack->parts[i].count * spacer->size.value);
     }
 }
 
