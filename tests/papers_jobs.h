@@ -13,6 +13,7 @@ typedef struct sample_job {
     bool        long_names, turned;  // turned: template turned and seen from the back
     const char *more;      // further lines of the joint of forked tusks, each "    key: value\n"
     bool        joints;    // false: pieces alone
+    int         count;     // of each piece; 0 means 2
 } sample_job;
 
 #define SIXTY(word) word " of the trestle that stands nearest to the window sill"  // word: 6 letters; 60 in all, TW_NAME_MOST
@@ -33,12 +34,13 @@ static const char *sample_job_text(tw_arena *arena, sample_job job)
         "    depth: 50 mm\n    fit: dry\n  %s:\n    kind: forked tusks\n    tenon: %s\n    ends: both\n    through: %s\n    from: back\n"
         "    at: [190 mm, 480 mm]\n    tenon width: 38 mm\n    beyond: 58 mm\n    angle: 5 deg\n    reserve: 12 mm\n%s",
         n->post_to_foot, n->post, n->foot, n->rail_to_post, n->rail, n->post, job.more ? job.more : "");
+    int count = job.count ? job.count : 2;
     return tw_format(arena,
         "job: %s\nrevision: \"2b\"\nunits: mm\nfigures: %s\npaper: %s\nnote: Say so when it is, \"done\"; it is loaned, not sold.\npieces:\n"
-        "  %s: {count: 2, length: 655, width: 110, thickness: 45, timber: \"Oak, white\", note: \"=straight grain, no sapwood\"}\n"
-        "  %s: {count: 2, length: 640, width: 75, thickness: 60, timber: \"Oak, white\"}\n"
-        "  %s: {count: 2, length: 1210, width: 70, thickness: 28, timber: \"Ash, white\"}\n%s",
-        n->title, job.figures, job.paper, n->post, n->foot, n->rail, job.joints ? joints : "");
+        "  %s: {count: %d, length: 655, width: 110, thickness: 45, timber: \"Oak, white\", note: \"=straight grain, no sapwood\"}\n"
+        "  %s: {count: %d, length: 640, width: 75, thickness: 60, timber: \"Oak, white\"}\n"
+        "  %s: {count: %d, length: 1210, width: 70, thickness: 28, timber: \"Ash, white\"}\n%s",
+        n->title, job.figures, job.paper, n->post, count, n->foot, count, n->rail, count, job.joints ? joints : "");
 }
 
 static const char *sample_shop_text(tw_arena *arena, sample_job job)

@@ -67,8 +67,7 @@ static void look_at_all(look_at_page *look)
 
 static void expect_no_overlap(const tw_paper_pages *paper, const tw_sheet *page, tw_arena *arena)
 {
-    bool fractions = page_says(page, " heavy") || page_says(page, " light");
-    if (strcmp(paper->name, "joints") == 0 && fractions) return;  // long dimensions in the kinds' own drawings: theirs to mend
+    (void)paper;
     int count;
     const tw_overlap *overlaps = tw_sheet_overlaps(page, arena, &count);
     if (count == 0) return;
@@ -300,6 +299,20 @@ static void the_same_job_gives_the_same_bytes(void **state)
 }
 
 /* ---- cards ---- */
+
+static void a_large_batch_is_tallied_on_a_line_and_not_in_boxes(void **state)
+{
+    (void)state;
+    sample_job sample = usual;
+    sample.count = 300;
+    tw_result *result = sample_set_out(sample);
+    const tw_paper_pages *cards = paper_named(result, "cards"), *run = paper_named(result, "run");
+    assert_true(page_says(run->pages[0], "of 300"));
+    for (int i = 0; i < cards->page_count; i++) expect_no_overlap(cards, cards->pages[i], &result->arena);
+    for (int i = 0; i < result->run.count; i++)
+        if (result->run.steps[i].setup >= 0) CHECK_HOLDS(page_text(&result->arena, card_of_step(result, i + 1)), "of 300");
+    tw_result_free(result);
+}
 
 static void each_step_at_the_router_has_one_page(void **state)
 {
@@ -563,6 +576,7 @@ int main(void)
         cmocka_unit_test(reading_papers_of_an_a3_job_are_two_pages_of_a4_side_by_side),
         cmocka_unit_test(letter_pages_are_eight_and_a_half_by_eleven_inches),
         cmocka_unit_test(the_same_job_gives_the_same_bytes),
+        cmocka_unit_test(a_large_batch_is_tallied_on_a_line_and_not_in_boxes),
         cmocka_unit_test(each_step_at_the_router_has_one_page),
         cmocka_unit_test(figures_that_are_set_stand_large_on_the_card),
         cmocka_unit_test(a_card_says_what_to_mount_what_to_measure_and_what_to_mind),

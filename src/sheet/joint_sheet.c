@@ -3,7 +3,10 @@
  * makers keep. The drawing is the kind's own; it is drawn on a sheet of its own first, because it tells its scale. */
 #include "sheet/pages.h"
 
+#include <limits.h>
+
 #define DRAWING_HIGH_MM 118.0
+#define DRAWING_MOST_MM 190.0
 
 static const char *value_words(const tw_pages *pages, const tw_figure *figure)
 {
@@ -59,22 +62,47 @@ static tw_sheet *moved_into(tw_arena *arena, const tw_sheet *drawing, double wid
     return moved;
 }
 
+typedef struct drawing { tw_sheet *sheet; const char *scale; int overlaps; } drawing;
+
+static drawing draw_once(const tw_pages *pages, const tw_joint_plan *plan, const tw_job *job, double width, double height)
+{
+    tw_findings unheard = { .arena = pages->arena };  // drawing finds nothing new
+    tw_joint_context context = { .arena = pages->arena, .job = job, .shop = pages->in->shop, .findings = &unheard };
+    drawing d = { .sheet = tw_scratch(pages->arena) };
+    d.scale = tw_joint_kinds[plan->joint->kind]->draw(&context, plan, d.sheet, (tw_box){ 0.0, -height, width, 0.0 });
+    tw_sheet_overlaps(d.sheet, pages->arena, &d.overlaps);
+    return d;
+}
+
+/* The kind's own drawing. Fractions that are heavy or light are long: where they would lie on each other the drawing is
+ * dimensioned in thousandths of an inch, or given more room; the table of figures keeps the job's own way. */
+static drawing draw_joint(const tw_pages *pages, const tw_joint_plan *plan, double width)
+{
+    tw_job decimal = *pages->in->job;
+    if (decimal.figures.style == TW_FIGURES_FRACTION) decimal.figures = (tw_figures){ TW_FIGURES_INCH, 3, decimal.figures.parts };
+    const struct { const tw_job *job; double height_mm; } ways[] = { { pages->in->job, DRAWING_HIGH_MM }, { &decimal, DRAWING_HIGH_MM },
+                                                                    { &decimal, DRAWING_MOST_MM } };
+    drawing best = { .overlaps = INT_MAX };
+    for (size_t i = 0; i < sizeof ways / sizeof *ways && best.overlaps > 0; i++) {
+        drawing d = draw_once(pages, plan, ways[i].job, width, ways[i].height_mm);
+        if (d.overlaps < best.overlaps) best = d;
+    }
+    return best;
+}
+
 static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
 {
     tw_arena *arena = pages->arena;
-    tw_findings unheard = { .arena = arena };  // drawing finds nothing new
-    tw_joint_context context = { .arena = arena, .job = pages->in->job, .shop = pages->in->shop, .findings = &unheard };
     const tw_joint_kind *kind = tw_joint_kinds[plan->joint->kind];
     double width = pages->room.x1 - pages->room.x0;
-    tw_sheet *drawing = tw_scratch(arena);
-    const char *scale = kind->draw ? kind->draw(&context, plan, drawing, (tw_box){ 0.0, -DRAWING_HIGH_MM, width, 0.0 }) : NULL;
-    tw_pages_new(pages, plan->joint->name, scale);
+    drawing drawn = kind->draw ? draw_joint(pages, plan, width) : (drawing){ .sheet = tw_scratch(arena) };
+    tw_pages_new(pages, plan->joint->name, drawn.scale);
     tw_pages_text(pages, TW_TITLE_MM, true, plan->joint->name);
     tw_pages_text(pages, TW_BODY_MM, false, tw_format(arena, "%s, %s in all.", kind->format.kind, tw_count_words(arena, plan->count, "joint", "joints")));
     if (plan->joint->note.text && *plan->joint->note.text) tw_pages_text(pages, TW_BODY_MM, false, plan->joint->note.text);
-    if (drawing->count > 0) {
+    if (drawn.sheet->count > 0) {
         double height;
-        tw_sheet *moved = moved_into(arena, drawing, width, &height);
+        tw_sheet *moved = moved_into(arena, drawn.sheet, width, &height);
         tw_pages_gap(pages, 3.0);
         tw_pages_place(pages, moved, height + 3.0);
     }
