@@ -7,6 +7,7 @@
 #include <math.h>
 
 #define JUST_MM 1e-6          // a cutter passes a slot that is narrower than itself by no more than this: its own width
+#define ALIKE_MM 1e-6         // paths whose vertices differ by less need no closer look
 #define THIN_MM 1e-5          // a loop no wider than this is a path there and back
 #define PATCH_LEAST_MM2 1e-5  // less wood than this is rounding
 #define BLUNT_RAD (2.0 * TW_PI / 3.0)  // corners that turn more than this are cut off square
@@ -174,8 +175,27 @@ static tw_outline follower_path_in(tw_arena *arena, tw_outline template_, bool i
 static tw_outline path_to_expect(tw_arena *arena, tw_outline cutter_path, const tw_copy_ask *ask, double follower_mm)
 {
     double round = follower_mm / (2.0 * ask->ratio);
+    if (round <= ask->cutter_mm / 2.0) return cutter_path;
     if (ask->inside) return shrunk(arena, tw_outline_offset(arena, cutter_path, round), round);
     return tw_outline_offset(arena, shrunk(arena, cutter_path, round), round);
+}
+
+/* The greatest distance between two paths. Most are alike vertex for vertex: their arcs then lie as near as their
+ * vertices and their middles do, twice told for safety. */
+static double path_error_mm(tw_arena *arena, tw_outline a, tw_outline b)
+{
+    double apart = 0.0;
+    bool alike = a.count == b.count;
+    for (int i = 0; i < a.count && alike; i++) {
+        alike = a.loops[i].count == b.loops[i].count;
+        for (int j = 0; j < a.loops[i].count && alike; j++) {
+            tw_vertex u = a.loops[i].vertices[j], v = b.loops[i].vertices[j], next = a.loops[i].vertices[(j + 1) % a.loops[i].count];
+            double sag = fabs(u.bulge - v.bulge) * hypot(next.x - u.x, next.y - u.y);
+            apart = tw_max(apart, 2.0 * (hypot(u.x - v.x, u.y - v.y) + sag));
+            alike = apart < ALIKE_MM;
+        }
+    }
+    return alike ? apart : tw_outline_difference_mm(arena, a, b);
 }
 
 static void reckon_back(tw_arena *arena, const tw_copy_ask *ask, double follower_mm, tw_copy *copy)
@@ -183,7 +203,7 @@ static void reckon_back(tw_arena *arena, const tw_copy_ask *ask, double follower
     tw_outline follower_path = follower_path_in(arena, copy->template_, ask->inside, follower_mm);
     tw_outline cutter_path = tw_outline_scaled(arena, follower_path, 1.0 / ask->ratio);
     copy->achieved = tw_outline_offset(arena, cutter_path, ask->inside ? ask->cutter_mm / 2.0 : -ask->cutter_mm / 2.0);
-    copy->error_mm = tw_outline_difference_mm(arena, cutter_path, path_to_expect(arena, copy->cutter_path, ask, follower_mm));
+    copy->error_mm = path_error_mm(arena, cutter_path, path_to_expect(arena, copy->cutter_path, ask, follower_mm));
 }
 
 /* A slot of the template that is as narrow as the follower: with a follower a hair larger the path falls apart. */
