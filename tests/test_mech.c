@@ -188,6 +188,15 @@ static void moisture_follows_the_handbook_over_its_whole_table(void **state)
     table_finish(&all);
 }
 
+/* The same equation worked through apart, in another language, in double precision. */
+static void moisture_is_as_worked_through_apart(void **state)
+{
+    (void)state;
+    CHECK_NEAR(moisture_of(20.0, 65.0), 11.99626722, 1e-7);
+    CHECK_NEAR(moisture_of(60.0, 30.0), 5.02246064, 1e-7);
+    CHECK_NEAR(moisture_of(0.0, 90.0), 21.02569539, 1e-7);
+}
+
 static void moisture_of_dry_air_is_none(void **state)
 {
     (void)state;
@@ -427,6 +436,7 @@ int main(void)
         cmocka_unit_test(wedge_that_cannot_be_is_refused),
         cmocka_unit_test(wedge_that_no_force_drives_is_refused),
         cmocka_unit_test(moisture_follows_the_handbook_over_its_whole_table),
+        cmocka_unit_test(moisture_is_as_worked_through_apart),
         cmocka_unit_test(moisture_of_dry_air_is_none),
         cmocka_unit_test(moisture_outside_of_the_table_is_refused),
         cmocka_unit_test(movement_is_as_published),

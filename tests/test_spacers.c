@@ -242,6 +242,41 @@ static void small_drawers_give_the_best_of_every_subset(void **state)
     for (int i = 0; i < 6000; i++) check_against_every_subset(&seed);
 }
 
+/* The search for few pieces alone, with counts that bind: fewest pieces, then largest, or none. */
+static void check_few_against_every_subset(check_seed *seed)
+{
+    int64_t sizes[6];
+    int counts[6], kinds = 2 + (int)(check_random(seed) % 5), distinct = 0, picks[6], pieces;
+    for (int i = 0; i < kinds; i++) sizes[i] = (int64_t)(1 + check_random(seed) % 14);
+    qsort(sizes, (size_t)kinds, sizeof *sizes, falling);
+    for (int i = 0; i < kinds; i++)
+        if (distinct == 0 || sizes[distinct - 1] != sizes[i]) sizes[distinct++] = sizes[i];
+    stack_kind owned[6];
+    int64_t whole = 0;
+    for (int i = 0; i < distinct; i++) {
+        counts[i] = 1 + (int)(check_random(seed) % 3);
+        owned[i] = (stack_kind){ .size = sizes[i], .count = counts[i] };
+        whole += counts[i] * sizes[i];
+    }
+    every full = { .sizes = sizes, .counts = counts, .kinds = distinct, .wanted = (int64_t)(check_random(seed) % (uint64_t)(whole + 2)) };
+    try_every(&full, 0, 0, 0);
+    tw_arena arena = {0};
+    long visits = 1000000;
+    stack_drawer all = { .arena = &arena, .kinds = owned, .count = distinct, .grain = 1 };
+    stack_answer answer = stack_few(&all, full.wanted, 20, &visits, picks, &pieces);
+    assert_true(answer == (full.best.found ? STACK_FOUND : STACK_NONE));
+    if (full.best.found) assert_int_equal(pieces, full.best.pieces);
+    for (int i = 0; full.best.found && i < distinct; i++) assert_int_equal(picks[i], full.best.picks[i]);
+    tw_arena_finish(&arena);
+}
+
+static void few_pieces_give_the_best_of_every_subset(void **state)
+{
+    (void)state;
+    check_seed seed = { 20260102 };
+    for (int i = 0; i < 20000; i++) check_few_against_every_subset(&seed);
+}
+
 /* ---- large drawers on a grid, against a plain table: fewest pieces for each length ---- */
 
 #define NOT_MADE 100000
@@ -594,6 +629,7 @@ int main(void)
         cmocka_unit_test(gauge_blocks_stack_as_published),
         cmocka_unit_test(gauge_sets_have_as_many_blocks_as_published),
         cmocka_unit_test(small_drawers_give_the_best_of_every_subset),
+        cmocka_unit_test(few_pieces_give_the_best_of_every_subset),
         cmocka_unit_test(drawers_of_eighty_give_the_least_error_with_the_fewest_pieces),
         cmocka_unit_test(inch_set_gives_the_least_error_with_the_fewest_pieces),
         cmocka_unit_test(coarse_blocks_give_the_least_error_with_the_fewest_pieces),
