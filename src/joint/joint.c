@@ -93,6 +93,13 @@ void tw_plan_part(tw_joint_context *context, tw_joint_plan *plan, tw_part part)
     plan->parts[plan->part_count++] = part;
 }
 
+void tw_plan_meeting(tw_joint_context *context, tw_joint_plan *plan, tw_meeting meeting)
+{
+    assert(meeting.mover >= 0 && meeting.base >= 0 && meeting.held_by);
+    tw_array_make_room(context->arena, &plan->meetings, plan->meeting_count, &plan->meeting_room, sizeof meeting);
+    plan->meetings[plan->meeting_count++] = meeting;
+}
+
 void tw_plan_advice(tw_joint_context *context, tw_joint_plan *plan, const char *text)
 {
     tw_array_make_room(context->arena, &plan->order, plan->order_count, &plan->order_room, sizeof text);

@@ -112,6 +112,19 @@ typedef struct tw_part {
     const char *timber;
 } tw_part;
 
+/// One way in which the two pieces of a joint stand against each other: an end of the one in a place of the other.
+/// A joint with both ends and two places has four. Filled by the kind, used when pieces are placed in space.
+typedef struct tw_meeting {
+    int         mover, base;    // pieces: the one that is brought, the one that receives it
+    tw_face     end;            // of the mover, that is brought; for joints without an end the face that meets
+    int         place;          // index into the joint's `at` list
+    tw_pose     pose;           // of the mover in the base's frame, the joint home
+    tw_spot     leaves;         // unit vector in the base's frame: the way in which the mover comes out again
+    double      travel_mm;      // how far it must go that way until it is free
+    const char *held_by;        // what keeps it from going: "tusks", "glue", "pegs", "" nothing
+    bool        for_good;       // glued: it does not come apart again
+} tw_meeting;
+
 typedef struct tw_joint_plan {
     const tw_joint *joint;
     int        index;           // of the joint in the job
@@ -120,6 +133,7 @@ typedef struct tw_joint_plan {
     tw_cut    *cuts;     size_t cut_count, cut_room;
     tw_work   *works;    size_t work_count, work_room;
     tw_part   *parts;    size_t part_count, part_room;
+    tw_meeting *meetings; size_t meeting_count, meeting_room;
     const char **order;  size_t order_count, order_room;   // advice that makers keep, in order, for the joint's sheet
     void      *own;             // the kind's own values, for its drawing
 } tw_joint_plan;
@@ -161,6 +175,7 @@ const tw_figure *tw_plan_find(const tw_joint_plan *plan, const char *key);  // N
 tw_cut  *tw_plan_cut(tw_joint_context *context, tw_joint_plan *plan, tw_cut cut);
 int      tw_plan_work(tw_joint_context *context, tw_joint_plan *plan, tw_work work);  // returns its index
 void     tw_plan_part(tw_joint_context *context, tw_joint_plan *plan, tw_part part);
+void     tw_plan_meeting(tw_joint_context *context, tw_joint_plan *plan, tw_meeting meeting);
 void     tw_plan_advice(tw_joint_context *context, tw_joint_plan *plan, const char *text);
 void     tw_work_after(tw_joint_context *context, tw_work *work, int before);
 /// A finding at the joint's place (or at the amount's when it is given), its name as `about`.

@@ -36,6 +36,10 @@ tw_size tw_face_extent(tw_size piece, tw_face face);  // length_mm to the right,
 /// The side of the piece that lies towards a direction of a face as seen, e.g. what is below when one looks at the face.
 tw_face tw_face_below(tw_face face);
 
+/// Where one piece lies in the frame of another: the images of its axes, unit vectors, and of its origin. A point p of the
+/// piece is at + p.x * x + p.y * y + p.z * z there.
+typedef struct tw_pose { tw_spot x, y, z, at; } tw_pose;
+
 /// A prism of wood removed: an outline on one face, and a depth.
 typedef struct tw_cut {
     int         piece, joint;   // indices into the job's lists
