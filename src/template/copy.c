@@ -12,6 +12,7 @@
 #define PATCH_LEAST_MM2 1e-5  // less wood than this is rounding
 #define BLUNT_RAD (2.0 * TW_PI / 3.0)  // corners that turn more than this are cut off square
 #define FOLLOWER_STEPS 16    // between r d and the follower
+#define FOUND_MM 1e-5         // by no more than this the largest follower that is found is too small
 #define SEARCH_STEPS 45       // halvings: a diameter is found to 1e-12 of its range
 
 double tw_copy_width_mm(double width_mm, bool inside, double cutter_mm, double follower_mm, double ratio)
@@ -163,7 +164,8 @@ static tw_outline with_square_corners(tw_arena *arena, tw_outline rounded, tw_ou
 
 static tw_outline template_of(tw_arena *arena, tw_outline follower_path, bool inside, double follower_mm)
 {
-    return inside ? tw_outline_offset(arena, follower_path, follower_mm / 2.0) : shrunk(arena, follower_path, follower_mm / 2.0);
+    // a body has to have wood in it: no just fit here
+    return tw_outline_offset(arena, follower_path, inside ? follower_mm / 2.0 : -follower_mm / 2.0);
 }
 
 static tw_outline follower_path_in(tw_arena *arena, tw_outline template_, bool inside, double follower_mm)
@@ -286,23 +288,51 @@ static double largest_follower_mm(tw_arena *arena, const tw_copy_ask *ask, tw_ou
     return good <= ask->ratio * ask->cutter_mm + 1e-4 || follower_serves(arena, &named, follower_path) ? good : largest_follower_mm(arena, &named, follower_path);
 }
 
-/* A size that is still good when it is written with two decimals. */
-static const char *down_text(tw_arena *arena, double value_mm) { return tw_format(arena, "%.2f", floor(value_mm * 100.0 + 1e-6) / 100.0); }
+/* ---- lengths in words ---- */
+
+static bool in_mm(const tw_copy_ask *ask) { return !ask->figures || ask->figures->style == TW_FIGURES_MM; }
+
+/* A size: as the job writes it, "4.0 mm", "3/16 in"; without a job "4 mm". */
+static const char *size_text(tw_arena *arena, const tw_copy_ask *ask, double value_mm)
+{
+    return ask->figures ? tw_length_text(arena, value_mm, *ask->figures) : tw_format(arena, "%g mm", value_mm);
+}
+
+/* A small length, finer than sizes are written. */
+static const char *fine_text(tw_arena *arena, const tw_copy_ask *ask, double value_mm)
+{
+    return in_mm(ask) ? tw_format(arena, "%.3f mm", value_mm) : tw_format(arena, "%.4f in", value_mm / TW_MM_PER_INCH);
+}
+
+/* A size that is still good when it is written with two decimals of a mm (three of an inch), or more where it is small. */
+static const char *down_text(tw_arena *arena, const tw_copy_ask *ask, double value_mm)
+{
+    int decimals = (value_mm >= 1.0 ? 2 : value_mm >= 0.01 ? 4 : 6) + !in_mm(ask);
+    double step = pow(10.0, -decimals), value = value_mm / (in_mm(ask) ? 1.0 : TW_MM_PER_INCH);
+    return tw_format(arena, "%.*f %s", decimals, floor(value / step + 1e-6) * step, in_mm(ask) ? "mm" : "in");
+}
+
+static const char *area_text(tw_arena *arena, const tw_copy_ask *ask, double area_mm2)
+{
+    return in_mm(ask) ? tw_format(arena, "%.2f mm2", area_mm2) : tw_format(arena, "%.4f sq in", area_mm2 / tw_square(TW_MM_PER_INCH));
+}
+
+/* ---- refusals ---- */
 
 static void refuse_cutter(tw_arena *arena, const tw_copy_ask *ask, tw_copy *copy)
 {
     copy->cutter_most_mm = largest_cutter_mm(arena, ask);
-    copy->why = tw_format(arena, "a cutter of %g mm does not go into this pocket", ask->cutter_mm);
-    copy->remedy = tw_format(arena, "a cutter of at most %s mm", down_text(arena, copy->cutter_most_mm));
+    copy->why = tw_format(arena, "a cutter of %s does not go into this pocket", size_text(arena, ask, ask->cutter_mm));
+    copy->remedy = tw_format(arena, "a cutter of at most %s", down_text(arena, ask, copy->cutter_most_mm));
 }
 
 static void refuse_follower(tw_arena *arena, const tw_copy_ask *ask, tw_copy *copy)
 {
     copy->follower_most_mm = largest_follower_mm(arena, ask, copy->follower_path);
     copy->why = ask->inside
-        ? tw_format(arena, "a follower of %g mm leaves nothing of what stands inside the template", ask->follower_mm)
-        : tw_format(arena, "a follower of %g mm leaves no template, or one in pieces: where the path is narrowest nothing remains inside it", ask->follower_mm);
-    copy->remedy = tw_format(arena, "a follower under %s mm, or a larger cutter or ratio", down_text(arena, copy->follower_most_mm));
+        ? tw_format(arena, "a follower of %s leaves nothing of what stands inside the template", size_text(arena, ask, ask->follower_mm))
+        : tw_format(arena, "a follower of %s leaves no template, or one in pieces: where the path is narrowest nothing remains inside it", size_text(arena, ask, ask->follower_mm));
+    copy->remedy = tw_format(arena, "a follower under %s, or a larger cutter or ratio", down_text(arena, ask, copy->follower_most_mm + FOUND_MM));
 }
 
 /* ---- notes ---- */
@@ -318,24 +348,25 @@ static void add_note(tw_arena *arena, tw_copy *copy, const char *text)
 static void note_wood(tw_arena *arena, const tw_copy_ask *ask, tw_copy *copy)
 {
     if (copy->left_count > 0)
-        add_note(arena, copy, tw_format(arena, "wood is left in %d place%s, %.2f mm2 in all: hollow corners keep a radius of %g mm; notch or round the mating corners, "
-            "chisel them, or take a smaller cutter", copy->left_count, copy->left_count == 1 ? "" : "s", copy->left_area_mm2, copy->corner_radius_mm));
+        add_note(arena, copy, tw_format(arena, "wood is left in %d place%s, %s in all: hollow corners keep a radius of %s; notch or round the mating corners, "
+            "chisel them, or take a smaller cutter", copy->left_count, copy->left_count == 1 ? "" : "s", area_text(arena, ask, copy->left_area_mm2), size_text(arena, ask, copy->corner_radius_mm)));
     if (copy->lost_count > 0)
-        add_note(arena, copy, tw_format(arena, "wood is lost in %d place%s, %.2f mm2 in all: outward corners are rounded to a radius of %g mm; a follower of at most %g mm loses nothing",
-            copy->lost_count, copy->lost_count == 1 ? "" : "s", copy->lost_area_mm2, copy->lost_radius_mm, ask->ratio * ask->cutter_mm));
+        add_note(arena, copy, tw_format(arena, "wood is lost in %d place%s, %s in all: outward corners are rounded to a radius of %s; a follower of at most %s loses nothing",
+            copy->lost_count, copy->lost_count == 1 ? "" : "s", area_text(arena, ask, copy->lost_area_mm2), size_text(arena, ask, copy->lost_radius_mm),
+            size_text(arena, ask, ask->ratio * ask->cutter_mm)));
 }
 
 static void note_path(tw_arena *arena, const tw_copy_ask *ask, tw_copy *copy)
 {
     int wanted = outer_count(ask->cut), got = outer_count(copy->cutter_path);
     if (got != wanted)
-        add_note(arena, copy, tw_format(arena, "the cutter's path falls into %d parts where the cut has %d: the cutter of %g mm does not pass every neck", got, wanted, ask->cutter_mm));
+        add_note(arena, copy, tw_format(arena, "the cutter's path falls into %d parts where the cut has %d: the cutter of %s does not pass every neck", got, wanted, size_text(arena, ask, ask->cutter_mm)));
     if (copy->error_mm > TW_COPY_TRUE_MM)
-        add_note(arena, copy, tw_format(arena, "the path that this template gives differs from the wanted one by up to %.3f mm", copy->error_mm));
+        add_note(arena, copy, tw_format(arena, "the path that this template gives differs from the wanted one by up to %s", fine_text(arena, ask, copy->error_mm)));
     if (copy->tight && copy->play_mm > 0.0)
-        add_note(arena, copy, tw_format(arena, "the template has a slot as narrow as the follower; it is made %g mm wider for play, so the cut may come %.3f mm wider", copy->play_mm, copy->play_mm / ask->ratio));
+        add_note(arena, copy, tw_format(arena, "the template has a slot as narrow as the follower; it is made %s wider for play, so the cut may come %s wider", in_mm(ask) ? tw_format(arena, "%g mm", copy->play_mm) : fine_text(arena, ask, copy->play_mm), fine_text(arena, ask, copy->play_mm / ask->ratio)));
     else if (copy->tight)
-        add_note(arena, copy, "the template has a slot as narrow as the follower: give it a little play, 0.1 mm or so");
+        add_note(arena, copy, tw_format(arena, "the template has a slot as narrow as the follower: give it a little play, %s or so", in_mm(ask) ? "0.1 mm" : "0.004 in"));
     if (fabs(ask->ratio * ask->cutter_mm - ask->follower_mm) < 1e-9)
         add_note(arena, copy, tw_format(arena, "the follower is the ratio times the cutter: the template is %g times the cut, less what the cutter cannot reach", ask->ratio));
 }
@@ -355,11 +386,19 @@ static double least_patch_mm2(const tw_copy_ask *ask, const tw_copy *copy)
     return PATCH_LEAST_MM2;
 }
 
+/* A follower of at most r d loses nothing but what a just fit in some neck lets the cutter off its path. */
+static double least_lost_mm2(const tw_copy_ask *ask, double least_mm2)
+{
+    if (ask->follower_mm > ask->ratio * ask->cutter_mm) return least_mm2;
+    return tw_max(least_mm2, 4.0 * JUST_MM * tw_outline_length_mm(ask->cut));
+}
+
 static void compare_with_wanted(tw_arena *arena, const tw_copy_ask *ask, tw_copy *copy)
 {
-    double least = least_patch_mm2(ask, copy);
-    tw_patch *short_ = tw_outline_patches(arena, ask->cut, copy->achieved, least, ask->inside ? &copy->left_count : &copy->lost_count);
-    tw_patch *over = tw_outline_patches(arena, copy->achieved, ask->cut, least, ask->inside ? &copy->lost_count : &copy->left_count);
+    double least_left = least_patch_mm2(ask, copy), least_lost = least_lost_mm2(ask, least_left);
+    bool inside = ask->inside;
+    tw_patch *short_ = tw_outline_patches(arena, ask->cut, copy->achieved, inside ? least_left : least_lost, inside ? &copy->left_count : &copy->lost_count);
+    tw_patch *over = tw_outline_patches(arena, copy->achieved, ask->cut, inside ? least_lost : least_left, inside ? &copy->lost_count : &copy->left_count);
     copy->left = ask->inside ? short_ : over;
     copy->lost = ask->inside ? over : short_;
     copy->left_area_mm2 = sum_area(copy->left, copy->left_count);
