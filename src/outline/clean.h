@@ -5,7 +5,8 @@
 
 #include "outline/edge.h"
 
-/// The same region with a border that does not cross itself. Lines there and back are kept as they are.
+/// The same region with a border that does not cross itself. Lines there and back are kept as they are, and parts of the
+/// border that have no width become such lines (or arcs).
 tw_outline tw_cleaned(tw_arena *arena, tw_outline outline);
 
 #endif

@@ -62,7 +62,7 @@ static int arcs_cross(const tw_curve *one, const tw_curve *two, tw_point where[2
     tw_point c1 = tw_arc_centre_from_a(one), c2 = tw_arc_centre_from_a(two), o = tw_minus(two->a, one->a);
     tw_point n = { o.x + c2.x - c1.x, o.y + c2.y - c1.y };
     double apart = tw_length(n);
-    if (apart < 1e-12 || apart > one->radius + two->radius + TW_TOUCH_MM) return 0;
+    if (apart < 1e-12 || apart > (one->radius + two->radius) * (1.0 + 1e-14) + TW_TOUCH_MM) return 0;
     double k = (tw_dot(o, o) / 2.0 + tw_dot(o, c2)) / apart;
     tw_point unit = { n.x / apart, n.y / apart };
     tw_point foot = { one->a.x + unit.x * k, one->a.y + unit.y * k };

@@ -101,6 +101,9 @@ int tw_curves_wind(const tw_curve *curves, int count, tw_point p);
 /// Has a loop of at least two edges an area that is more than rounding? (A line there and back has none.)
 bool tw_loop_has_width(tw_loop loop);
 
+/// Is the loop a line or arc there and back?
+static inline bool tw_loop_is_path(tw_loop loop) { return loop.count == 2 && loop.vertices[0].bulge == -loop.vertices[1].bulge; }
+
 /// The bulge of an arc that turns from one unit direction to another by the shorter way (half a turn: 1), always >= 0.
 double tw_bulge_of_turn(tw_point from, tw_point to);
 

@@ -46,7 +46,15 @@ static void hear(verdict *face, int edge, double weight, bool uncovered)
     face->witness = edge;
 }
 
-static verdict *hear_all(const tw_offset_task *t)
+static bool on_wanted_side(const tw_offset_task *t, tw_point p)
+{
+    return (tw_curves_wind(t->curves, t->curve_count, p) > 0) == (t->s < 0.0);
+}
+
+/* strict: an edge that is clear is asked as well on which side of the outline it lies. (An arc about a point in which two
+ * loops touch may reach through the other loop.) Elsewhere that cannot be doubted, for nothing lies between a clear edge
+ * and its source. */
+static verdict *hear_all(const tw_offset_task *t, bool strict)
 {
     verdict *faces = TW_NEW_ARRAY(t->arena, verdict, (size_t)t->net.face_count);
     for (int e = 0; e < t->net.edge_count; e++) {
@@ -54,23 +62,22 @@ static verdict *hear_all(const tw_offset_task *t)
         if (edge->gone) continue;
         bool ask = !(edge->left & TW_COVERED) || !(edge->right & TW_COVERED);
         bool clear = ask && is_clear(t, tw_curve_pull(&t->net.strands[edge->strand].curve, edge->middle));
+        if (clear && strict) clear = on_wanted_side(t, edge->middle);
         hear(&faces[t->net.face[2 * e]], e, edge->chord, clear && !(edge->left & TW_COVERED));
         hear(&faces[t->net.face[2 * e + 1]], e, edge->chord, clear && !(edge->right & TW_COVERED));
     }
     return faces;
 }
 
-/* The uncovered faces. The last question is asked once for each: do they lie on the wanted side? (An arc about a point
- * in which two loops touch may reach through the other loop.) */
-static bool *judge(const tw_offset_task *t, double *doubt_mm)
+/* The uncovered faces. The side is asked once for each, of its longest witness. */
+static bool *judge(const tw_offset_task *t, bool strict, double *doubt_mm)
 {
-    verdict *faces = hear_all(t);
+    verdict *faces = hear_all(t, strict);
     bool *uncovered = TW_NEW_ARRAY(t->arena, bool, (size_t)t->net.face_count);
     *doubt_mm = 0.0;
     for (int f = 0; f < t->net.face_count; f++) {
         *doubt_mm += tw_min(faces[f].uncovered, faces[f].covered);
-        uncovered[f] = faces[f].uncovered > faces[f].covered
-            && (tw_curves_wind(t->curves, t->curve_count, t->net.edges[faces[f].witness].middle) > 0) == (t->s < 0.0);
+        uncovered[f] = faces[f].uncovered > faces[f].covered && on_wanted_side(t, t->net.edges[faces[f].witness].middle);
     }
     return uncovered;
 }
@@ -85,7 +92,7 @@ static attempt attempt_at(tw_offset_task *t, bool careful)
     attempt a;
     tw_offset_put_strands(t);
     a.planar = tw_net_tie(&t->net, careful);
-    a.uncovered = judge(t, &a.doubt_mm);
+    a.uncovered = judge(t, careful, &a.doubt_mm);
     a.net = t->net;
     return a;
 }
@@ -98,16 +105,19 @@ static bool better(const attempt *a, const attempt *b)
 
 static bool is_good(const attempt *a) { return a->planar && a->doubt_mm <= NO_DOUBT_MM; }
 
-/* The distances go up and down from the one asked for, by steps that grow to SLACK_MM. */
+/* First the same net is judged more strictly. Then the outline is cleaned, and the distance goes up and down from the one
+ * asked for, by steps that grow to SLACK_MM. */
 static attempt try_with_care(tw_offset_task *t, tw_outline outline, attempt best)
 {
     double asked = t->s;
+    best.uncovered = judge(t, true, &best.doubt_mm);
+    if (is_good(&best)) return best;
     tw_outline clean = tw_cleaned(t->arena, outline);
     if (tw_outline_difference_mm(t->arena, clean, outline) <= CLEAN_MOST_MM) tw_offset_take(t, clean);
     for (int i = 0; i < TRIES && !is_good(&best); i++) {
         double step = SLACK_MM * (i / 2) / (TRIES / 2);
         t->s = asked + (i & 1 ? step : -step);
-        attempt next = attempt_at(t, i > 0);
+        attempt next = attempt_at(t, true);
         if (better(&next, &best)) best = next;
     }
     return best;

@@ -171,8 +171,6 @@ static void put_loop(tw_offset_task *t, int first, int count, bool path_loop)
 
 /* ---- the outline ---- */
 
-static bool is_path(tw_loop loop) { return loop.count == 2 && loop.vertices[0].bulge == 0.0 && loop.vertices[1].bulge == 0.0; }
-
 void tw_offset_take(tw_offset_task *t, tw_outline outline)
 {
     int room = 0;
@@ -183,7 +181,7 @@ void tw_offset_take(tw_offset_task *t, tw_outline outline)
     int edge = 0;
     t->curve_count = 0;
     for (int i = 0; i < outline.count; i++) {
-        paths[i] = is_path(outline.loops[i]);
+        paths[i] = tw_loop_is_path(outline.loops[i]);
         for (int j = 0; j < outline.loops[i].count; j++, edge++) {
             int made = tw_curves_of_edge(outline.loops[i].vertices[j], tw_vertex_after(outline.loops[i], j), curves + t->curve_count);
             for (int k = 0; k < made; k++) sources[t->curve_count++] = edge;

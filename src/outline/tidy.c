@@ -8,8 +8,8 @@
  * BESIDE_MM of each other, their middles say nothing, but a stretch in which two lie on each other is a fault. */
 #include "outline/net.h"
 
-#define BESIDE_MM 3e-9 // edges nearer than this to each other are not asked: which is left and which right is rounding
-#define ASIDE_MM 1.5e-9  // so far to the right of the middle of an edge it is asked how often the outline winds
+#define BESIDE_MM 5e-10  // edges nearer than this to each other are not asked: which is left and which right is rounding
+#define ASIDE_MM 2e-10  // so far to the right of the middle of an edge it is asked how often the outline winds
 #define RUN_MM 1e-2    // edges may lie on each other over this much where two arcs touch
 #define RUN_PART 0.2   // or this part of the edge, if it is small
 
