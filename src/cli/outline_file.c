@@ -104,6 +104,14 @@ static bool refuse(reading *here, size_t at, const char *wrong, const char *righ
 
 /* ---- values ---- */
 
+#define BULGE "write [x, y, bulge]; bulge is the tangent of a quarter of the arc's angle, 0 for a line"
+#define TOO_MANY "leave out what lies closer together than a cutter can follow"
+
+static const char *too_many(tw_arena *arena)
+{
+    return tw_format(arena, "the outline has more than %d vertices", TW_OUTLINE_MOST_VERTICES);
+}
+
 static const char *vertex_name(reading *here, size_t loop, size_t vertex)
 {
     return tw_format(here->arena, "vertex %zu of loop %zu", vertex + 1, loop + 1);
@@ -114,13 +122,14 @@ static bool read_vertex(reading *here, const json_t *from, size_t loop, size_t i
     size_t count = json_array_size(from);
     double numbers[3] = {0};
     if (!json_is_array(from) || count < 2 || count > 3)
-        return refuse(here, vertex_at(here->text, loop, index), tw_format(here->arena, "%s is not a list of three numbers", vertex_name(here, loop, index)),
-                      "write [x, y, bulge]; bulge is the tangent of a quarter of the arc's angle, 0 for a line");
+        return refuse(here, vertex_at(here->text, loop, index),
+                      tw_format(here->arena, "%s is not a list of three numbers", vertex_name(here, loop, index)), BULGE);
     for (size_t i = 0; i < count; i++) {
         const json_t *number = json_array_get(from, i);
         if (!json_is_number(number))
             return refuse(here, item_at(here->text, vertex_at(here->text, loop, index), i),
-                          tw_format(here->arena, "the %s of %s is not a number", i == 0 ? "x" : i == 1 ? "y" : "bulge", vertex_name(here, loop, index)),
+                          tw_format(here->arena, "the %s of %s is not a number", i == 0 ? "x" : i == 1 ? "y" : "bulge",
+                                    vertex_name(here, loop, index)),
                           "write plain numbers in mm, such as 12.5");
         numbers[i] = json_number_value(number);
     }
@@ -158,8 +167,7 @@ static bool check_count(reading *here, const json_t *loops)
     for (size_t i = 0; i < json_array_size(loops); i++) {
         vertices += json_array_size(json_array_get(loops, i));
         if (vertices > TW_OUTLINE_MOST_VERTICES || i >= TW_OUTLINE_MOST_VERTICES)
-            return refuse(here, loop_at(here->text, i), tw_format(here->arena, "the outline has more than %d vertices", TW_OUTLINE_MOST_VERTICES),
-                          "leave out what lies closer together than a cutter can follow");
+            return refuse(here, loop_at(here->text, i), too_many(here->arena), TOO_MANY);
     }
     return true;
 }
@@ -209,13 +217,13 @@ static bool tidy(reading *here, tw_outline raw, tw_outline *outline)
     case TW_OUTLINE_NOT_FINITE:
         return refuse(here, at, tw_format(here->arena, "a number is larger than %g", TW_OUTLINE_MOST_MM), "write millimetres");
     case TW_OUTLINE_TOO_MANY:
-        return refuse(here, loops_at(here->text), tw_format(here->arena, "the outline has more than %d vertices", TW_OUTLINE_MOST_VERTICES),
-                      "leave out what lies closer together than a cutter can follow");
+        return refuse(here, loops_at(here->text), too_many(here->arena), TOO_MANY);
     case TW_OUTLINE_FLAT: return refuse(here, at, tw_format(here->arena, "a loop %s has no area", near), "give every loop an inside");
     case TW_OUTLINE_CROSSES:
         return refuse(here, at, tw_format(here->arena, "the outline crosses itself %s", near), "order the vertices so that they go round once");
     case TW_OUTLINE_HOLE_OUTSIDE:
-        return refuse(here, at, tw_format(here->arena, "a hole lies outside of the first loop %s", near), "the first loop is the outside, all others are holes in it");
+        return refuse(here, at, tw_format(here->arena, "a hole lies outside of the first loop %s", near),
+                      "the first loop is the outside, all others are holes in it");
     default: return refuse(here, at, "the outline is empty", SHAPE);
     }
 }

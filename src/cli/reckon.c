@@ -36,7 +36,8 @@ static void put_wedge_words(tw_sink *out, const tw_wedge *wedge, double angle_de
     double flat = tw_degrees(atan(mu_flat)), ramp = tw_degrees(atan(mu_ramp));
     tw_putf(out, "A wedge with one face sloping %.2f° (1:%.1f). Friction %g on its flat face (%.2f°), %g on its ramp (%.2f°).\n\n",
             angle_deg, 1.0 / wedge->draw_mm_per_mm, mu_flat, flat, mu_ramp, ramp);
-    tw_putf(out, "  For each mm it is driven it draws %.4f mm.\n      tan %.2f° = %.4f\n", wedge->draw_mm_per_mm, angle_deg, wedge->draw_mm_per_mm);
+    tw_putf(out, "  For each mm it is driven it draws %.4f mm.\n      tan %.2f° = %.4f\n", wedge->draw_mm_per_mm, angle_deg,
+            wedge->draw_mm_per_mm);
     tw_putf(out, "  A push of 1 N on its head draws with %.3f N.\n      1 / (tan %.2f° + tan(%.2f° + %.2f°)) = %.3f\n",
             wedge->draw_force_per_drive_force, flat, angle_deg, ramp, wedge->draw_force_per_drive_force);
     if (wedge->holds_itself) {
@@ -50,7 +51,8 @@ static void put_wedge_words(tw_sink *out, const tw_wedge *wedge, double angle_de
     }
     tw_put_text(out, "\nWaxed or shaken wood has less friction: reckon again with the lowest that you expect.\n");
     if (angle_deg > STEEP_DEG + 1e-9)
-        tw_put_text(out, "Take care: wedges of 4 to 5 degrees are common practice; a steeper one draws faster, but holds less and works loose sooner.\n");
+        tw_put_text(out, "Take care: wedges of 4 to 5 degrees are common practice; "
+                         "a steeper one draws faster, but holds less and works loose sooner.\n");
 }
 
 static tw_exit reckon_wedge(tw_cli *cli, const tw_arguments *given)
@@ -72,7 +74,8 @@ const tw_command tw_reckon_wedge = {
     .words = "reckon wedge",
     .options = {
         { .name = "angle", .value = "A", .required = true, .meaning = "slope of its one sloping face: 5, \"5 deg\" or 1:12" },
-        { .name = "friction", .value = "MU", .required = true, .meaning = "coefficient of friction, of both faces; dry planed wood: 0.3 to 0.5" },
+        { .name = "friction", .value = "MU", .required = true,
+          .meaning = "coefficient of friction, of both faces; dry planed wood: 0.3 to 0.5" },
         { .name = "friction-ramp", .value = "MU", .meaning = "of the sloping face alone, where it differs" },
         JSON },
     .meaning = "what a wedge draws, whether it holds itself, and what frees it",
@@ -121,7 +124,8 @@ static tw_exit reckon_fraction(tw_cli *cli, const tw_arguments *given)
 
 const tw_command tw_reckon_fraction = {
     .words = "reckon fraction", .operand = "LENGTH", .operand_required = true,
-    .options = { { .name = "parts", .value = "64", .meaning = "into how many parts the inch is divided: 2, 4, 8, 16, 32, 64 (if not given)" }, JSON },
+    .options = { { .name = "parts", .value = "64",
+                   .meaning = "into how many parts the inch is divided: 2, 4, 8, 16, 32, 64 (if not given)" }, JSON },
     .meaning = "a length as a fraction of an inch, heavy or light",
     .more = "The remainder is the amount less the fraction: positive is heavy, negative is light. A tie goes away from zero.\n"
             "In JSON a negative amount has its sign on whole and numerator both.",
@@ -171,7 +175,8 @@ static tw_exit reckon_moisture(tw_cli *cli, const tw_arguments *given)
 const tw_command tw_reckon_moisture = {
     .words = "reckon moisture",
     .options = {
-        { .name = "temperature", .value = "T", .required = true, .meaning = "of the air: 20, \"20 C\" or \"68 F\"; -1.1 to 93.3 degrees Celsius" },
+        { .name = "temperature", .value = "T", .required = true,
+          .meaning = "of the air: 20, \"20 C\" or \"68 F\"; -1.1 to 93.3 degrees Celsius" },
         { .name = "humidity", .value = "H", .required = true, .meaning = "relative humidity in percent: 65 or \"65 %\"" },
         JSON },
     .meaning = "the moisture at which wood settles in air",
@@ -229,7 +234,8 @@ static void put_movement_words(tw_sink *out, const tw_timber *timber, double siz
     const char *verb = change_mm > 0.0 ? "swells" : change_mm < 0.0 ? "shrinks" : "stays as it is:";
     tw_putf(out, "%g mm of %s, %s sawn, %s %.2f mm from %g %% to %g %% of moisture.\n", size_mm, timber->name, quarter ? "quarter" : "flat",
             verb, fabs(change_mm), from, to);
-    tw_putf(out, "  %g mm x %.5f x (%g - %g) = %.3f mm   (Wood Handbook, table 13-5, across the grain)\n", size_mm, coefficient, to, from, change_mm);
+    tw_putf(out, "  %g mm x %.5f x (%g - %g) = %.3f mm   (Wood Handbook, table 13-5, across the grain)\n", size_mm, coefficient, to, from,
+            change_mm);
 }
 
 static tw_exit reckon_movement(tw_cli *cli, const tw_arguments *given)
@@ -264,7 +270,8 @@ const tw_command tw_reckon_movement = {
     .options = {
         { .name = "timber", .value = "NAME", .required = true, .meaning = "as in the Wood Handbook: \"Oak, white\" or \"white oak\"" },
         { .name = "size", .value = "L", .required = true, .meaning = "width or thickness across the grain" },
-        { .name = "sawn", .value = "flat|quarter", .required = true, .meaning = "flat: across the face of a flat-sawn board; quarter: of a quarter-sawn one" },
+        { .name = "sawn", .value = "flat|quarter", .required = true,
+          .meaning = "flat: across the face of a flat-sawn board; quarter: of a quarter-sawn one" },
         { .name = "from", .value = "MC", .required = true, .meaning = "moisture content before, in percent" },
         { .name = "to", .value = "MC", .required = true, .meaning = "moisture content after, in percent" },
         JSON },

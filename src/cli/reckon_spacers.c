@@ -167,7 +167,8 @@ static tw_exit ask_for_stack(tw_cli *cli, const tw_arguments *given, const tw_sh
 static tw_exit reckon_spacers(tw_cli *cli, const tw_arguments *given)
 {
     bool list = tw_has(given, "list");
-    if (!list && !given->operand) return tw_refuse(cli, "reckon spacers needs LENGTH", tw_format(cli->arena, "for example: %s", given->command->example));
+    if (!list && !given->operand)
+        return tw_refuse(cli, "reckon spacers needs LENGTH", tw_format(cli->arena, "for example: %s", given->command->example));
     if (list && (given->operand || tw_has(given, "tolerance") || tw_has(given, "no-less") || tw_has(given, "no-more")))
         return tw_refuse(cli, "--list stands alone", "leave out the length, the tolerance and the side, or leave out --list");
     if (tw_has(given, "no-less") && tw_has(given, "no-more"))

@@ -19,7 +19,8 @@ typedef struct tw_wedge {
 /// Returns false with *why set when the wedge cannot be.
 bool tw_wedge_reckon(double angle_rad, double mu_flat, double mu_ramp, tw_wedge *wedge, const char **why);
 
-/// Equilibrium moisture content of wood, percent. Returns false with *why outside of the range. Source: Wood Handbook FPL-GTR-190, equation 4-5 (metric).
+/// Equilibrium moisture content of wood, percent. Returns false with *why outside of the range.
+/// Source: Wood Handbook FPL-GTR-190, equation 4-5 (metric).
 /// temperature_c -1.1 to 93.3 (the span of table 4-2 as held); humidity_percent 0 to under 100.
 bool tw_moisture_reckon(double temperature_c, double humidity_percent, double *moisture_percent, const char **why);
 
