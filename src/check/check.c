@@ -42,8 +42,8 @@ static tw_extent extent_of(const tw_job *job, const tw_cut *cut)
         else if (fabs(up[i]) > 0.5) { a = up[i] > 0 ? box.y0 : full[i] - box.y1; b = up[i] > 0 ? box.y1 : full[i] - box.y0; }
         else {
             bool from_top = (i == 0 ? frame.out.x : i == 1 ? frame.out.y : frame.out.z) > 0.0;
-            a = from_top ? full[i] - depth : 0.0;
-            b = from_top ? full[i] : depth;
+            a = from_top ? full[i] - depth : cut->start_mm;
+            b = from_top ? full[i] - cut->start_mm : depth;
         }
         extent.least[i] = tw_max(0.0, a);
         extent.most[i] = tw_min(full[i], b);

@@ -47,7 +47,9 @@ typedef struct tw_cut {
     tw_face     face;
     tw_outline  outline;        // in the piece's own frame projected on that face: coordinates are distances to the
                                 // right and up from the face's lower left corner as seen, mm
-    double      depth_mm;       // from that face inwards
+    double      depth_mm;       // from that face inwards, to the prism's bottom
+    double      start_mm;       // how far below the face the prism begins; 0: it is open there. What lies above is other
+                                // cuts' or wood: a leaning wall inside a tenon is a prism between its cheeks
     bool        through;
 } tw_cut;
 

@@ -248,6 +248,7 @@ static void put_cuts(writer *w)
             tw_json_text(&w->json, "name", cut->name);
             tw_json_text(&w->json, "face", tw_face_words[cut->face]);
             tw_json_number(&w->json, "depth_mm", cut->depth_mm);
+            tw_json_number(&w->json, "start_mm", cut->start_mm);
             tw_json_yes_no(&w->json, "through", cut->through);
             tw_json_outline(&w->json, "outline", cut->outline);
             tw_json_close(&w->json, '}');
