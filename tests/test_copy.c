@@ -133,7 +133,7 @@ static void slot_of_the_cutters_own_width_has_a_path_there_and_back(void **state
     tw_box tight = tw_outline_bounds(copy.template_);
     CHECK_NEAR(tight.x1 - tight.x0, 2.0 * 52.0 + 16.0, 1e-5);
     CHECK_NEAR(tight.y1 - tight.y0, 16.0, 1e-5);
-    tw_copy loose = tw_copy_reckon(&arena, (tw_copy_ask){ rectangle(60.0, 8.0), true, 8.0, 16.0, 2.0, 0.1 });
+    tw_copy loose = tw_copy_reckon(&arena, (tw_copy_ask){ rectangle(60.0, 8.0), true, 8.0, 16.0, 2.0, 0.1, NULL });
     CHECK_NEAR(loose.play_mm, 0.1, 1e-12);
     tw_box box = tw_outline_bounds(loose.template_);
     CHECK_NEAR(box.y1 - box.y0, 16.1, 1e-6);

@@ -173,7 +173,7 @@ static void refuse_all_pairs(const tw_template_context *context, int plan, int w
 {
     tw_arena *arena = context->arena;
     const tw_copy *copy = &tried->copy;
-    const char *why = copy->ok ? tw_format(arena, "the path that its template gives is off by %.3f mm, over %.3f mm", copy->error_mm, TW_COPY_TRUE_MM) : copy->why;
+    const char *why = copy->ok ? "the path that its template gives is farther off the wanted one than a template may be" : copy->why;
     const char *remedy = copy->ok ? "a smaller follower, a larger cutter, or a simpler outline" : copy->remedy;
     if (copy->cutter_most_mm > 0.0)
         remedy = tw_format(arena, "the largest cutter that would do is %s, with a follower of at most %g times that", say(context, copy->cutter_most_mm), tried->ask.ratio);
@@ -221,7 +221,7 @@ static tw_choice_made try_pair(const tw_template_context *context, const tw_copy
     tw_choice_made made = { .cutter = cutter, .follower = follower,
         .ask = { .cut = want->cut, .inside = want->inside, .cutter_mm = context->shop->cutters[cutter].d_mm,
                  .follower_mm = context->shop->followers[follower].b_mm, .ratio = ratio_of(context),
-                 .play_mm = context->shop->machine.play.value } };
+                 .play_mm = context->shop->machine.play.value, .figures = &context->job->figures } };
     made.copy = tw_copy_reckon(context->arena, made.ask);
     made.ok = made.copy.ok && made.copy.error_mm <= TW_COPY_TRUE_MM;
     return made;

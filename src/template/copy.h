@@ -19,6 +19,7 @@ typedef struct tw_copy_ask {
     double     cutter_mm, follower_mm;  // diameters, over 0
     double     ratio;           // template travel / cutter travel, over 0
     double     play_mm;         // given to the follower where a slot would be as narrow as itself; 0: none
+    const tw_figures *figures;  // how notes, why and remedy write lengths; NULL: mm, with as many decimals as they need
 } tw_copy_ask;
 
 typedef struct tw_copy {
