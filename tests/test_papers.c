@@ -383,7 +383,10 @@ static void a_card_says_what_to_mount_what_to_measure_and_what_to_mind(void **st
         CHECK_HOLDS(text, setup->breakout);
         CHECK_HOLDS(text, setup->depth.sum);
         CHECK_HOLDS(text, "the template 2 times the error; table, stop and depth the error itself");
-        CHECK_HOLDS(text, "half at the table, 1 times at the template");
+        CHECK_HOLDS(text, work->what);
+        bool centred = strstr(text, "move the table by half of it, or the template by all of it") != NULL;  // a ratio of 2
+        assert_int_equal(centred, work->copy.locate == TW_LOCATE_CENTRED);
+        CHECK_HOLDS(text, setup->baseline.used ? "Then the baseline: Let the" : "Both its centre lines go on the holder's");
         CHECK_HOLDS(text, "Take care");
         CHECK_HOLDS(text, "Eyes, ears");
         CHECK_HOLDS(text, tw_format(&result->arena, "Card %d of %d ", step->number, result->run.count));

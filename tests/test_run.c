@@ -294,7 +294,7 @@ static void like_setups_stand_together(void **state)
     assert_string_equal(run.steps[1].change, "");
     assert_string_equal(run.steps[2].change, "template, cutter");
     assert_string_equal(run.steps[3].change, "");
-    assert_string_equal(run.steps[1].keeps, "follower, depth, side that lies down");
+    assert_string_equal(run.steps[1].keeps, "follower, depth");
     assert_string_equal(b->setups[2].keeps, run.steps[1].keeps);  // the card of joint 3 says the same
     assert_string_equal(run.steps[3].keeps, "");
 }
@@ -328,7 +328,7 @@ static void router_stays_set_while_the_maker_is_at_the_bench(void **state)
     wait_for(b, 0, 2, 1);
     tw_run run = run_of(b);
     assert_string_equal(run.steps[0].change, "copying router: template, cutter, follower, depth, side that lies down");
-    assert_string_equal(run.steps[0].keeps, "template, cutter, follower, side that lies down (for step 3)");
+    assert_string_equal(run.steps[0].keeps, "template, cutter, follower (for card 3)");
     assert_string_equal(run.steps[1].change, "chisels");
     assert_string_equal(run.steps[2].change, "back to the copying router: depth");
     assert_int_equal(run.changes, 6 + 1 + 2);  // template, its side, cutter, follower, depth, side down; a walk; a walk and the depth

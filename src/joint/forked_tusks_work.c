@@ -93,7 +93,9 @@ static int mortise_work(tw_joint_context *context, tw_joint_plan *plan, const tw
     bool both = f->T + BREAK_THROUGH_MM > reach_mm(context, f, narrow);
     return tw_plan_work(context, plan, (tw_work){
         .name = spec->at.count > 1 ? tw_format(arena, "mortises at %s", tw_say(context, at)) : "mortises",
-        .what = both ? "Cut the mortise from both sides, the same edge down, so that the two halves meet in the middle."
+        .what = both ? tw_format(arena, "Cut the mortise from both sides, so that the two halves meet: all pieces from the %s first. Then turn each so that the %s comes to the cutter, "
+                                        "the same side down: its left end is then on the other side of the centre, so set the stop there, as far off.",
+                                 tw_face_words[from], tw_face_words[tw_face_opposite(from)])
                      : "Cut the mortise through, into a backing board.",
         .way = TW_WAY_COPY, .piece = spec->through.index, .face = from, .down = tw_face_below(from), .count = f->through_pieces,
         .places = tw_format(arena, "%s, %s from the left end", tw_face_words[from], tw_say(context, at)),
@@ -105,7 +107,7 @@ static int mortise_work(tw_joint_context *context, tw_joint_plan *plan, const tw
                   .down_to_origin_mm = up_runs_back ? extent.width_mm - f->across : f->across, .wall_word = "" },
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", tw_say(context, f->T)),
         .measure = "width of the mortise, cheek to cheek", .measure_mm = f->t + f->clearance, .measure_under_mm = -0.05, .measure_over_mm = 0.15,
-        .if_off = "too narrow: a follower or cutter that measures a little less or more; off the middle: move the table by half of what turning the test piece over shows",
+        .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, or a cutter larger by the error; too wide: the other way", context->shop->machine.ratio.value),
         .state = "planed to its finished faces and sanded where the tusks bear, to length, marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = both ? "" : "A backing board is clamped behind: the cutter comes out there.", .stage = 20 });
 }
@@ -123,7 +125,7 @@ static int corners_work(tw_joint_context *context, tw_joint_plan *plan, const tw
         .count = square ? places : plan->count, .pieces = square ? f->through_pieces : f->tenon_pieces,
         .places = square ? "every mortise, both sides" : "every tenon",
         .measure = "the tenon's offcut goes in by hand", .state = square ? "mortised" : "tenons sawn",
-        .cautions = "Both hands behind the edge of the chisel; the piece is clamped.", .stage = 20 });
+        .cautions = square ? "" : "The tenon's piece is clamped; rasp away from the hand that steadies.", .stage = 20 });
 }
 
 /* ---- the tenoned piece ---- */
@@ -141,7 +143,7 @@ static int shoulder_line_work(tw_joint_context *context, tw_joint_plan *plan, co
         .way = TW_WAY_MARK, .piece = f->spec->tenon.index, .face = TW_SIDE_FACE, .down = TW_SIDE_BACK, .count = plan->count, .pieces = f->tenon_pieces,
         .places = ends_text(f), .measure = "shoulder to shoulder", .stage = 20,
         .measure_mm = f->tenon_size.length_mm - f->ends * (f->T + f->p), .measure_under_mm = -0.2, .measure_over_mm = 0.2,
-        .if_off = "mark the whole batch from one piece", .state = "planed, to length", .marks = "face, face edge, both ends, number of the joint" });
+        .if_off = "mark the whole batch again from one piece", .state = "planed, to length", .marks = "face, face edge, both ends, number of the joint" });
 }
 
 static int tenon_work(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
@@ -167,7 +169,9 @@ static int fit_work(tw_joint_context *context, tw_joint_plan *plan, const tw_for
         .what = tw_format(arena, "Put each tenon dry into its own mortise until the shoulder is tight all round, and strike a knife line on both cheeks "
             "along the outer side of %s. The straight wall of the housing will lie %s inside that line. Number both.", f->through->name, tw_say(context, f->c)),
         .places = ends_text(f), .measure = "from the knife line to the end of the tenon", .measure_mm = f->p, .measure_under_mm = -0.3, .measure_over_mm = 0.3,
-        .if_off = tw_format(arena, "set the shift from what you measure: each mm there moves the template by %g mm", context->shop->machine.ratio.value),
+        .if_off = f->spec->set_from.value == 0
+            ? tw_format(arena, "add the difference to the shift of the housings, %g times: away from the stop where the figure is larger", context->shop->machine.ratio.value)
+            : "the housings are set from the shoulder: only the relish changes",
         .state = "tenons sawn, mortises finished, bearing sides planed and sanded", .marks = "number of the joint on both", .stage = 25 });
 }
 
@@ -220,7 +224,8 @@ static tw_copy_want housing_want(tw_joint_context *context, const tw_forked *f, 
         .stop_to_origin_mm = from_end ? f->p : -f->T, .stop_at_centre = true, .stop_word = from_end ? "end of the tenon" : "shoulder",
         .down_to_origin_mm = f->tenon_size.width_mm / 2.0,
         .overhang_low_mm = tw_max(0.0, f->w / 2.0 + f->o - f->tenon_size.width_mm / 2.0),
-        .shoulder_mm = (f->tenon_size.thickness_mm - f->t) / 2.0, .shoulder_away_mm = f->T - f->c + f->d / 2.0, .wall_word = "straight wall" };
+        .shoulder_mm = (f->tenon_size.thickness_mm - f->t) / 2.0, .shoulder_away_mm = f->T - f->c + f->d / 2.0, .wall_word = "straight wall",
+        .zero_word = "cheek of the tenon" };
 }
 
 static int housing_work(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f, tw_hand hand, int after)
@@ -239,10 +244,11 @@ static int housing_work(tw_joint_context *context, tw_joint_plan *plan, const tw
         .copied = true, .copy = housing_want(context, f, hand, cheeks[0]),
         .test_piece = tw_format(arena, "an offcut of the same planed stock with a tenon %s thick", tw_say(context, f->t)),
         .measure = "web between the two housings, with the test piece turned over for the second", .measure_mm = f->q, .measure_under_mm = -0.1, .measure_over_mm = 0.1,
-        .if_off = tw_format(arena, "web heavy or light: the depth stop by half of the error; wall off the knife line: the shift by %g times the error",
+        .if_off = tw_format(arena, "web too thick or thin: the depth stop by half of the error; straight wall not %s inside the knife line: the shift by %g times the error", tw_say(context, f->c),
             context->shop->machine.ratio.value),
         .state = "tenons fitted, knife line struck on both cheeks", .marks = "face, number of the joint, an arrow to the head's edge",
-        .cautions = "The tenon is thin: it is held down on both sides of the cut and packed beneath where it hangs free; the second cheek needs packing thicker by the housing's depth.",
+        .cautions = tw_format(arena, "The tenon is thin: clamp it on both sides of the cut, and pack behind it where it stands free, %s; where the other cheek has its housing already, %s there.",
+            tw_say(context, (f->tenon_size.thickness_mm - f->t) / 2.0), tw_say(context, (f->tenon_size.thickness_mm - f->t) / 2.0 + f->e)),
         .stage = 26 });
     tw_work_after(context, &plan->works[index], after);
     return index;
@@ -266,9 +272,9 @@ static int stick_work(tw_joint_context *context, tw_joint_plan *plan, const tw_f
     int sticks = (part->count + part->per_stick - 1) / part->per_stick;
     return tw_plan_work(context, plan, (tw_work){
         .name = "sticks for the tusks", .way = TW_WAY_PLANE, .piece = -1, .part = part->name, .count = sticks,
-        .what = tw_format(context->arena, "Plane straight-grained sticks %s long, %s wide, %s thick, all in one go; two tusks come from each, tips outward. One more for trials.",
-            tw_say(context, part->stick.length_mm), tw_say(context, part->stick.width_mm), tw_say(context, part->stick.thickness_mm)),
-        .places = "whole stick", .measure = "width over both legs", .measure_mm = f->tusk_width, .measure_under_mm = -0.1, .measure_over_mm = 0.1,
+        .what = tw_format(context->arena, "Plane straight-grained stuff %s wide and %s thick, all in one go and long enough for the planer; then crosscut it into sticks of %s, with one more for trials. Two tusks come from each, tips outward.",
+            tw_say(context, part->stick.width_mm), tw_say(context, part->stick.thickness_mm), tw_say(context, part->stick.length_mm)),
+        .places = "every stick", .cautions = "No stick as short as these goes through a planer: plane the long stuff.", .measure = "width over both legs", .measure_mm = f->tusk_width, .measure_under_mm = -0.1, .measure_over_mm = 0.1,
         .state = "sawn", .stage = 30 });
 }
 
@@ -291,9 +297,9 @@ static int slot_work(tw_joint_context *context, tw_joint_plan *plan, const tw_fo
         .what = "Slot both ends of each stick while it is long enough to hold; turn it end for end, the same edge down. The slot runs out past the tip.",
         .count = part->count, .pieces = sticks, .places = "both ends of each stick", .copied = true, .copy = slot_want(context, f),
         .test_piece = "the trial stick", .measure = "width of the slot", .measure_mm = f->slot, .measure_under_mm = -0.1, .measure_over_mm = 0.15,
-        .if_off = "legs of unequal width: move the table by half of what turning the stick over shows",
+        .if_off = "too narrow or too wide: another cutter, the slot is as wide as the cutter; legs of unequal width: the slot is off the middle",
         .state = "stick planed on four sides, over length", .marks = "one edge marked, always down",
-        .cautions = "A backing board lies behind the stick: the cutter comes out there.", .stage = 31 });
+        .cautions = "Clamp the stick at both ends of what stays whole; a backing board lies behind it, the cutter comes out there.", .stage = 31 });
 }
 
 static int ramp_work(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f, const tw_part *part)
@@ -301,10 +307,10 @@ static int ramp_work(tw_joint_context *context, tw_joint_plan *plan, const tw_fo
     tw_arena *arena = context->arena;
     return tw_plan_work(context, plan, (tw_work){
         .name = "ramps of the tusks", .way = TW_WAY_BANDSAW, .piece = -1, .part = part->name, .count = part->count,
-        .what = tw_format(arena, "Saw the ramp at %s in a cradle against the bandsaw's fence, %s at the tip's end growing to %s at the head's end, a little heavy; the stick is still whole.",
+        .what = tw_format(arena, "Saw the ramp at %s in a cradle against the bandsaw's fence, from the tip: %s thick at the tip, growing until the saw runs out of the stick's full %s; a little heavy. The stick is still whole.",
             tw_angle_text(arena, f->alpha), tw_say(context, f->tip_thickness), tw_say(context, f->stick_thickness)),
-        .places = "each tusk, from the tip", .measure = "thickness at the tenon's middle", .measure_mm = f->k, .measure_under_mm = 0.0, .measure_over_mm = 0.8,
-        .if_off = "move the fence", .state = "slotted, over length",
+        .places = "each tusk, from the tip", .measure = tw_format(arena, "thickness %s from the tip, where the tenon's middle will be", tw_say(context, f->tip + f->w / 2.0)), .measure_mm = f->k, .measure_under_mm = 0.0, .measure_over_mm = 0.8,
+        .if_off = "move the fence by the error", .state = "slotted, over length",
         .cautions = "With a pusher, fingers never in line with the blade. Never a short tusk between a table saw's fence and blade.", .stage = 32 });
 }
 
@@ -313,8 +319,8 @@ static int seat_work(tw_joint_context *context, tw_joint_plan *plan, const tw_fo
     tw_arena *arena = context->arena;
     return tw_plan_work(context, plan, (tw_work){
         .name = "tusks to their seats", .way = TW_WAY_PLANE, .piece = -1, .part = part->name, .count = part->count,
-        .what = tw_format(arena, "Plane each ramp downhill, from the head to the tip, until the tusk, tapped home in its own place, stands with its tip %s below the tenon. "
-            "0.1 mm off the ramp lets it down by %s. Number it to its joint.", tw_say(context, f->tip), tw_say(context, 0.1 / tan(f->alpha))),
+        .what = tw_format(arena, "Saw the stick in two at its middle, by hand in a bench hook. Plane each ramp downhill, from the head to the tip, until the tusk, tapped home in its own place, stands with its tip %s below the tenon. "
+            "A shaving off the ramp lets it down by %.0f times its thickness. Number it to its joint.", tw_say(context, f->tip), 1.0 / tan(f->alpha)),
         .places = "each at its own joint", .measure = "tip proud of the tenon, seated", .measure_mm = f->tip, .measure_under_mm = -2.0, .measure_over_mm = 2.0,
         .if_off = "sits too high: plane the ramp; too low: a new tusk, or one from a place that sits high", .state = "ramp sawn", .marks = "number of the joint", .stage = 33 });
 }
@@ -323,23 +329,23 @@ static int length_work(tw_joint_context *context, tw_joint_plan *plan, const tw_
 {
     return tw_plan_work(context, plan, (tw_work){
         .name = "tusks to length", .way = TW_WAY_SAW, .piece = -1, .part = part->name, .count = part->count,
-        .what = tw_format(context->arena, "Crosscut to %s, leaving the head %s proud of the seated tenon and its reserve; round the head, shoot its end, chamfer the tip.",
-            tw_say(context, f->tusk_length), tw_say(context, f->head)),
+        .what = tw_format(context->arena, "Crosscut to %s from the tip: the head then stands %s above the tenon even when the reserve of %s is driven in. Round the head, shoot its end, chamfer the tip.",
+            tw_say(context, f->tusk_length), tw_say(context, f->head), tw_say(context, f->z)),
         .places = "head's end", .measure = "length of the tusk", .measure_mm = f->tusk_length, .measure_under_mm = -0.5, .measure_over_mm = 1.0,
-        .if_off = "saw by hand in a bench hook; these are short pieces", .state = "fitted to its seat",
+        .if_off = "too long: shoot the head's end", .state = "fitted to its seat",
         .cautions = "Short pieces: a bench hook and a hand saw, or a crosscut carriage with a hold-down; no loose stop that could trap the offcut.", .stage = 34 });
 }
 
 static void say_order(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
 {
     tw_arena *arena = context->arena;
-    tw_plan_advice(context, plan, tw_format(arena, "Plane and sand the outer side of %s before anything is fitted: 0.2 mm taken there later lets each tusk down by %s. Leave its arris sharp where the tusk bears.",
-        f->through->name, tw_say(context, 0.2 / tan(f->alpha))));
+    tw_plan_advice(context, plan, tw_format(arena, "Plane and sand the outer side of %s before anything is fitted: what is taken off there later lets each tusk down by %.0f times as much. Leave its arris sharp where the tusk bears.",
+        f->through->name, 1.0 / tan(f->alpha)));
     tw_plan_advice(context, plan, "Strike the knife line from the real piece, with the joint together dry; make the test piece from the same planed stock.");
     tw_plan_advice(context, plan, "Tusks stay over length until the ramp is sawn and planed; then to length, head rounded, end shot, tip and tenon chamfered.");
     tw_plan_advice(context, plan, "Leave the bearing surfaces without finish, or let the finish harden first; wax the tusks. Tie each tusk to its joint and number both.");
-    tw_plan_advice(context, plan, tw_format(arena, "Expect the seats to differ by about %s for each 0.1 mm that the walls differ; drive with a light mallet, and look again after the first dry weeks.",
-        tw_say(context, 0.1 / tan(f->alpha))));
+    tw_plan_advice(context, plan, tw_format(arena, "Expect the seats to differ by about %.0f times what the walls differ; drive with a light mallet, and look again after the first dry weeks.",
+        1.0 / tan(f->alpha)));
 }
 
 void tw_forked_works(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)

@@ -142,16 +142,25 @@ static tw_copy_want pocket_want(const builder *b, const hit *at, tw_outline cut,
         .down_to_origin_mm = at->up, .overhang_low_mm = -(at->up + box.y0), .wall_word = "" };
 }
 
+/* A cutter as wide as the mortise: the follower then only runs, and the cutter alone makes the width. */
+static bool width_is_cutters(const builder *b)
+{
+    const tw_shop *shop = b->context->shop;
+    for (int i = 0; i < shop->cutter_count; i++)
+        if (b->m->cutter && tw_text_is(tw_text_of(shop->cutters[i].name), b->m->cutter)) return fabs(shop->cutters[i].d_mm - tw_min(b->m->tm, b->m->wm)) < SAME_MM;
+    return false;
+}
+
 static const char *mortise_words(const builder *b, const hit *at, bool both)
 {
     const tw_mortise *m = b->m;
     tw_arena *arena = b->context->arena;
     const char *how = !m->through ? tw_format(arena, "Cut the mortise %s deep", say(b, m->depth))
-                    : both ? "Cut the mortise from both sides, so that the halves meet in the middle: all from one side first, then roll every piece over"
+                    : both ? "Cut the mortise from both sides, so that the halves meet in the middle: all from one side first; then roll every piece over about its length, its other side down, the same end at the same stop"
                     : m->two_faced ? "Cut the mortise half through from this side, the other half with the other hand"
                     : "Cut the mortise through, into a backing board";
     const char *turn = at->mortises == 1 ? "."
-        : is_centred(m, at->up) ? tw_format(arena, "; for the other end turn the piece end for end, its other edge down, the same end distance at the stop: the width must be planed true.")
+        : is_centred(m, at->up) ? tw_format(arena, "; for the other end turn the piece end for end, its other side down: the other end is then at the stop, and the pieces must be planed true.")
                         : tw_format(arena, "; the same stop and height serve all places named, always with the %s down.", tw_face_words[m->down]);
     return tw_format(arena, "%s%s", how, turn);
 }
@@ -171,7 +180,9 @@ static void add_mortise(builder *b, const hit *at, bool hands, int group, int gr
         .count = at->mortises * m->into_pieces, .pieces = m->into_pieces, .places = at->places, .copied = true, .copy = pocket_want(b, at, cut, depth),
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", say(b, m->d)),
         .measure = "width of the mortise, cheek to cheek", .measure_mm = m->tm, .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b),
-        .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much; off the middle: move the table by half of what turning the test piece over shows", ratio(b)),
+        .if_off = width_is_cutters(b)
+            ? "too narrow or too wide: another cutter, the mortise is as wide as the cutter; or leave it, and make the tenons to it"
+            : tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much", ratio(b)),
         .state = "planed to its finished faces, to length, places marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = mortise_cautions(b), .stage = 20 };
     work.copy.both_faces = both;
@@ -254,7 +265,7 @@ static void corner_layer(builder *b)
         .count = m->joints * (m->twin ? 2 : 1), .pieces = m->into_pieces, .places = "every mortise",
         .measure = "length of the mortise, along the tenon's width", .measure_mm = m->wm, .measure_under_mm = -0.2, .measure_over_mm = 0.3,
         .if_off = "pare to the knife line", .state = "mortised", .marks = "number of the joint",
-        .cautions = "The piece is clamped; both hands behind the edge of the chisel.", .stage = 20 });
+        .cautions = "", .stage = 20 });
     close_layer(b);
 }
 
@@ -306,9 +317,9 @@ static void add_copied_tenon(builder *b, tw_face end, tw_hand hand, bool both_en
         .count = both_ends ? m->joints : m->tenon_pieces, .pieces = m->tenon_pieces, .places = where, .copied = true, .copy = tenon_want(b),
         .test_piece = tw_format(arena, "an offcut of the same planed stock, %s thick, end sawn square", say(b, m->a.thickness_mm)),
         .measure = "thickness of the tenon, cheek to cheek", .measure_mm = m->t, .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b),
-        .if_off = tw_format(arena, "too thick: a follower smaller by %g times the error, too thin: larger by as much; out of the middle: move the table by half of what turning the test piece over shows", ratio(b)),
+        .if_off = tw_format(arena, "too thick: a follower smaller by %g times the error, too thin: larger by as much", ratio(b)),
         .state = "planed, to length, shoulder lines struck with a knife", .marks = "face, face edge, number of the joint",
-        .cautions = "The piece points at the cutter: clamped at two places, and its far end held up level; hands behind the clamps. The first cut runs free of the knife line.",
+        .cautions = "The piece points at the cutter: clamped at two places, and its far end held up level; hands behind the clamps.",
         .stage = 22 });
 }
 

@@ -36,6 +36,13 @@ static int64_t setting_steps(const tw_setting *setting)
     return steps_of(against ? -setting->value_mm : setting->value_mm);
 }
 
+/* A stop whose face lies on the centre still stands left or right of it. */
+static int64_t stop_steps(const tw_setting *stop)
+{
+    int64_t steps = setting_steps(stop);
+    return steps == 0 && stop->direction_x < 0 ? -1 : steps;
+}
+
 static uint64_t mix(uint64_t hash, uint64_t value) { return (hash ^ value) * UINT64_C(0x100000001B3); }
 
 /* A saw's fence or a drill's stop: works of the same name that aim at the same dimension are set alike. */
@@ -61,7 +68,7 @@ static void note_kept(tw_operation *operation, const tw_work *work, const tw_set
     operation->kept[TW_KEPT_FOLLOWER] = setup->follower;
     operation->kept[TW_KEPT_SHIFT] = setting_steps(&setup->shift);
     operation->kept[TW_KEPT_TABLE] = setting_steps(&setup->table);
-    operation->kept[TW_KEPT_STOP] = setting_steps(&setup->stop);
+    operation->kept[TW_KEPT_STOP] = stop_steps(&setup->stop);
     operation->kept[TW_KEPT_DEPTH] = setting_steps(&setup->depth);
 }
 

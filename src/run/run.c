@@ -32,7 +32,7 @@ static const char *kept_words(tw_arena *arena, const tw_operation *before, const
 {
     const char *list = "";
     for (int k = 0; k < TW_KEPT_COUNT; k++) {
-        if (after->kept[k] == TW_KEPT_NONE) continue;
+        if (after->kept[k] == TW_KEPT_NONE || (k == TW_KEPT_DOWN && !changing)) continue;  // a side is laid, not left set
         bool changes = !before || before->kept[k] != after->kept[k];
         bool side_goes_with_template = k == TW_KEPT_TEMPLATE_SIDE && (!before || !changing ||
             before->kept[TW_KEPT_TEMPLATE] != after->kept[TW_KEPT_TEMPLATE]);
@@ -106,16 +106,28 @@ static void add_step(run_context *context, tw_step step)
     step.number = context->run->count + 1;
     if (!step.change) step.change = "";
     if (!step.keeps) step.keeps = "";
+    if (!step.cautions) step.cautions = "";
     context->run->steps[context->run->count++] = step;
 }
 
-static void add_whole(run_context *context, const char *name, const char *what, const char *unit, int boxes)
+static void add_whole(run_context *context, const char *name, const char *what, const char *cautions, const char *unit, int boxes)
 {
-    add_step(context, (tw_step){ .plan = -1, .work = -1, .setup = -1, .name = name, .what = what, .boxes = boxes,
+    add_step(context, (tw_step){ .plan = -1, .work = -1, .setup = -1, .name = name, .what = what, .boxes = boxes, .cautions = cautions,
                                  .tally = tw_format(context->arena, "%d %s%s", boxes, unit, boxes == 1 ? "" : "s") });
 }
 
 #define WHOLE_STEPS_MOST 8
+
+/* Cautions of the whole job's steps (common practice). */
+static const char saw_cautions[] =
+    "Riving knife and guard on; push stick in hand; stand beside the line of the cut, never behind it.\n"
+    "Crosscut with the mitre gauge or a sled, no fence beside the blade. Eyes and ears covered, dust drawn off.";
+static const char planer_cautions[] =
+    "Push blocks at the surface planer, hands never over the knives; guard over what the wood does not cover.\n"
+    "No piece goes through a planer that is shorter than the distance of its rollers, or than the maker of the machine allows: "
+    "plane it as part of a longer one. Eyes and ears covered, dust drawn off.";
+static const char finish_cautions[] =
+    "Air moving; rags with oil spread flat outdoors or kept under water: in a heap they can take fire by themselves.";
 
 static void add_stock_steps(run_context *context)
 {
@@ -123,16 +135,16 @@ static void add_stock_steps(run_context *context)
     if (pieces == 0) return;
     add_whole(context, "Saw the stock over size",
               "Crosscut over length and rip over width, the short pieces as sticks long enough to hold; let the wood rest before it "
-              "is planed; saw one more of each size for the trial cuts", "piece", pieces);
+              "is planed; saw one more of each size for the trial cuts", saw_cautions, "piece", pieces);
     add_whole(context, "Plane to thickness and width",
               "Plane face and face edge true, then all pieces of one size to thickness and to width in one setting, the trial "
-              "pieces with them", "piece", pieces);
+              "pieces with them", planer_cautions, "piece", pieces);
     add_whole(context, "Mark face and edge",
               "Mark face, face edge, ends and joint numbers on every piece; every later setting is taken from these marks",
-              "piece", pieces);
+              "", "piece", pieces);
     add_whole(context, "Crosscut to length",
-              "Crosscut square to the finished length against one stop, but for what a later step wants over length: equal "
-              "lengths keep what is located at a stop equal", "piece", pieces);
+              "Crosscut square to the finished length, all pieces of one length against one stop: what a stop locates later is then "
+              "alike on all of them", saw_cautions, "piece", pieces);
 }
 
 static void add_finish_steps(run_context *context)
@@ -141,12 +153,12 @@ static void add_finish_steps(run_context *context)
     if (pieces > 0 && !has_way(context, TW_WAY_FINISH))
         add_whole(context, "Finish",
                   "Break the arrises but for those that bear, finish, keep the finish off the bearing faces or allow for it, and "
-                  "let it harden before anything is put together", "piece", pieces);
+                  "let it harden before anything is put together", finish_cautions, "piece", pieces);
     if (tusks == 0) return;
     add_whole(context, "Wax the tusks", "Wax ramp and flat face of every tusk, and try it in its seat: it must hold, and come out "
-              "by a blow from the tip", "tusk", tusks);
+              "by a blow from the tip", "", "tusk", tusks);
     add_whole(context, "Tie and number the tusks", "Number each tusk and its joint alike, and tie it to its piece for storage "
-              "and carrying", "tusk", tusks);
+              "and carrying", "", "tusk", tusks);
 }
 
 /* ---- steps of the works ---- */
@@ -174,7 +186,7 @@ static void say_keeps(run_context *context, tw_step *step, const tw_operation *n
 {
     const char *list = kept_words(context->arena, now, next, false);
     if (*list && next_step->number != step->number + 1)
-        list = tw_format(context->arena, "%s (for step %d)", list, next_step->number);
+        list = tw_format(context->arena, "%s (for card %d)", list, next_step->number);
     step->keeps = list;
     if (now->setup >= 0) context->setups->items[now->setup].keeps = list;
 }

@@ -15,6 +15,7 @@ typedef struct tw_step {
     int         boxes;          // boxes to tick
     const char *change;         // what changes from the step before: "cutter, template, table height" or ""
     const char *keeps;          // what stays set for the next step
+    const char *cautions;       // of a step of the whole job, one a line, or ""; a work has its own
 } tw_step;
 
 typedef struct tw_run {

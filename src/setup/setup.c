@@ -185,7 +185,7 @@ static void set_table(tw_setup_task *task)
         .sum = setup->packing_mm > 0.0
             ? tw_format(arena, "The middle of the cut is %s above the side that lies down, and %s of packing: the table is %s below the cutter's centre.",
                   tw_setup_say(task, height), tw_setup_say(task, setup->packing_mm), tw_setup_say(task, table))
-            : tw_format(arena, "The middle of the cut is %s above the side that lies down: the table is so much below the cutter's centre.", tw_setup_say(task, table)) };
+            : tw_format(arena, "The middle of the cut is %s above the side that lies down: the table lies so far below the cutter's centre.", tw_setup_say(task, table)) };
     if (shank > 0.0 && table - shank / 2.0 > 0.0) {
         setup->table.sum = tw_format(arena, "%s Under a shank of %s the stack is %s - %s/2 = %s.", setup->table.sum, tw_setup_say(task, shank),
             tw_setup_say(task, table), tw_setup_say(task, shank), tw_setup_say(task, table - shank / 2.0));
@@ -206,9 +206,11 @@ static void set_stop(tw_setup_task *task)
             ? tw_format(arena, "The face of the stop lies on the machine's centre line; it holds the %s, on the %s.", want->stop_word, way)
             : tw_format(arena, "The face of the stop is %s to the %s of the machine's centre; it holds the %s.", tw_setup_say(task, away), way, want->stop_word) };
     if (want->stop_at_centre)
-        setup->stop.between = "the stop's face against a square held to the reference pin, its centre on the face";
+        setup->stop.between = shank > 0.0
+            ? tw_format(arena, "bring the stop's face up to the cutter's shank, with the carriage locked at the machine's centre; then half of the shank (%s) farther, so that it lies on the centre", tw_setup_say(task, shank / 2.0))
+            : "bring the stop's face up to the reference pin at the machine's centre, then half of the pin farther, so that it lies on the centre";
     else if (away > RULE_OVER_MM)
-        setup->stop.between = "by a steel rule from the machine's centre line; it need not be nearer than the joint's place on the piece";
+        setup->stop.between = "with a steel rule from the machine's centre line, to the limits of the joint's place on the piece";
     else if (away - shank / 2.0 > 0.0)
         stack_up(task, &setup->stop, away - shank / 2.0, tw_format(arena, "between the stop and the flank of the cutter's shank (%s less half of the shank), with the carriage locked at the machine's centre",
             tw_setup_say(task, away)));
@@ -219,7 +221,7 @@ static void set_depth(tw_setup_task *task)
     const tw_copy_want *want = &task->work->copy;
     tw_setup *setup = task->setup;
     setup->depth = (tw_setting){ .used = true, .label = "depth", .value_mm = want->depth_mm,
-        .sum = tw_format(task->arena, "Zero the cutter on the %s itself, then %s in%s.", tw_face_words[task->work->face], tw_setup_say(task, want->depth_mm),
+        .sum = tw_format(task->arena, "Zero the cutter on the %s itself, then plunge %s%s.", want->zero_word ? want->zero_word : tw_face_words[task->work->face], tw_setup_say(task, want->depth_mm),
             want->both_faces ? " from each side" : "") };
     stack_up(task, &setup->depth, want->depth_mm, "between the depth stop and its block, the cutter's end touching the zeroed face");
     double pass = tw_min(PASS_MM, task->d / 2.0);
@@ -231,9 +233,23 @@ static void set_depth(tw_setup_task *task)
 
 /* ---- feed and cautions ---- */
 
+/* How the cutter comes into the wood. Inside: down, within the template. Outside: a rim leaves no room beside the wood, so that a
+ * cutter whose end cuts goes down into the waste; another must come in from the side. */
+static const char *entry_words(const tw_setup_task *task)
+{
+    if (task->work->copy.inside) return "Cutter that cuts at its end; follower inside the template before the plunge";
+    bool rim = task->template_->rim_mm > 0.0;
+    if (task->cutter->plunges.value)
+        return rim ? "Plunge into the waste, the follower out at the rim and off the body, then work inward"
+                   : "Plunge beside the wood or into the waste, the follower off the body, then work inward";
+    return rim ? "This cutter does not cut at its end: leave the rim open at one side, go down beside the wood there and come in from the outside"
+               : "This cutter does not cut at its end: go down beside the wood, the follower off the body, and come in from the outside";
+}
+
 static void set_feed(tw_setup_task *task)
 {
     tw_setup *setup = task->setup;
+    const char *hand = task->job->figures.style == TW_FIGURES_MM ? "100 mm" : "4 in";
     bool inside = task->work->copy.inside, seen_back = task->shop->machine.seen_from.value == 1;
     setup->feed_clockwise = inside != seen_back;
     setup->feed = tw_format(task->arena, "Follower round the %s of the template %s, as you see it: against the turn of the cutter.", inside ? "inside" : "outside",
@@ -242,16 +258,16 @@ static void set_feed(tw_setup_task *task)
     tw_size extent = tw_face_extent(task->size, task->work->face);
     bool leaves = cut.y1 - cut.y0 > extent.width_mm || task->work->copy.overhang_low_mm > 0.0 || task->runs_past_end_mm > 0.0 || task->work->copy.edge_side != 0;
     bool through = task->work->copy.inside && task->work->copy.depth_mm >= extent.thickness_mm;
-    setup->breakout = !inside ? "The cutter leaves the wood all round: clamp a strip against the side where it comes out, level with the end."
+    setup->breakout = !inside ? "The cutter leaves the wood at its sides: clamp a strip against the side where it comes out, level with the end."
         : through ? "The cutter comes out behind: clamp a backing board there, fresh wood for each new place."
-        : leaves ? "The cutter leaves the wood at its edges: clamp a strip against the edge where it comes out, level with the face."
+        : leaves ? "The cutter leaves the wood at its edges: clamp a strip against the edge where it comes out, level with what is cut."
         : "The cutter stays inside the wood.";
     setup->cautions = tw_format(task->arena,
         "%s%s%s; %d plunge%s of %s at most.\n"
-        "Both hands on the handles, never within 100 mm (4 in) of the cutter; the piece is clamped, not held.\n"
+        "Both hands on the handles, never within %s of the cutter; the piece is clamped, not held.\n"
         "Eyes, ears and dust; the plug is out while a cutter is changed; not over %.0f rpm.",
         task->work->cautions, task->work->cautions[0] ? "\n" : "",
-        inside ? "Cutter that cuts at its end; follower inside the template before the plunge" : "Plunge beside the wood, the follower off the body, then come in from the outside", setup->passes, setup->passes == 1 ? "" : "s", tw_setup_say(task, setup->pass_mm), setup->speed_rpm);
+        entry_words(task), setup->passes, setup->passes == 1 ? "" : "s", tw_setup_say(task, setup->pass_mm), hand, setup->speed_rpm);
     if (task->runs_past_end_mm > 0.0)
         setup->cautions = tw_format(task->arena, "The cutter runs %s past the stop: swing the stop away when the piece is clamped, before the motor is on.\n%s",
             tw_setup_say(task, task->runs_past_end_mm), setup->cautions);

@@ -62,15 +62,18 @@ static const char *limits_words(tw_arena *arena, const tw_card *card)
     if (work->measure_mm == 0.0 && even)
         return tw_format(arena, "no more than %s%s", tw_length_text(arena, tw_max(work->measure_over_mm, -work->measure_under_mm), fine),
                          work->measure_under_mm < 0.0 ? " either way" : "");
-    return tw_format(arena, "no less than %s, no more than %s", tw_length_text(arena, work->measure_mm + work->measure_under_mm, fine),
+    return tw_format(arena, "between %s and %s", tw_length_bare(arena, work->measure_mm + work->measure_under_mm, fine),
                      tw_length_text(arena, work->measure_mm + work->measure_over_mm, fine));
 }
 
-/* How an error goes into the stops: the template at the ratio, all else as it is. */
-static const char *moving_words(tw_arena *arena, double ratio)
+/* How an error goes into what is set: the template at the ratio, all else as it is; half of what a test piece turned over
+ * shows where the cut is centred. */
+static const char *moving_words(tw_arena *arena, const tw_work *work, double ratio)
 {
-    return tw_format(arena, "What moves how far: the template %g times the error; table, stop and depth the error itself. Off the middle: turn the test "
-                            "piece over; of the difference that shows, half at the table, %g times at the template.", ratio, ratio / 2.0);
+    const char *moving = tw_format(arena, "How far to move: the template %g times the error; table, stop and depth the error itself.", ratio);
+    if (work->copy.locate != TW_LOCATE_CENTRED) return moving;
+    const char *share = ratio == 2.0 ? "all of it" : ratio == 1.0 ? "half of it" : tw_format(arena, "%g times it", ratio / 2.0);
+    return tw_format(arena, "%s Off the middle: turn the test piece over, cut again, and measure the difference; move the table by half of it, or the template by %s.", moving, share);
 }
 
 double tw_card_measure(tw_sheet *sheet, double x, double top, double width, const tw_card *card)
@@ -84,7 +87,7 @@ double tw_card_measure(tw_sheet *sheet, double x, double top, double width, cons
     y = tw_block_text(sheet, x, y, width, TW_CARD_PRINT_MM, true, limits_words(arena, card));
     if (work->if_off && *work->if_off)
         y = tw_block_text(sheet, x, y, width, TW_CARD_PRINT_MM, false, tw_sentence(arena, tw_format(arena, "If it is off: %s", work->if_off)));
-    if (work->copied) y = tw_block_text(sheet, x, y - 0.5, width, TW_SMALL_MM, false, moving_words(arena, card->in->shop->machine.ratio.value));
+    if (work->copied) y = tw_block_text(sheet, x, y - 0.5, width, TW_SMALL_MM, false, moving_words(arena, work, card->in->shop->machine.ratio.value));
     return y;
 }
 
@@ -119,5 +122,5 @@ double tw_card_cautions(tw_sheet *sheet, double x, double top, double width, con
 const char *tw_card_keeps(tw_arena *arena, const tw_card *card)
 {
     const char *keeps = card->step->keeps && *card->step->keeps ? card->step->keeps : card->setup ? card->setup->keeps : "";
-    return keeps && *keeps ? tw_format(arena, "Leave set for the next card there: %s.", keeps) : "";
+    return keeps && *keeps ? tw_format(arena, "Leave set for the next card at this machine: %s.", keeps) : "";
 }

@@ -103,7 +103,7 @@ static block block_of_cut(tw_size size, tw_view view, const tw_cut *cut)
 {
     tw_box box = tw_outline_bounds(cut->outline);
     double depth = cut->through ? tw_face_extent(size, cut->face).thickness_mm : cut->depth_mm;
-    tw_spot a = spot_on_face(size, cut->face, box.x0, box.y0, 0.0), b = spot_on_face(size, cut->face, box.x1, box.y1, depth);
+    tw_spot a = spot_on_face(size, cut->face, box.x0, box.y0, cut->start_mm), b = spot_on_face(size, cut->face, box.x1, box.y1, depth);
     double ax = along_from_least(size, view.right, a), bx = along_from_least(size, view.right, b);
     double ay = along_from_least(size, view.up, a), by = along_from_least(size, view.up, b);
     double az = along_from_least(size, view.out, a), bz = along_from_least(size, view.out, b);
@@ -115,18 +115,20 @@ static bool same_size(block b, tw_box box)
     return fabs(b.x1 - b.x0 - (box.x1 - box.x0)) < 1e-6 && fabs(b.y1 - b.y0 - (box.y1 - box.y0)) < 1e-6;
 }
 
-/* The plan's cut that this work makes: on its face, of its size, nearest to the stop. -1 when the list does not have it. */
+/* The plan's cut that this work makes: on its face, of its size, and as far from the stop as the work says (several may be
+ * alike: twins, places in a row). -1 when the list does not have it. */
 static int own_cut(const tw_card *card, tw_size size, tw_view view, int stop_side, tw_box cut)
 {
     int own = -1;
-    double nearest = INFINITY, wide = extent(size, view.right);
+    double nearest = INFINITY, wide = extent(size, view.right), reach = card->work->copy.stop_to_origin_mm;
+    double wanted = stop_side > 0 ? reach - cut.x1 : reach + cut.x0;
     for (size_t i = 0; i < card->plan->cut_count; i++) {
         const tw_cut *c = &card->plan->cuts[i];
         if (c->piece != card->work->piece || c->face != card->work->face) continue;
         block b = block_of_cut(size, view, c);
-        double from_stop = stop_side > 0 ? wide - b.x1 : b.x0;
-        if (!same_size(b, cut) || from_stop >= nearest) continue;
-        nearest = from_stop;
+        double off = fabs((stop_side > 0 ? wide - b.x1 : b.x0) - wanted);
+        if (!same_size(b, cut) || off >= nearest) continue;
+        nearest = off;
         own = (int)i;
     }
     return own;

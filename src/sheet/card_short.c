@@ -22,7 +22,7 @@ static const char *way_cautions(tw_way way)
     case TW_WAY_DRILL:
         return "The piece clamped or against a fence, never held against the turn by hand; hair, sleeves and gloves away.\n"
                "A backing board under it where the drill comes through. Eyes covered.";
-    case TW_WAY_PLANE: return "Both hands behind the edge; the piece against a stop or in the vice.";
+    case TW_WAY_PLANE: return "Hands behind the edge; the piece against a stop or in the vice.";
     case TW_WAY_CHISEL: return "Both hands behind the edge; the piece clamped, never held in the hand.";
     case TW_WAY_FINISH: return "Air moving; rags with oil spread flat outdoors or kept under water: in a heap they can take fire by themselves.";
     case TW_WAY_MARK: case TW_WAY_MEASURE: case TW_WAY_FIT: case TW_WAY_GLUE: return "";
@@ -32,7 +32,7 @@ static const char *way_cautions(tw_way way)
 
 static const char *lies_words(tw_arena *arena, const tw_work *work)
 {
-    if (work->way != TW_WAY_SAW && work->way != TW_WAY_BANDSAW && work->way != TW_WAY_DRILL) return "";
+    if (work->way != TW_WAY_DRILL) return "";  // at a saw the piece is turned from side to side: the words say how
     return tw_format(arena, "%s down, %s is cut", tw_face_words[work->down], tw_face_words[work->face]);
 }
 
@@ -60,6 +60,8 @@ static double draw_short_card(tw_sheet *block, double width, const tw_card *card
     if (card->work) {
         y = draw_short_body(block, y - 0.5, width, card);
         y = tw_card_cautions(block, 0.0, y - 0.5, width, tw_card_cautions_of(block->arena, way_cautions(card->work->way), card->work->cautions));
+    } else {
+        y = tw_card_cautions(block, 0.0, y - 0.5, width, card->step->cautions ? card->step->cautions : "");
     }
     return tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, tw_card_keeps(block->arena, card));
 }

@@ -128,14 +128,17 @@ static const char *shift_words(const tw_setting *shift)
 
 static const char *stop_words(const tw_setting *stop)
 {
-    if (stop->value_mm < 1e-9) return "its face on the centre";
-    return stop->direction_x < 0 ? "on your LEFT" : stop->direction_x > 0 ? "on your RIGHT" : "";
+    bool centre = stop->value_mm < 1e-9;
+    if (stop->direction_x < 0) return centre ? "on your LEFT, its face on the centre" : "on your LEFT";
+    if (stop->direction_x > 0) return centre ? "on your RIGHT, its face on the centre" : "on your RIGHT";
+    return centre ? "its face on the centre" : "";
 }
 
 static const char *depth_words(tw_arena *arena, const tw_card *card)
 {
     const tw_setup *setup = card->setup;
-    const char *zero = tw_format(arena, "zero on the %s", tw_face_words[card->work->face]);
+    const char *on = card->work->copy.zero_word ? card->work->copy.zero_word : tw_face_words[card->work->face];
+    const char *zero = tw_format(arena, "zero on the %s", on);
     if (setup->passes <= 1) return zero;
     return tw_format(arena, "%s, in %d steps of %s", zero, setup->passes, tw_length_text(arena, setup->pass_mm, card->in->job->figures));
 }
@@ -155,12 +158,23 @@ static int settings_of(tw_arena *arena, const tw_card *card, shown_setting shown
     return count;
 }
 
-/* The baseline is found by touch before anything is moved: it is told, not set. */
+/* Where the template starts from, before anything is moved: it is told, not set. */
 static void add_baseline(tw_pages *pages, const tw_setting *baseline)
 {
-    if (!baseline->used || !baseline->sum) return;
-    tw_pages_text(pages, TW_CARD_PRINT_MM, false, tw_format(pages->arena, "First the baseline. %s", baseline->sum));
+    bool found = baseline->used && baseline->sum;
+    tw_pages_text(pages, TW_CARD_PRINT_MM, false,
+        found ? tw_format(pages->arena, "First the template. Its level centre line goes on the holder's. Then the baseline: %s", baseline->sum)
+              : "First the template. Both its centre lines go on the holder's, and there it stays: no shift.");
     tw_pages_gap(pages, 0.8);
+}
+
+/* What is done, and how the pieces are turned between the cuts of one setup. */
+static void add_what(tw_pages *pages, const tw_card *card)
+{
+    const char *what = card->step->what && *card->step->what ? card->step->what : card->work->what;
+    if (!what || !*what) return;
+    tw_pages_text(pages, TW_BODY_MM, false, tw_sentence(pages->arena, what));
+    tw_pages_gap(pages, 1.2);
 }
 
 /* ---- measuring, cutting, cautions, sums ---- */
@@ -240,6 +254,7 @@ static void compose(tw_pages *pages, const tw_card *card, const char *title)
     tw_sheet *head = tw_scratch(pages->arena);
     double y = tw_card_head(head, page_width(pages), card, TITLE_MM);
     tw_pages_place(pages, head, -y);
+    add_what(pages, card);
     add_picture(pages, card);
     add_baseline(pages, &card->setup->baseline);
     add_columns(pages, card);
@@ -280,17 +295,6 @@ static void add_setup_card(tw_pages *pages, const tw_card *card)
     tw_arena_finish(&arena);
 }
 
-/* Before the first card of the whole job: its steps are done at saw and planer. */
-static void add_stock_cautions(tw_pages *pages)
-{
-    tw_sheet *block = tw_scratch(pages->arena);
-    double y = tw_card_cautions(block, 0.0, 0.0, page_width(pages),
-        "At saw and planer: guards on, push stick and push blocks in hand, stand beside the line of the cut.\n"
-        "No piece goes through a planer that is shorter than the distance of its rollers, or than the maker of the machine allows: plane it as part of a longer one.\n"
-        "Eyes and ears covered, dust drawn off.");
-    tw_pages_place(pages, block, 1.5 - y);
-}
-
 tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
 {
     if (in->run->count == 0) return (tw_paper_pages){ .page_count = 0 };
@@ -305,7 +309,6 @@ tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
         } else {
             if (fresh) tw_pages_new(&pages, "Cards for bench and saw", NULL);
             if (fresh) add_halt(&pages);
-            if (i == 0 && !card.work) add_stock_cautions(&pages);
             tw_card_add_short(&pages, &card);
         }
         fresh = whole;

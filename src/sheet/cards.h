@@ -44,7 +44,7 @@ double tw_card_measure(tw_sheet *sheet, double x, double top, double width_mm, c
 double tw_card_cautions(tw_sheet *sheet, double x, double top, double width_mm, const char *cautions);
 /// Both texts as one, the second left out when the first has it. Either may be NULL.
 const char *tw_card_cautions_of(tw_arena *arena, const char *first, const char *second);
-/// "Leave set for the next card there: ...", or "".
+/// "Leave set for the next card at this machine: ...", or "".
 const char *tw_card_keeps(tw_arena *arena, const tw_card *card);
 
 /// A card that shares its page (card_short.c): for steps without a setup.
