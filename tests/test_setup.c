@@ -2,7 +2,7 @@
 /* Settings of the machine, by hand-worked sums and by walking the template: edge, follower, cutter, flank. */
 #include "planned.h"
 
-#include "setup/limits.h"
+#include "setup/task.h"
 #include "setup/setup.h"
 
 static planned p;

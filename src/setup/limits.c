@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* What the machine refuses: the cutter meeting table, stop or shoulder, a plunge longer than the cutter, travel and
  * holder too small, wood too short to hold. Each says by how much, and what mends it. */
-#include "setup/limits.h"
+#include "setup/task.h"
 
 #include <math.h>
 
@@ -107,7 +107,10 @@ static void check_piece(tw_setup_task *task)
 static void check_speed(const tw_setup_task *task)
 {
     const tw_machine *machine = &task->shop->machine;
-    if (machine->low_speed.given && machine->low_speed.value > task->setup->speed_rpm)
+    if (task->setup->speed_rpm <= 0.0)
+        tw_setup_finding(task, TW_HALT, "cutter-too-large",
+            tw_format(task->arena, "no published chart has a speed for a cutter of %s", tw_setup_say(task, task->d)), "a cutter of at most 88.9 mm (3 1/2 in)");
+    else if (machine->low_speed.given && machine->low_speed.value > task->setup->speed_rpm)
         tw_setup_finding(task, TW_HALT, "too-fast",
             tw_format(task->arena, "%s may turn at %.0f rpm at most, the machine's lowest speed is %.0f", task->cutter->name, task->setup->speed_rpm, machine->low_speed.value),
             "a smaller cutter");

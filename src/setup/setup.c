@@ -12,7 +12,7 @@
 #include <math.h>
 
 #include "mech/mech.h"
-#include "setup/limits.h"
+#include "setup/task.h"
 
 #define PASS_MM 3.2        // depth of one plunge: about 1/8 in (advisory, check 8-10 of the published ones)
 #define OVER_DEPTH_MM 3.0  // room of the cutter's end above and below what it cuts

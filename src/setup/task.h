@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* limits: one setup while it is worked out, and what the machine refuses. */
-#ifndef TW_SETUP_LIMITS_H
-#define TW_SETUP_LIMITS_H
+/* task: one setup while it is worked out, and what the machine refuses. */
+#ifndef TW_SETUP_TASK_H
+#define TW_SETUP_TASK_H
 
 #include "setup/setup.h"
 
