@@ -109,6 +109,13 @@ static double rule_step_mm(const tw_joint_context *context)
     return context->job->figures.style == TW_FIGURES_MM ? 1.0 : TW_MM_PER_INCH / 16.0;
 }
 
+/* A customary small length in the job's measure: "0.8 mm", "0.031 in". */
+static const char *small(const tw_joint_context *context, double length_mm)
+{
+    return context->job->figures.style == TW_FIGURES_MM ? tw_format(context->arena, "%g mm", length_mm)
+                                                        : tw_format(context->arena, "%.3f in", length_mm / TW_MM_PER_INCH);
+}
+
 /* Index of the owned cutter nearest in diameter, among those that plunge; -1 if there is none. */
 static int nearest_cutter(const tw_shop *shop, double diameter_mm)
 {
@@ -139,8 +146,8 @@ static void propose_tenon(tw_joint_context *context, tw_joint_plan *plan, tw_for
         rounded(WIDTH_SHARE * f->tenon_size.width_mm, step_mm(context)),
         tw_format(arena, "0.6 x %s", tw_say(context, f->tenon_size.width_mm)), "shoulders at both edges (common practice)");
     f->clearance = tw_plan_amount(context, plan, &spec->mortise_clearance, "mortise_clearance", "mortise over tenon", "", TW_UNIT_MM,
-        0.2, "0.2 mm", "a tenon that gets no glue is left slightly loose (common practice)");
-    f->chamfer = tw_plan_amount(context, plan, &spec->chamfer, "chamfer", "lead-in chamfer", "", TW_UNIT_MM, 3.0, "3 mm", "common practice");
+        0.2, small(context, 0.2), "a tenon that gets no glue is left slightly loose (common practice)");
+    f->chamfer = tw_plan_amount(context, plan, &spec->chamfer, "chamfer", "lead-in chamfer", "", TW_UNIT_MM, 3.0, small(context, 3.0), "common practice");
 }
 
 static void propose_web(tw_joint_context *context, tw_joint_plan *plan, tw_forked *f)
@@ -148,7 +155,7 @@ static void propose_web(tw_joint_context *context, tw_joint_plan *plan, tw_forke
     tw_arena *arena = context->arena;
     const tw_forked_spec *spec = f->spec;
     const tw_shop *shop = context->shop;
-    f->s = tw_plan_amount(context, plan, &spec->ease, "ease", "ease of the slot", "s", TW_UNIT_MM, EASE_MM, "0.8 mm", "1/32 in (common practice)");
+    f->s = tw_plan_amount(context, plan, &spec->ease, "ease", "ease of the slot", "s", TW_UNIT_MM, EASE_MM, small(context, EASE_MM), "common practice");
     int nearest = nearest_cutter(shop, f->t / 2.0 + f->s);
     double slot = nearest >= 0 ? shop->cutters[nearest].d_mm : f->t / 2.0 + f->s;
     if (!spec->slot.given && spec->housing_depth.given) slot = f->t - 2.0 * spec->housing_depth.value + f->s;
@@ -177,19 +184,19 @@ static void propose_wedge(tw_joint_context *context, tw_joint_plan *plan, tw_for
     const tw_forked_spec *spec = f->spec;
     f->alpha = tw_plan_amount(context, plan, &spec->angle, "wedge_angle", "wedge angle", "", TW_UNIT_RAD, tw_radians(ANGLE_DEG),
         "5 degrees", "wedges of 4 to 5 degrees (common practice)");
-    f->c = tw_plan_amount(context, plan, &spec->draw_allowance, "draw_allowance", "draw allowance", "c", TW_UNIT_MM, DRAW_MM, "1.6 mm",
-        "1/16 in; more than the post can shrink and the saw can err (common practice)");
+    f->c = tw_plan_amount(context, plan, &spec->draw_allowance, "draw_allowance", "draw allowance", "c", TW_UNIT_MM, DRAW_MM, small(context, DRAW_MM),
+        "more than the mortised piece can shrink and the saw can err (common practice)");
     f->o = tw_plan_amount(context, plan, &spec->overrun, "overrun", "overrun of the housing", "o", TW_UNIT_MM, f->d,
         tw_format(arena, "d = %s", tw_say(context, f->d)), "the cutter leaves the wood at both edges");
     double tan_a = tan(f->alpha);
     f->k_least = f->d / 2.0 * (1.0 + 1.0 / cos(f->alpha)) - f->c + (f->w / 2.0 + f->o - f->d / 2.0) * tan_a;
-    const char *least = tw_format(arena, "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a = %s, and 0.5 mm more", tw_say(context, f->k_least));
+    const char *least = tw_format(arena, "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a = %s, and %s more", tw_say(context, f->k_least), small(context, 0.5));
     f->k = tw_plan_amount(context, plan, &spec->tusk_thickness, "tusk_thickness", "tusk thickness at the tenon's middle", "k", TW_UNIT_MM,
         rounded_up(f->k_least + 0.5, step_mm(context)), least, "the cutter must pass the narrow end of the housing");
     tw_plan_figure(context, plan, (tw_figure){ "tusk_thickness_least", "least tusk thickness there", "", f->k_least, TW_UNIT_MM,
         "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a", "" });
     f->z = tw_plan_amount(context, plan, &spec->reserve, "reserve", "reserve of driving", "z", TW_UNIT_MM, rounded_up(1.0 / tan_a, rule_step_mm(context)),
-        "1 mm of draw / tan a", "until the season is reckoned: 1 mm of drying and wear");
+        tw_format(arena, "%s of draw / tan a", small(context, 1.0)), "for drying and wear, where the season is not reckoned");
 }
 
 static void propose_tusk(tw_joint_context *context, tw_joint_plan *plan, tw_forked *f)
@@ -198,12 +205,12 @@ static void propose_tusk(tw_joint_context *context, tw_joint_plan *plan, tw_fork
     const tw_forked_spec *spec = f->spec;
     double tan_a = tan(f->alpha);
     f->head = tw_plan_amount(context, plan, &spec->head_proud, "head_proud", "head proud", "", TW_UNIT_MM,
-        rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)), tw_format(arena, "(q + s)/2 + bridge = %s/2 + 12 mm", tw_say(context, f->slot)),
+        rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)), tw_format(arena, "(q + s)/2 + bridge = %s/2 + %s", tw_say(context, f->slot), small(context, BRIDGE_MM)),
         "a bridge of solid wood, or the mallet splits the head (common practice)");
     f->tip = tw_plan_amount(context, plan, &spec->tip_proud, "tip_proud", "tip proud", "", TW_UNIT_MM,
-        rounded_up(SWELLING_MM / tan_a + 6.0, rule_step_mm(context)), "0.5 mm of swelling / tan a + 6 mm", "it can be knocked out at its highest seat");
+        rounded_up(SWELLING_MM / tan_a + 6.0, rule_step_mm(context)), tw_format(arena, "%s of swelling / tan a + %s", small(context, SWELLING_MM), small(context, 6.0)), "it can be knocked out at its highest seat");
     f->m = tw_plan_amount(context, plan, &spec->bears, "bears", "bearing of each leg beside the tenon", "m", TW_UNIT_MM,
-        rounded_up(tw_max(5.0, f->t / 3.0) - 0.25, step_mm(context)), "t/3, at least 5 mm", "common practice");
+        rounded_up(tw_max(5.0, f->t / 3.0) - 0.25, step_mm(context)), tw_format(arena, "t/3, at least %s", small(context, 5.0)), "common practice");
     f->p = tw_plan_amount(context, plan, &spec->beyond, "beyond", "tenon beyond the mortised piece", "p", TW_UNIT_MM,
         rounded_up(f->k + f->w / 2.0 * tan_a + f->chamfer + 2.0 * f->t, rule_step_mm(context)), "k + (w/2) tan a + chamfer + 2t",
         "a relish of two tenon thicknesses (common practice)");
@@ -235,8 +242,8 @@ static void note_tusk(tw_joint_context *context, tw_joint_plan *plan, const tw_f
         { "head_thickness", "tusk, thickness at the head's end", "", f->stick_thickness, TW_UNIT_MM, "k + (w/2 + z + head proud) tan a",
           "the stick is at least this thick" },
         { "leg_thickness", "each leg of the tusk", "", f->bearing + f->m, TW_UNIT_MM, "e - s/2 + m", "" },
-        { "draw_per_mm", "draw for each mm driven", "", tan(f->alpha), TW_UNIT_NONE, "tan a", "" },
-        { "seat_spread", "height of the seat for 0.1 mm at the wall", "", 0.1 / tan(f->alpha), TW_UNIT_MM, "0.1 mm / tan a",
+        { "draw_per_mm", "draw for each 1 driven", "", tan(f->alpha), TW_UNIT_NONE, "tan a", "" },
+        { "seat_spread", tw_format(arena, "height of the seat for %s at the wall", small(context, 0.1)), "", 0.1 / tan(f->alpha), TW_UNIT_MM, tw_format(arena, "%s / tan a", small(context, 0.1)),
           "number the tusks to their places, or size the housings alike" },
     };
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) tw_plan_figure(context, plan, figures[i]);
@@ -261,8 +268,8 @@ static void check_angle(tw_joint_context *context, tw_joint_plan *plan, const tw
             "5 degrees, or leave the ramp unwaxed and look at it after the first weeks");
     else if (f->alpha < tw_radians(3.0))
         tw_plan_finding(context, plan, TW_CARE, angle, "wedge-slender",
-            tw_format(arena, "a wedge of %s draws only %.2f mm for each 10 mm driven and asks for a long reserve", tw_angle_text(arena, f->alpha),
-                      10.0 * tan(f->alpha)), "4 to 5 degrees");
+            tw_format(arena, "a wedge of %s draws only 1 for each %.0f driven and asks for a long reserve", tw_angle_text(arena, f->alpha),
+                      1.0 / tan(f->alpha)), "4 to 5 degrees");
 }
 
 static void check_housing(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
@@ -287,10 +294,10 @@ static void check_housing(tw_joint_context *context, tw_joint_plan *plan, const 
             tw_format(arena, "housings at least %s deep, or less ease", tw_say(context, f->s + 0.8)));
     if (f->c <= 0.0)
         tw_plan_finding(context, plan, TW_HALT, &spec->draw_allowance, "no-draw",
-            "the housing does not start inside the surface: the tusk would bear on its wall and pull nothing", "a draw allowance of 1.6 mm (1/16 in)");
+            "the housing does not start inside the surface: the tusk would bear on its wall and pull nothing", tw_format(arena, "a draw allowance of %s", small(context, DRAW_MM)));
     else if (f->c < 0.8)
         tw_plan_finding(context, plan, TW_CARE, &spec->draw_allowance, "draw-small",
-            tw_format(arena, "a draw allowance of %s is used up by a little drying or a post planed light", tw_say(context, f->c)), "1.6 mm (1/16 in)");
+            tw_format(arena, "a draw allowance of %s is used up by a little drying, or where %s is planed light", tw_say(context, f->c), f->through->name), small(context, DRAW_MM));
     if (f->k < f->k_least - 1e-9)
         tw_plan_finding(context, plan, TW_HALT, &spec->tusk_thickness, "tusk-thin",
             tw_format(arena, "at the narrow end of the housing the cutter of %s does not pass: the tusk is %s thick at the tenon's middle, at least %s is needed",

@@ -25,6 +25,7 @@
 
 typedef struct checker { tw_joint_context *context; tw_joint_plan *plan; const tw_mortise *m; } checker;
 
+static bool in_mm(const checker *c) { return c->context->job->figures.style == TW_FIGURES_MM; }
 static const char *say(const checker *c, double length_mm) { return tw_mortise_say(c->context, length_mm); }
 
 static void find(const checker *c, tw_level level, const tw_amount *amount, const char *code, const char *what, const char *remedy)
@@ -216,10 +217,10 @@ static void check_clearance(const checker *c)
     const tw_amount *at = &m->spec->clearance;
     if (m->c < CLEARANCE_LEAST_MM - HAIR_MM)
         find(c, TW_CARE, at, "clearance-small", tw_format(c->context->arena, "a clearance of %s is less than wood and saw hold: the tenon will not go in by hand", say(c, m->c)),
-             m->glued ? "0.1 mm (0.004 in)" : "0.2 mm (0.008 in)");
+             m->glued ? (in_mm(c) ? "0.1 mm" : "0.004 in") : (in_mm(c) ? "0.2 mm" : "0.008 in"));
     else if (m->c > CLEARANCE_MOST_MM + HAIR_MM)
         find(c, TW_CARE, at, "clearance-large", tw_format(c->context->arena, "a clearance of %s is loose: %s", say(c, m->c), m->glued ? "glue does not fill it" : "the tenon rattles"),
-             m->glued ? "0.1 mm (0.004 in)" : "0.2 mm (0.008 in)");
+             m->glued ? (in_mm(c) ? "0.1 mm" : "0.004 in") : (in_mm(c) ? "0.2 mm" : "0.008 in"));
 }
 
 /* ---- the mortise in its piece ---- */
@@ -277,7 +278,7 @@ static void check_place(const checker *c, const tw_amount *at)
              tw_format(arena, "at least %s, and a haunch", say(c, RELISH_GOOD * m->tm)));
     else if (relish < RELISH_GOOD * m->tm - HAIR_MM && !m->haunched)
         find(c, TW_CARE, at, "relish-short", tw_format(arena, "%s of %s is left between the mortise at %s and its end: short grain that may split", say(c, relish), m->into->name, say(c, at->value)),
-             tw_format(arena, "at least %s; or a haunch; or leave a horn of 20 mm (3/4 in) on the piece until the joint is made", say(c, RELISH_GOOD * m->tm)));
+             tw_format(arena, "at least %s; or a haunch; or leave a horn of %s on the piece until the joint is made", say(c, RELISH_GOOD * m->tm), in_mm(c) ? "20 mm" : "3/4 in"));
     if (m->haunched) {
         tw_haunch_groove groove = tw_mortise_groove(m, at->value);
         if (!groove.open && groove.end < RELISH_GOOD * m->tm)

@@ -13,7 +13,7 @@ static const char *way_cautions(tw_way way)
     switch (way) {
     case TW_WAY_COPY: return "";
     case TW_WAY_SAW:
-        return "Riving knife and guard on; push sticks within the last 300 mm (12 in); stand beside the line of the cut, never behind it.\n"
+        return "Riving knife and guard on; push sticks in hand for the last forearm's length of a cut; stand beside the line of the cut, never behind it.\n"
                "Crosscut with the mitre gauge or a sled alone, never against the rip fence. No short piece between blade and fence.\n"
                "Eyes and ears covered, dust drawn off.";
     case TW_WAY_BANDSAW:

@@ -85,7 +85,7 @@ static void add_standing(tw_pages *pages)
 
 static void add_papers(tw_pages *pages, const tw_papers *others)
 {
-    const tw_column columns[] = { { "Paper", 26, TW_ANCHOR_LEFT, true }, { "Pages", 16, TW_ANCHOR_MIDDLE, false }, { "What it is for", 138, TW_ANCHOR_LEFT, false } };
+    const tw_column columns[] = { { "Paper", 36, TW_ANCHOR_LEFT, true }, { "Pages", 16, TW_ANCHOR_MIDDLE, false }, { "What it is for", 128, TW_ANCHOR_LEFT, false } };
     const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)others->count * 3 + 1);
     for (int i = 0; i < others->count; i++) {
         const tw_paper_pages *paper = &others->items[i];
@@ -150,9 +150,10 @@ static void add_list(tw_pages *pages, const char *title, const char *const *line
 
 static void add_printing(tw_pages *pages)
 {
-    static const char *const lines[] = {
+    const char *const lines[] = {
         "Print the templates at 100 %, with no fitting to the page.",
-        "Then lay a steel rule on the bars of 100 mm and 4 in: when either is out by more than 0.3 mm (0.012 in), do not use the sheet.",
+        tw_format(pages->arena, "Then lay a steel rule on both scale bars: when either is out by more than %s, do not use the sheet.",
+                  pages->in->job->figures.style == TW_FIGURES_MM ? "0.3 mm" : "1/64 in"),
         "Paper moves with the weather: glue the sheet down soon after printing, and check the bars again on the board.",
         "On templates over several pages the crosses must fall on each other; cut along the thin lines, and go by the page map.",
         "The printed line is the guide to saw and file by; the follower runs on wood. Check the finished template against the sizes on its sheet.",
@@ -166,7 +167,7 @@ static void add_cautions(tw_pages *pages)
         "Eyes: glasses or a shield at every machine. Ears: muffs or plugs at router and saw. Lungs: draw off the dust, and wear a mask when sanding.",
         "Hands: never nearer to a turning cutter or blade than a hand's width; clamp the piece, or use push blocks, cradles and sticks long enough to hold.",
         "Unplug the machine before you change a cutter, a follower or the table. Turn the spindle by hand through the whole path before you switch on.",
-        "Feed against the turn of the cutter; plunge in the steps that the card gives, with the follower already inside the template.",
+        "Feed against the turn of the cutter; plunge in the steps that the card gives, and never before the follower is where the card wants it.",
         "Cut the test piece first, and measure it; then the first piece, and measure it; then the batch.",
         "What is reckoned here is an estimate for a maker's judgement, from clean wood and sharp tools.",
         "Where people stand, sit or sleep on it, local codes and the advice of a licensed engineer come before these papers.",

@@ -205,6 +205,14 @@ static const char *fits_words(const canvas *c)
     return *text ? tw_format(c->arena, "Fine adjustment with the followers you own: %s.", text) : "";
 }
 
+static const char *rings_words(const canvas *c)
+{
+    int left = c->t->copy.left_count, lost = c->t->copy.lost_count;
+    const char *is_left = left > 0 ? tw_format(c->arena, "%d place%s where wood is left", left, left == 1 ? "" : "s") : "";
+    const char *is_lost = lost > 0 ? tw_format(c->arena, "%d place%s where wood is lost", lost, lost == 1 ? "" : "s") : "";
+    return tw_format(c->arena, "Rings: %s%s%s.", is_left, left > 0 && lost > 0 ? ", " : "", is_lost);
+}
+
 static double draw_words(const canvas *c, tw_sheet *block, double width, double size)
 {
     const tw_template *t = c->t;
@@ -218,7 +226,7 @@ static double draw_words(const canvas *c, tw_sheet *block, double width, double 
     y = say(block, y, width, size, side_words(c));
     y = say(block, y, width, size, t->making);
     if (t->copy.left_count + t->copy.lost_count > 0)
-        y = say(block, y, width, size, tw_format(c->arena, "Rings: %d places where wood is left, %d where wood is lost.", t->copy.left_count, t->copy.lost_count));
+        y = say(block, y, width, size, rings_words(c));
     for (int i = 0; i < t->copy.note_count; i++) y = say(block, y, width, size, t->copy.notes[i]);
     y = say(block, y, width, size, t->clearing);
     y = say(block, y, width, size, t->guides);

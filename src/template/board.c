@@ -81,8 +81,9 @@ static void refuse_size(const tw_template_context *context, const tw_template *t
         say(context, across.high - across.low), say(context, up.high - up.low), say(context, m->holder_across.value), say(context, m->holder_up.value));
     double spare_across = m->holder_across.value - (box.x1 - box.x0), spare_up = m->holder_up.value - (box.y1 - box.y0);
     const char *remedy = spare_across > 0.0 && spare_up > 0.0
-        ? tw_format(context->arena, "the %s itself, %s by %s, would go in: screw straight guides to the holder in its place, or cut in two settings with a smaller template",
-                    t->ask.inside ? "opening" : "body", say(context, box.x1 - box.x0), say(context, box.y1 - box.y0))
+        ? tw_format(context->arena, "the %s itself, %s by %s, would go in: screw %s to the holder in its place, or cut in two settings with a smaller template",
+                    t->ask.inside ? "opening" : "body", say(context, box.x1 - box.x0), say(context, box.y1 - box.y0),
+                    t->ask.inside ? "straight guides" : "the body without a carrier")
         : tw_format(context->arena, "a holder of at least %s by %s, or a cut made in two settings with a template of half the length",
                     say(context, across.high - across.low), say(context, up.high - up.low));
     tw_template_find(context, t->works[0], TW_HALT, "template-large", what, remedy);
