@@ -448,6 +448,7 @@ static void plan_forked_tusks(tw_joint_context *context, tw_joint_plan *plan)
     if (!sound_enough(f)) return;  // a halt above says why
     tw_forked_cuts(context, plan, f);
     tw_forked_works(context, plan, f);
+    tw_forked_meetings(context, plan, f);
 }
 
 tw_outline tw_forked_housing(tw_arena *arena, const tw_forked *f)

@@ -546,6 +546,7 @@ static void plan_mortise_and_tenon(tw_joint_context *context, tw_joint_plan *pla
     if (!tw_mortise_possible(m)) return;  // a halt says why
     tw_mortise_cuts(context, plan, m);
     tw_mortise_works(context, plan, m);
+    tw_mortise_meetings(context, plan, m);
 }
 
 const tw_joint_kind tw_mortise_and_tenon = {

@@ -81,6 +81,7 @@ bool tw_mortise_possible(const tw_mortise *m);
 void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
 void tw_mortise_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
 void tw_mortise_works(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
+void tw_mortise_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
 const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room);
 
 /// A length as the job writes it; what is finer than a sixty-fourth is said in thousandths of an inch.
