@@ -8,49 +8,84 @@ static const tw_point axes[4] = { { 1.0, 0.0 }, { 0.0, 1.0 }, { -1.0, 0.0 }, { 0
 
 static tw_point turned(tw_point p, double c, double s) { return (tw_point){ p.x * c - p.y * s, p.x * s + p.y * c }; }
 
-/* (4): the turn between the chord and the tangent at b; at a it is the other way. */
-static tw_point tangent(const tw_curve *curve, double sign)
-{
-    if (curve->bulge == 0.0) return curve->along;
-    double b = curve->bulge, b2 = b * b, scale = 1.0 / (1.0 + b2);
-    return turned(curve->along, (1.0 - b2) * scale, sign * 2.0 * b * scale);
-}
-
-tw_point tw_curve_leaves(const tw_curve *curve) { return tangent(curve, -1.0); }
-tw_point tw_curve_arrives(const tw_curve *curve) { return tangent(curve, 1.0); }
-
 /* An arc reaches farthest in the direction e where its tangent is e turned a quarter (to the left on a
  * counter-clockwise arc); that lies r (1 - cos of the turn from the start) beyond a. */
-static void widen_to_arc(tw_curve *curve)
+static double reach(const tw_curve *arc, tw_point e, double least)
 {
-    tw_point start = tw_curve_leaves(curve), end = tw_curve_arrives(curve);
-    double sense = curve->bulge > 0.0 ? 1.0 : -1.0;
-    double reach[4];
-    for (int i = 0; i < 4; i++) {
-        tw_point at = { -sense * axes[i].y, sense * axes[i].x };
-        bool inside = sense * tw_cross(start, at) > 0.0 && sense * tw_cross(at, end) > 0.0;
-        double c = tw_dot(start, at), s = tw_cross(start, at), rest = c > 0.0 ? s * s / (1.0 + c) : 1.0 - c;  // 1 - c
-        reach[i] = inside ? tw_dot(curve->a, axes[i]) + curve->radius * rest : -INFINITY;
-    }
-    curve->box.x1 = tw_max(curve->box.x1, reach[0]);
-    curve->box.y1 = tw_max(curve->box.y1, reach[1]);
-    curve->box.x0 = tw_min(curve->box.x0, -reach[2]);
-    curve->box.y0 = tw_min(curve->box.y0, -reach[3]);
+    double sense = arc->bulge > 0.0 ? 1.0 : -1.0;
+    tw_point at = { -sense * e.y, sense * e.x };
+    double s = sense * tw_cross(arc->leaves, at);
+    if (s <= 0.0 || sense * tw_cross(at, arc->arrives) <= 0.0) return least;
+    double c = tw_dot(arc->leaves, at), rest = c > 0.0 ? s * s / (1.0 + c) : 1.0 - c;  // 1 - c
+    return tw_max(least, tw_dot(arc->a, e) + arc->radius * rest);
 }
 
-tw_curve tw_curve_between(tw_point a, tw_point b, double bulge)
+static void set_box(tw_curve *curve)
+{
+    tw_point a = curve->a, b = curve->b;
+    curve->box = (tw_box){ tw_min(a.x, b.x), tw_min(a.y, b.y), tw_max(a.x, b.x), tw_max(a.y, b.y) };
+    if (curve->bulge == 0.0) return;
+    curve->box.x1 = reach(curve, axes[0], curve->box.x1);
+    curve->box.y1 = reach(curve, axes[1], curve->box.y1);
+    curve->box.x0 = -reach(curve, axes[2], -curve->box.x0);
+    curve->box.y0 = -reach(curve, axes[3], -curve->box.y0);
+}
+
+static tw_curve chord_between(tw_point a, tw_point b, double bulge)
 {
     tw_point way = tw_minus(b, a);
-    double chord = tw_length(way);
+    double chord = tw_length(way), scale = 1.0 / chord;
     assert(chord > 0.0 && fabs(bulge) < 1.0 + 1e-6);
-    tw_curve curve = { .a = a, .b = b, .along = { way.x / chord, way.y / chord }, .chord = chord, .bulge = bulge };
-    curve.box = (tw_box){ tw_min(a.x, b.x), tw_min(a.y, b.y), tw_max(a.x, b.x), tw_max(a.y, b.y) };
-    if (fabs(bulge) * chord < 1e-13) curve.bulge = 0.0;
-    if (curve.bulge == 0.0) return curve;
-    curve.radius = chord * (1.0 + bulge * bulge) / (4.0 * fabs(bulge));
-    curve.rise = chord * (1.0 - bulge * bulge) / (4.0 * bulge);
-    widen_to_arc(&curve);
+    return (tw_curve){ .a = a, .b = b, .along = { way.x * scale, way.y * scale }, .chord = chord, .bulge = bulge };
+}
+
+/* (1), (2) */
+static void set_circle(tw_curve *arc)
+{
+    double b = arc->bulge, quarter = arc->chord / (4.0 * b);
+    arc->radius = fabs(quarter) * (1.0 + b * b);
+    arc->rise = quarter * (1.0 - b * b);
+}
+
+/* (4) */
+tw_curve tw_curve_between(tw_point a, tw_point b, double bulge)
+{
+    tw_curve curve = chord_between(a, b, bulge);
+    if (fabs(bulge) * curve.chord < 1e-13) curve.bulge = bulge = 0.0;
+    curve.leaves = curve.arrives = curve.along;
+    if (bulge != 0.0) {
+        double b2 = bulge * bulge, scale = 1.0 / (1.0 + b2), c = (1.0 - b2) * scale, s = 2.0 * bulge * scale;
+        curve.leaves = turned(curve.along, c, -s);
+        curve.arrives = turned(curve.along, c, s);
+        set_circle(&curve);
+    }
+    set_box(&curve);
     return curve;
+}
+
+tw_curve tw_curve_parallel(const tw_curve *curve, tw_point a, tw_point b, double radius)
+{
+    tw_curve parallel = *curve;
+    parallel.a = a;
+    parallel.b = b;
+    if (curve->bulge != 0.0) {
+        double part = radius / curve->radius;
+        parallel.chord *= part;
+        parallel.rise *= part;
+        parallel.radius = radius;
+    }
+    set_box(&parallel);
+    return parallel;
+}
+
+tw_curve tw_curve_about(tw_point a, tw_point b, double bulge, tw_point leaves, tw_point arrives)
+{
+    tw_curve arc = chord_between(a, b, bulge);
+    arc.leaves = leaves;
+    arc.arrives = arrives;
+    set_circle(&arc);
+    set_box(&arc);
+    return arc;
 }
 
 double tw_bulge_of_turn(tw_point from, tw_point to)
@@ -92,7 +127,7 @@ tw_point tw_curve_at(const tw_curve *curve, double fraction)
     tw_point a = curve->a, b = curve->b;
     if (curve->bulge == 0.0) return (tw_point){ a.x + (b.x - a.x) * fraction, a.y + (b.y - a.y) * fraction };
     double turn = 2.0 * atan(curve->bulge) * fraction;  // half of the turn from a to here: the chord leaves a so far from its tangent
-    tw_point start = tw_curve_leaves(curve), way = turned(start, cos(turn), sin(turn));
+    tw_point way = turned(curve->leaves, cos(turn), sin(turn));
     double chord = 2.0 * curve->radius * fabs(sin(turn));
     return (tw_point){ a.x + way.x * chord, a.y + way.y * chord };
 }

@@ -29,6 +29,7 @@ typedef struct tw_curve {
     double   bulge;      // 0: a line; size at most 1 (and rounding)
     double   rise;       // h of (2); arcs only
     double   radius;     // 0 for a line
+    tw_point leaves, arrives;  // unit tangents at a and b, in the sense of travel
     tw_box   box;        // exact bounds
 } tw_curve;
 
@@ -54,15 +55,16 @@ static inline bool tw_box_beyond(tw_box box, tw_point p, double by_mm)
 
 /// a and b are different points; |bulge| <= 1.
 tw_curve tw_curve_between(tw_point a, tw_point b, double bulge);
+/// The parallel of a curve, between two points that lie beside its ends; for an arc: of the radius, over 0.
+tw_curve tw_curve_parallel(const tw_curve *curve, tw_point a, tw_point b, double radius);
+/// An arc about a point from one point to another, with the unit tangents that it has there. bulge over 0: counter-clockwise.
+tw_curve tw_curve_about(tw_point a, tw_point b, double bulge, tw_point leaves, tw_point arrives);
 /// The centre of an arc, seen from its start.
 static inline tw_point tw_arc_centre_from_a(const tw_curve *arc)
 {
     double half = arc->chord / 2.0;
     return (tw_point){ arc->along.x * half - arc->along.y * arc->rise, arc->along.y * half + arc->along.x * arc->rise };
 }
-/// Unit tangents in the sense of travel.
-tw_point tw_curve_leaves(const tw_curve *curve);   // at a
-tw_point tw_curve_arrives(const tw_curve *curve);  // at b
 /// The bulge of the part of a curve between two points on it (from before to), and the middle of an edge by its bulge.
 double tw_curve_part_bulge(const tw_curve *curve, tw_point from, tw_point to);
 static inline tw_point tw_edge_middle(tw_point a, tw_point b, double bulge)

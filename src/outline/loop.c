@@ -227,7 +227,7 @@ double tw_outline_least_hollow_radius_mm(tw_outline outline)
             if (count == 0 || count_before == 0) continue;
             for (int k = 0; k < count; k++)
                 if (here[k].bulge > 0.0) least = tw_min(least, here[k].radius);
-            tw_point in = tw_curve_arrives(&before[count_before - 1]), out = tw_curve_leaves(&here[0]);
+            tw_point in = before[count_before - 1].arrives, out = here[0].leaves;
             double turn = atan2(tw_cross(in, out), tw_dot(in, out));
             if (turn > 1e-6) return 0.0;
         }

@@ -8,6 +8,7 @@
 #include <assert.h>
 #include <stdlib.h>
 
+#define SMOOTH_RAD 1e-5
 #define FEW_STRANDS 40  // up to here every pair is looked at: sorting would cost more
 
 /* ---- nodes and strands ---- */
@@ -32,7 +33,14 @@ int tw_net_node(tw_net *net, tw_point point)
 void tw_net_add(tw_net *net, tw_curve curve, int from, int to, int source, tw_marks left, tw_marks right)
 {
     tw_array_make_room(net->arena, &net->strands, net->strand_count, &net->strand_room, sizeof *net->strands);
-    net->strands[net->strand_count++] = (tw_strand){ curve, from, to, source, -1, left, right };
+    net->strands[net->strand_count++] = (tw_strand){ curve, from, to, source, -1, -1, left, right };
+}
+
+void tw_net_note_smooth(tw_net *net, int before, int next)
+{
+    tw_strand *a = &net->strands[before], *b = &net->strands[next];
+    if (a->to != b->from || tw_dot(a->curve.arrives, b->curve.leaves) <= 0.0) return;
+    if (fabs(tw_cross(a->curve.arrives, b->curve.leaves)) < SMOOTH_RAD) a->smooth_next = next;
 }
 
 void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, tw_marks left, tw_marks right)
@@ -124,33 +132,31 @@ static void meet(tw_net *net, pairs *same, tw_strand *one, tw_strand *two)
 
 /* ---- pairs ---- */
 
-typedef struct rank { double x0; int strand; } rank;
+/* The boxes by themselves are run through faster. */
+typedef struct rank { tw_box box; int strand; } rank;
 
 static int by_x0(const void *left, const void *right)
 {
     const rank *a = left, *b = right;
-    if (a->x0 != b->x0) return a->x0 < b->x0 ? -1 : 1;
+    if (a->box.x0 != b->box.x0) return a->box.x0 < b->box.x0 ? -1 : 1;
     return (a->strand > b->strand) - (a->strand < b->strand);
-}
-
-static rank *ranked(tw_net *net)
-{
-    rank *order = TW_NEW_ARRAY(net->arena, rank, net->strand_count);
-    for (size_t i = 0; i < net->strand_count; i++) order[i] = (rank){ net->strands[i].curve.box.x0, (int)i };
-    if (net->strand_count > FEW_STRANDS) qsort(order, net->strand_count, sizeof *order, by_x0);
-    return order;
 }
 
 static void meet_all(tw_net *net, pairs *same)
 {
-    rank *order = ranked(net);
-    bool sorted = net->strand_count > FEW_STRANDS;
-    for (size_t i = 0; i < net->strand_count; i++) {
+    size_t count = net->strand_count;
+    bool sorted = count > FEW_STRANDS;
+    rank *order = TW_NEW_ARRAY(net->arena, rank, count);
+    for (size_t i = 0; i < count; i++) order[i] = (rank){ net->strands[i].curve.box, (int)i };
+    if (sorted) qsort(order, count, sizeof *order, by_x0);
+    for (size_t i = 0; i < count; i++) {
         tw_strand *one = &net->strands[order[i].strand];
-        for (size_t j = i + 1; j < net->strand_count; j++) {
-            if (sorted && order[j].x0 > one->curve.box.x1 + TW_TOUCH_MM) break;
+        tw_box box = { order[i].box.x0 - TW_TOUCH_MM, order[i].box.y0 - TW_TOUCH_MM, order[i].box.x1 + TW_TOUCH_MM, order[i].box.y1 + TW_TOUCH_MM };
+        for (size_t j = i + 1; j < count; j++) {
+            if (sorted && order[j].box.x0 > box.x1) break;
+            if (tw_boxes_apart(box, order[j].box, 0.0)) continue;
             tw_strand *two = &net->strands[order[j].strand];
-            if (!tw_boxes_apart(one->curve.box, two->curve.box, TW_TOUCH_MM)) meet(net, same, one, two);
+            if (one->smooth_next != order[j].strand && two->smooth_next != order[i].strand) meet(net, same, one, two);
         }
     }
 }

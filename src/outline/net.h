@@ -21,6 +21,7 @@ typedef struct tw_strand {
     int      from, to;     // nodes
     int      source;       // strands of one source that follow each other are one edge of the result
     int      first_stop;   // list of nodes along it, -1 at the end
+    int      smooth_next;  // the strand that goes on smoothly from its end, or -1
     tw_marks left, right;
 } tw_strand;
 
@@ -51,6 +52,9 @@ void tw_net_start(tw_net *net, tw_arena *arena, int strands);
 int  tw_net_node(tw_net *net, tw_point point);
 /// Adds a strand; from and to are nodes at the curve's ends (within a few TW_NEAR_MM).
 void tw_net_add(tw_net *net, tw_curve curve, int from, int to, int source, tw_marks left, tw_marks right);
+/// If the strand next begins at the end of the strand before and goes on in its direction, the two are not looked at
+/// for other places where they meet.
+void tw_net_note_smooth(tw_net *net, int before, int next);
 /// Adds the edges of an outline; each is a source, numbered from first_source. Strands stand in the order of
 /// tw_curves_of_outline().
 void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, tw_marks left, tw_marks right);

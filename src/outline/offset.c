@@ -22,17 +22,27 @@
 #include <assert.h>
 
 #define CLEAR_MM 2e-9         // an edge nearer than d by no more than this is at d: rounding of places at 10 m
+#define MOVED_MM 5e-8         // most that joined nodes have been moved by
 #define NO_DOUBT_MM 1e-6      // length of false witnesses that is of no account
 #define SLACK_MM 1e-7         // most that the distance is changed by
 #define TRIES 10
 #define CLEAN_MOST_MM 5e-7    // cleaning must not change the outline by more: a spike without width is part of it
 
-static bool is_clear(const tw_offset_task *t, tw_point p)
+static bool is_nearer(const tw_offset_task *t, tw_point p, double limit_mm)
+{
+    for (int i = 0; i < t->curve_count; i++)
+        if (tw_curve_nearer(&t->curves[i], p, limit_mm)) return true;
+    return false;
+}
+
+/* The middle of an edge may lie beside its strand by as much as its nodes have been moved: if it is too near by no more
+ * than that, it is asked again where it belongs. */
+static bool is_clear(const tw_offset_task *t, const tw_net_edge *edge)
 {
     double d = fabs(t->s), least = d - tw_min(CLEAR_MM, 1e-3 * d);
-    for (int i = 0; i < t->curve_count; i++)
-        if (tw_curve_nearer(&t->curves[i], p, least)) return false;
-    return true;
+    if (!is_nearer(t, edge->middle, least)) return true;
+    if (is_nearer(t, edge->middle, d - MOVED_MM)) return false;
+    return !is_nearer(t, tw_curve_pull(&t->net.strands[edge->strand].curve, edge->middle), least);
 }
 
 /* What has been said of a face, in mm of edges, and the longest edge that says it is uncovered. */
@@ -61,7 +71,7 @@ static verdict *hear_all(const tw_offset_task *t, bool strict)
         const tw_net_edge *edge = &t->net.edges[e];
         if (edge->gone) continue;
         bool ask = !(edge->left & TW_COVERED) || !(edge->right & TW_COVERED);
-        bool clear = ask && is_clear(t, tw_curve_pull(&t->net.strands[edge->strand].curve, edge->middle));
+        bool clear = ask && is_clear(t, edge);
         if (clear && strict) clear = on_wanted_side(t, edge->middle);
         hear(&faces[t->net.face[2 * e]], e, edge->chord, clear && !(edge->left & TW_COVERED));
         hear(&faces[t->net.face[2 * e + 1]], e, edge->chord, clear && !(edge->right & TW_COVERED));

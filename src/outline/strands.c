@@ -2,7 +2,8 @@
 /* Strands of an offset: parallels, arcs about vertices, links across gaps that are as small as rounding. */
 #include "outline/strands.h"
 
-#define LINK_MOST_MM 1e-3      // gaps up to here are closed by a link
+#define LINK_MOST_MM 1e-3  // gaps up to here are closed by a link
+#define SMALL_MM 1e-3      // a parallel so small is reckoned from its ends, which may have been moved by TW_NEAR_MM
 
 /* ---- joins ---- */
 
@@ -67,7 +68,7 @@ static bool flat_hollow(const tw_offset_task *t, const tw_curve *before, const t
 
 static join join_at(const tw_offset_task *t, const tw_curve *before, const tw_curve *after, bool path_loop)
 {
-    join j = { .in = tw_curve_arrives(before), .out = tw_curve_leaves(after) };
+    join j = { .in = before->arrives, .out = after->leaves };
     j.end = beside(before->b, j.in, t->s);
     j.start = beside(after->a, j.out, t->s);
     if (tw_near(j.end, j.start, TW_NEAR_MM)) {
@@ -95,17 +96,21 @@ static void put_link(tw_offset_task *t, int from, int to)
     tw_net_add(&t->net, tw_curve_between(a, b, 0.0), from, to, -1, TW_COVERED, TW_COVERED);
 }
 
-static void put_arc(tw_offset_task *t, tw_point a, tw_point b, double bulge, int from, int to, int source)
+/* Puts a strand, and notes if it goes on smoothly from the one before: then the two meet nowhere else. */
+static void put_strand(tw_offset_task *t, const tw_curve *curve, int from, int to, int source)
 {
-    tw_net_add(&t->net, tw_curve_between(a, b, t->s > 0.0 ? bulge : -bulge), from, to, source, left_mark(t), right_mark(t));
+    int before = (int)t->net.strand_count - 1;
+    tw_net_add(&t->net, *curve, from, to, source, left_mark(t), right_mark(t));
+    if (before >= 0) tw_net_note_smooth(&t->net, before, before + 1);
 }
 
 /* A cusp whose tangents turn by a hair more than half a turn is gone round the long way, in two arcs. */
 static void put_round(tw_offset_task *t, const join *j, tw_point vertex, int source)
 {
-    double bulge = tw_bulge_of_turn(j->in, j->out);
+    double bulge = tw_bulge_of_turn(j->in, j->out), sense = t->s > 0.0 ? 1.0 : -1.0;
     if (tw_cross(j->in, j->out) * t->s > 0.0 || bulge > 1.0 - 1e-12) {
-        put_arc(t, j->end, j->start, bulge, j->end_node, j->start_node, source);
+        tw_curve arc = tw_curve_about(j->end, j->start, sense * bulge, j->in, j->out);
+        put_strand(t, &arc, j->end_node, j->start_node, source);
         return;
     }
     tw_point way = tw_minus(j->in, j->out);
@@ -113,8 +118,9 @@ static void put_round(tw_offset_task *t, const join *j, tw_point vertex, int sou
     tw_point middle = { vertex.x + way.x * out, vertex.y + way.y * out };
     double each = (1.0 - eighth) / (1.0 + eighth);  // tan((full turn - turn) / 8)
     int node = tw_net_node(&t->net, middle);
-    put_arc(t, j->end, middle, each, j->end_node, node, source);
-    put_arc(t, middle, j->start, each, node, j->start_node, source);
+    tw_curve first = tw_curve_between(j->end, middle, sense * each), second = tw_curve_between(middle, j->start, sense * each);
+    put_strand(t, &first, j->end_node, node, source);
+    put_strand(t, &second, node, j->start_node, source);
 }
 
 /* The parallel turns as far as its edge, less what it has given at its ends: b = tan(turn/4), db = (1 + b^2)/4 dturn. */
@@ -127,12 +133,14 @@ static double parallel_bulge(const tw_offset_task *t, const tw_curve *curve, dou
 static void put_parallel(tw_offset_task *t, const tw_curve *curve, const join *from, const join *to, int source)
 {
     tw_point a = from->start, b = to->end;
-    if (parallel_chord(t, curve) > TW_NEAR_MM && !tw_near(a, b, 0.0)) {
-        tw_curve parallel = tw_curve_between(a, b, parallel_bulge(t, curve, from->given + to->given));
-        tw_net_add(&t->net, parallel, from->start_node, to->end_node, source, left_mark(t), right_mark(t));
-    } else {
+    double chord = parallel_chord(t, curve), given = from->given + to->given;
+    if (chord <= TW_NEAR_MM || tw_near(a, b, 0.0)) {
         put_link(t, from->start_node, to->end_node);
+        return;
     }
+    bool plain = given == 0.0 && chord > SMALL_MM;
+    tw_curve parallel = plain ? tw_curve_parallel(curve, a, b, parallel_radius(t, curve)) : tw_curve_between(a, b, parallel_bulge(t, curve, given));
+    put_strand(t, &parallel, from->start_node, to->end_node, source);
 }
 
 /* The end of a parallel: a node of its own, unless the parallel has shrunk to a point. */
@@ -162,11 +170,13 @@ static void put_loop(tw_offset_task *t, int first, int count, bool path_loop)
     join *joins = TW_NEW_ARRAY(t->arena, join, (size_t)count);
     for (int i = 0; i < count; i++) joins[i] = join_at(t, &curves[i > 0 ? i - 1 : count - 1], &curves[i], path_loop);
     put_nodes(t, joins, count);
+    int first_strand = (int)t->net.strand_count;
     for (int i = 0; i < count; i++) {
         if (joins[i].kind == JOIN_ROUND) put_round(t, &joins[i], curves[i].a, t->curve_count + first + i);
         if (joins[i].kind == JOIN_HOLLOW) put_link(t, joins[i].end_node, joins[i].start_node);
         put_parallel(t, &curves[i], &joins[i], &joins[i + 1 < count ? i + 1 : 0], t->sources[first + i]);
     }
+    if ((int)t->net.strand_count > first_strand) tw_net_note_smooth(&t->net, (int)t->net.strand_count - 1, first_strand);
 }
 
 /* ---- the outline ---- */
