@@ -602,7 +602,7 @@ static void body_stands_on_a_carrier_with_room_for_follower_and_rim(void **state
     tw_templates t = make(b);  // 12 mm cutter, 24 mm follower: body 80 by 120; rim 24 + 2 (20 - 12 + 2) = 44
     CHECK_NEAR(across(t.items[0].copy.template_), 80, 1e-6);
     CHECK_NEAR(t.items[0].rim_mm, 44, 1e-9);
-    CHECK_NEAR(across(t.items[0].board), 80 + 2 * (44 + 25), 1e-6);
+    CHECK_NEAR(across(t.items[0].board), 80 + 2 * (44 + 20), 1e-6);
     CHECK_HOLDS(t.items[0].making, "carrier board");
     assert_false(t.items[0].straight);
 }
@@ -615,7 +615,7 @@ static void rim_is_left_out_where_the_holder_has_no_room(void **state)
     cut(b, 0, "tenon", rectangle(40, 60), false)->waste_mm = 20;
     tw_templates t = make(b);
     CHECK_NEAR(t.items[0].rim_mm, 0, 0);
-    CHECK_NEAR(across(t.items[0].board), 80 + 2 * (24 + 25), 1e-6);
+    CHECK_NEAR(across(t.items[0].board), 80 + 2 * (24 + 20), 1e-6);
     CHECK_HOLDS(t.items[0].clearing, "machine's own stops");
     assert_null(finding(b, "template-large"));
 }

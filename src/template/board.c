@@ -3,7 +3,8 @@
  *
  *   half of the board, across = reach of the opening or body from the centre line + wall, rounded upwards            (1)
  *   wall, inside = room for a mounting hole and its counterbore
- *   wall, outside = follower + rim's clear width + that room, so that the follower never meets a screw while it is at work
+ *   wall, outside = follower or rim's clear width + a narrower room for the hole, so that the follower never meets a screw;
+ *                   a carrier bears no follower at its border, and the less of it, the fewer pages it is printed on
  *
  * The board lies alike on both sides of both centre lines: so it can be turned over. Only when the holder does not take
  * that, and it is not turned over, is it made as small as its walls allow. Rim: a frame on the carrier of an outside template
@@ -24,13 +25,15 @@
 
 /* Sizes that a maker sets out by, in the job's own measure: wall, rounding of (1), and the mounting screw. */
 typedef struct usual {
-    double wall_mm, round_mm, inset_mm;   // inset: hole centre from the board's edges, in the middle of the wall
+    double wall_mm, carrier_wall_mm, round_mm;  // a mounting hole's centre stands in the middle of the wall
     double hole_mm, counterbore_mm, counterbore_deep_mm;
 } usual;
 static const usual metric = {  // 6 mm screw: clearance hole, medium fit (ISO 273); low round head 10.5 by 3.3 (ISO 7380-1); both from memory
-    25.0, 1.0, 12.5, 6.6, 11.0, 3.5 };
+    25.0, 20.0, 1.0, 6.6, 11.0, 3.5 };
 static const usual inches = {  // 1/4 in screw: 17/64 in hole (a common chart's close fit); low round head 7/16 in by 0.132 in; from memory
-    25.4, 25.4 / 8.0, 12.7, 25.4 * 17.0 / 64.0, 12.7, 25.4 * 5.0 / 32.0 };
+    25.4, 25.4 * 3.0 / 4.0, 25.4 / 8.0, 25.4 * 17.0 / 64.0, 12.7, 25.4 * 5.0 / 32.0 };
+
+static double wall_of(const usual *u, const tw_template *t) { return t->ask.inside ? u->wall_mm : u->carrier_wall_mm; }
 
 static const usual *usual_of(const tw_template_context *context)
 {
@@ -99,7 +102,7 @@ static void make_board(const tw_template_context *context, tw_template *t)
     side_room across, up;
     for (;;) {
         t->rim_mm = rim_wanted ? rim_for_waste_mm(t, waste) : 0.0;
-        double wall = u->wall_mm + (t->ask.inside ? 0.0 : tw_max(t->ask.follower_mm, t->rim_mm));
+        double wall = wall_of(u, t) + (t->ask.inside ? 0.0 : tw_max(t->ask.follower_mm, t->rim_mm));
         across = room_along(box.x0, box.x1, wall, u->round_mm, m->holder_across.value, t->turned_over);
         up = room_along(box.y0, box.y1, wall, u->round_mm, m->holder_up.value, t->turned_over);
         if (!rim_wanted || (fits(across, m->holder_across.value) && fits(up, m->holder_up.value))) break;
@@ -113,9 +116,9 @@ static void make_holes(const tw_template_context *context, tw_template *t)
 {
     const usual *u = usual_of(context);
     tw_box box = tw_outline_bounds(t->board_view);
+    double inset = wall_of(u, t) / 2.0;
     t->holes = TW_NEW_ARRAY(context->arena, tw_point, 4);
-    for (int i = 0; i < 4; i++)
-        t->holes[i] = (tw_point){ i % 2 ? box.x1 - u->inset_mm : box.x0 + u->inset_mm, i / 2 ? box.y1 - u->inset_mm : box.y0 + u->inset_mm };
+    for (int i = 0; i < 4; i++) t->holes[i] = (tw_point){ i % 2 ? box.x1 - inset : box.x0 + inset, i / 2 ? box.y1 - inset : box.y0 + inset };
     t->hole_count = 4;
     t->hole_mm = u->hole_mm;
     t->counterbore_mm = u->counterbore_mm;
