@@ -3,6 +3,8 @@
  * order in the file, so that every name is known when it is used. */
 #include "job/job.h"
 
+#include <assert.h>
+
 #include "job/characters.h"
 #include "job/reader.h"
 #include "job/tables.h"
@@ -200,9 +202,11 @@ static void find_no_pieces(reading *r, const tw_node *root)
 
 static void read_root(reading *r, const tw_node *root)
 {
-    static const char *const others[] = { "amounts", "pieces", "joints", NULL };
+    static const char *const others[] = { "base", "amounts", "pieces", "joints", NULL };
+    const tw_key *base = &tw_job_layout.keys[tw_job_layout.count - 1];  // names a piece: read when the pieces are known
+    assert(base->kind == TW_KEY_PIECE);
     tw_key_table table = { .what = "the job", .place = root->place, .owner = -1, .keys = tw_job_layout.keys,
-                       .count = tw_job_layout.count, .others = others };
+                       .count = tw_job_layout.count - 1, .others = others };
     tw_read_table(&r->reader, root, &table, r->job);
     r->reader.sums.unit = r->job->units.value;
     const tw_node *amounts = section_map(r, root, "amounts", TW_PIECES_MOST);
@@ -210,6 +214,7 @@ static void read_root(reading *r, const tw_node *root)
     const tw_node *joints = section_map(r, root, "joints", TW_JOINTS_MOST);
     if (amounts) read_named_amounts(r, amounts);
     if (pieces) read_pieces(r, pieces);
+    tw_read_key(&r->reader, root, &table, base, r->job);
     if (joints) read_joints(r, joints);
     find_no_pieces(r, root);
 }

@@ -59,6 +59,9 @@ typedef struct tw_job {
     tw_figures  figures;
     tw_choice   paper;        // tw_paper
     tw_amount   sets;         // how many sets are made; 1 when not given
+    tw_choice   up;           // direction of the base piece that points up: a side as tw_face_words of piece.h counts them
+    tw_choice   projection;   // of the views: 0 first angle, 1 third angle
+    tw_link     base;         // the piece from which the others are placed; -1: the first that is in a joint
     tw_piece   *pieces;
     int         piece_count;
     tw_joint   *joints;

@@ -6,6 +6,10 @@
 
 static const char *const papers[] = { "A4", "A3", "Letter", NULL };
 
+static const char *const sides[] = { "face", "back", "face edge", "back edge", "left end", "right end", NULL };
+static const char *const projections[] = { "first angle", "third angle", NULL };
+
+/* `base` names a piece: it stands last, since it is read when the pieces are known (job.c). */
 static const tw_key job_keys[] = {
     { .name = "job", .kind = TW_KEY_TEXT, .offset = offsetof(tw_job, title), .required = true,
       .meaning = "What is made, as it stands at the head of every paper.", .example = "Reading table" },
@@ -24,6 +28,14 @@ static const tw_key job_keys[] = {
       .meaning = "The file that describes the shop, seen from the job's file.", .example = "shop.yaml" },
     { .name = "note", .kind = TW_KEY_TEXT, .offset = offsetof(tw_job, note), .most = TW_NOTE_MOST, .otherwise = "none",
       .meaning = "A remark for the papers.", .example = "For the travelling library." },
+    { .name = "up", .kind = TW_KEY_CHOICE, .offset = offsetof(tw_job, up), .choices = sides,
+      .otherwise = "the side at which others stand in it, when all of them do so at one; the back edge of a rail that has the same joint at both ends; else its right end",
+      .meaning = "Which side or end of the base piece looks up when the furniture stands.", .example = "right end" },
+    { .name = "projection", .kind = TW_KEY_CHOICE, .offset = offsetof(tw_job, projection), .choices = projections,
+      .meaning = "How the views of a drawing stand to each other: from above below and from the left on the right (first angle), or the other way round (third angle).",
+      .example = "third angle" },
+    { .name = "base", .kind = TW_KEY_PIECE, .offset = offsetof(tw_job, base), .otherwise = "the first piece that is in a joint",
+      .meaning = "The piece from which the others are placed in space.", .example = "foot" },
 };
 
 static const tw_key piece_keys[] = {
