@@ -143,6 +143,31 @@ static void empty_folder_is_taken(void **state)
     assert_string_equal(content("papers/cards.pdf"), "one");
 }
 
+static void link_is_followed_to_its_folder(void **state)
+{
+    (void)state;
+    assert_true(write_set("one"));
+    assert_int_equal(rename(path("papers"), path("elsewhere")), 0);
+    put("elsewhere/notes.txt", "glue on Tuesday");
+    assert_int_equal(symlink("elsewhere", path("papers")), 0);
+    assert_true(write_set("two"));
+    struct stat there;
+    assert_true(lstat(path("papers"), &there) == 0 && S_ISLNK(there.st_mode));
+    assert_string_equal(content("elsewhere/cards.pdf"), "two");
+    assert_string_equal(content("elsewhere/notes.txt"), "glue on Tuesday");
+    assert_int_equal(entries(), 2);
+}
+
+static void link_to_nowhere_is_refused(void **state)
+{
+    (void)state;
+    assert_int_equal(symlink("nowhere", path("papers")), 0);
+    tw_out_folder out;
+    assert_false(tw_out_begin(&out, &arena, path("papers")));
+    CHECK_HOLDS(out.why, "is a link to nothing");
+    assert_int_equal(entries(), 1);
+}
+
 /* A full disk, played by a limit on the size of files. */
 static void full_disk_leaves_the_old_set(void **state)
 {
@@ -198,6 +223,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(own_file_that_would_be_overwritten_stays_in_the_old_folder, begin, finish),
         cmocka_unit_test_setup_teardown(folder_with_other_files_is_not_touched, begin, finish),
         cmocka_unit_test_setup_teardown(empty_folder_is_taken, begin, finish),
+        cmocka_unit_test_setup_teardown(link_is_followed_to_its_folder, begin, finish),
+        cmocka_unit_test_setup_teardown(link_to_nowhere_is_refused, begin, finish),
         cmocka_unit_test_setup_teardown(full_disk_leaves_the_old_set, begin, finish),
         cmocka_unit_test_setup_teardown(kill_in_the_middle_leaves_one_whole_set, begin, finish),
     };

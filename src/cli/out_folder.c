@@ -44,12 +44,27 @@ static bool has_entries(const char *folder)
     return any;
 }
 
+/* The folder itself where a link leads to it: a link that was exchanged for a folder would be lost. "" for a link to nothing. */
+static const char *linked_folder(tw_arena *arena, const char *path)
+{
+    struct stat there;
+    if (lstat(path, &there) != 0 || !S_ISLNK(there.st_mode)) return path;
+    char *real = realpath(path, NULL);
+    const char *copy = tw_text_copy(arena, tw_text_of(real ? real : ""));
+    free(real);
+    return copy;
+}
+
 bool tw_out_begin(tw_out_folder *out, tw_arena *arena, const char *folder)
 {
     char *plain = tw_text_copy(arena, tw_text_of(folder));
     size_t length = strlen(plain);
     while (length > 1 && plain[length - 1] == '/') plain[--length] = '\0';
-    *out = (tw_out_folder){ .arena = arena, .folder = plain };
+    *out = (tw_out_folder){ .arena = arena, .folder = linked_folder(arena, plain) };
+    if (*plain && !*out->folder) {
+        out->why = tw_format(arena, "%s is a link to nothing; name a folder for the papers with -o", plain);
+        return false;
+    }
     struct stat there;
     bool exists = stat(plain, &there) == 0;
     if (exists && !S_ISDIR(there.st_mode)) {
@@ -60,8 +75,8 @@ bool tw_out_begin(tw_out_folder *out, tw_arena *arena, const char *folder)
         out->why = tw_format(arena, "the folder %s holds files that are not papers of an earlier set; name a new or an empty folder with -o", plain);
         return false;
     }
-    if (!make_folders_above(out, plain)) return false;
-    char *fresh = tw_format(arena, "%s.new-XXXXXX", plain);
+    if (!make_folders_above(out, out->folder)) return false;
+    char *fresh = tw_format(arena, "%s.new-XXXXXX", out->folder);
     if (!mkdtemp(fresh)) return fail(out, "cannot make a folder beside", plain);
     out->fresh = fresh;
     if (chmod(fresh, 0755) != 0) return fail(out, "cannot open up the folder", fresh);
