@@ -22,7 +22,7 @@ const char *const tw_kept_words[TW_KEPT_COUNT] = {
 
 const char *const tw_way_words[TW_WAY_COUNT] = {
     [TW_WAY_COPY] = "copying router", [TW_WAY_SAW] = "table saw",       [TW_WAY_BANDSAW] = "bandsaw",
-    [TW_WAY_DRILL] = "drill press",   [TW_WAY_PLANE] = "planing bench", [TW_WAY_CHISEL] = "chisels",
+    [TW_WAY_ROUTE] = "hand-held router", [TW_WAY_DRILL] = "drill press",   [TW_WAY_PLANE] = "planing bench", [TW_WAY_CHISEL] = "chisels",
     [TW_WAY_MARK] = "marking out",    [TW_WAY_MEASURE] = "measuring",   [TW_WAY_FIT] = "fitting, dry",
     [TW_WAY_GLUE] = "gluing",         [TW_WAY_FINISH] = "finishing",
 };

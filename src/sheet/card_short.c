@@ -19,6 +19,9 @@ static const char *way_cautions(tw_way way)
     case TW_WAY_BANDSAW:
         return "Guard down to just over the work; hands beside the line of the blade; a pusher for the end of the cut.\n"
                "Short or angled work lies in a cradle. Eyes and ears covered, dust drawn off.";
+    case TW_WAY_ROUTE:
+        return "Both hands on the router, the piece clamped; fed against the turn of the cutter, in steps, never backwards.\n"
+               "The plug is out while a cutter is changed. Eyes and ears covered, dust drawn off.";
     case TW_WAY_DRILL:
         return "The piece clamped or against a fence, never held against the turn by hand; hair, sleeves and gloves away.\n"
                "A backing board under it where the drill comes through. Eyes covered.";
