@@ -168,6 +168,21 @@ static void link_to_nowhere_is_refused(void **state)
     assert_int_equal(entries(), 1);
 }
 
+static void folder_in_which_one_stands_is_refused(void **state)
+{
+    (void)state;
+    mkdir(path("papers"), 0755);
+    int before = open(".", O_RDONLY | O_DIRECTORY);
+    assert_int_equal(chdir(path("papers")), 0);
+    tw_out_folder out;
+    bool begun = tw_out_begin(&out, &arena, ".");
+    assert_int_equal(fchdir(before), 0);
+    close(before);
+    assert_false(begun);
+    CHECK_HOLDS(out.why, "the folder in which you stand");
+    assert_int_equal(entries(), 1);
+}
+
 /* A full disk, played by a limit on the size of files. */
 static void full_disk_leaves_the_old_set(void **state)
 {
@@ -225,6 +240,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(empty_folder_is_taken, begin, finish),
         cmocka_unit_test_setup_teardown(link_is_followed_to_its_folder, begin, finish),
         cmocka_unit_test_setup_teardown(link_to_nowhere_is_refused, begin, finish),
+        cmocka_unit_test_setup_teardown(folder_in_which_one_stands_is_refused, begin, finish),
         cmocka_unit_test_setup_teardown(full_disk_leaves_the_old_set, begin, finish),
         cmocka_unit_test_setup_teardown(kill_in_the_middle_leaves_one_whole_set, begin, finish),
     };

@@ -71,6 +71,11 @@ bool tw_out_begin(tw_out_folder *out, tw_arena *arena, const char *folder)
         out->why = tw_format(arena, "%s is a file; name a folder for the papers with -o", plain);
         return false;
     }
+    struct stat here;
+    if (exists && stat(".", &here) == 0 && here.st_dev == there.st_dev && here.st_ino == there.st_ino) {
+        out->why = tw_format(arena, "%s is the folder in which you stand, and a set of papers takes the place of its whole folder; name another with -o", plain);
+        return false;
+    }
     if (exists && has_entries(plain) && access(joined(out, plain, LIST_NAME), F_OK) != 0) {
         out->why = tw_format(arena, "the folder %s holds files that are not papers of an earlier set; name a new or an empty folder with -o", plain);
         return false;

@@ -56,7 +56,7 @@ static tw_result *set_out(tw_arena *arena, const char *job_path, const char *ask
         for (size_t i = 0; i < findings.count; i++)
             fprintf(stderr, "%s:%d:%d: %s%s%s\n", findings.items[i].place.file, findings.items[i].place.line, findings.items[i].place.column,
                     findings.items[i].what, findings.items[i].remedy[0] ? "; " : "", findings.items[i].remedy);
-        if (findings.count == 0) fprintf(stderr, "%s: the job names no shop; add `shop: shop.yaml` to it or give --shop FILE\n", job_path);
+        if (findings.count == 0) fprintf(stderr, "%s:1:1: the job names no shop; add `shop: shop.yaml` to it or give --shop FILE\n", job_path);
         *code = WRONG;
         return NULL;
     }
