@@ -82,6 +82,30 @@ static void tusk_is_long_enough_for_its_reserve(void **state)
     CHECK_NEAR(figure(&p, 0, "seat_spread"), 1.143, 0.001);
 }
 
+/* The rail is 70 wide, its tusk 12 + 38 + 12 + 16 = 78 long: 78 apart they just pass each other. */
+static void plan_at(const char *places)
+{
+    char text[2048];
+    snprintf(text, sizeof text, "job: test\nunits: mm\npieces:\n  post: {count: 1, length: 655, width: 110, thickness: 45}\n"
+             "  rail: {count: 2, %s}\njoints:\n  rail to post:\n    kind: forked tusks\n    tenon: rail\n    ends: left\n    through: post\n"
+             "    from: back\n    tenon width: 38\n    reserve: 12\n    tip proud: 12\n    head proud: 16\n    slot: 8\n    at: [%s]\n", RAIL, places);
+    p = planned_of(text, SHOP_MM);
+    plan(&p);
+}
+
+static void two_tenons_in_one_place_are_refused(void **state)
+{
+    (void)state;
+    plan_at("300, 300");
+    expect("places-too-near", TW_HALT, "stand 0.0 mm apart", "at least 78.0 mm apart");
+    finish(NULL);
+    plan_at("377.9, 300");
+    expect("places-too-near", TW_HALT, "stand 77.9 mm apart", "at least 78.0 mm apart");
+    finish(NULL);
+    plan_at("378, 300");
+    assert_null(finding(&p, "places-too-near"));
+}
+
 static const tw_work *work_named(const char *name)
 {
     for (size_t i = 0; i < p.plans[0].work_count; i++)
@@ -215,6 +239,7 @@ static void long_tenons_that_leave_no_piece_are_refused(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test_teardown(two_tenons_in_one_place_are_refused, finish),
         cmocka_unit_test_teardown(half_inch_tenon_with_heavy_sixteenths_leaves_eleven_thirtyseconds, finish),
         cmocka_unit_test_teardown(least_tusk_lets_the_cutter_pass_the_narrow_end, finish),
         cmocka_unit_test_teardown(cutter_just_fits_the_housing_of_the_least_tusk, finish),

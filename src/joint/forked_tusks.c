@@ -381,6 +381,25 @@ static void check_place(tw_joint_context *context, tw_joint_plan *plan, const tw
             tw_format(arena, "the tusk's leg hangs over the edge of %s", f->through->name), "legs that bear less, or a wider piece");
 }
 
+/* Two places in one piece: the tenoned pieces side by side, and their tusks, which all point the same way. */
+static void check_apart(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
+{
+    const tw_amounts *at = &f->spec->at;
+    bool along = f->spec->lies.value == 0;
+    double body_mm = along ? f->tenon_size.width_mm : f->tenon_size.thickness_mm, tusk_mm = along ? f->tusk_length : f->tusk_width;
+    double need_mm = tw_max(body_mm, tusk_mm);
+    for (int i = 1; i < at->count; i++)
+        for (int j = 0; j < i; j++) {
+            double apart_mm = fabs(at->items[i].value - at->items[j].value);
+            if (apart_mm >= need_mm - 1e-9) continue;
+            tw_plan_finding(context, plan, TW_HALT, &at->items[i], "places-too-near",
+                tw_format(context->arena, "in %s the tenon at %s runs into the one at %s, or its tusk does: they stand %s apart", f->through->name,
+                          tw_say(context, at->items[i].value), tw_say(context, at->items[j].value), tw_say(context, apart_mm)),
+                tw_format(context->arena, "places at least %s apart", tw_say(context, need_mm)));
+            break;
+        }
+}
+
 static void check_count(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
 {
     int tenons = f->tenon_pieces * f->ends, places = f->through_pieces * f->spec->at.count;
@@ -441,6 +460,7 @@ static void plan_forked_tusks(tw_joint_context *context, tw_joint_plan *plan)
     check_tusk(context, plan, f);
     check_tenon(context, plan, f);
     check_count(context, plan, f);
+    check_apart(context, plan, f);
     for (int i = 0; i < spec->at.count; i++) check_place(context, plan, f, &spec->at.items[i]);
     if (spec->cutter.given && f->cutter < 0)
         tw_find(context->findings, TW_HALT, spec->cutter.place, "cutter-unknown", plan->joint->name,
