@@ -213,6 +213,16 @@ static void mortise_off_the_piece_is_refused(void **state)
     expect("mortise-off-piece", TW_HALT, "does not lie within", "a place between");
 }
 
+/* The tenon is 38 wide and 14 thick: 2 x (19 + 14) = 66 mm at least; no place is named where there is none. */
+static void mortise_in_a_piece_that_is_too_short_asks_for_a_longer_one(void **state)
+{
+    (void)state;
+    p = planned_of("job: test\npieces:\n  post: {count: 2, length: 30, width: 110, thickness: 45}\n  rail: {count: 1, " RAIL "}\njoints:\n"
+        "  rail to post: {kind: forked tusks, tenon: rail, through: post, at: 15, tenon width: 38}\n", SHOP_MM);
+    plan(&p);
+    expect("mortise-off-piece", TW_HALT, "does not lie within", "a piece at least 66.0 mm long");
+}
+
 static void counts_that_do_not_agree_are_refused(void **state)
 {
     (void)state;
@@ -239,6 +249,7 @@ static void long_tenons_that_leave_no_piece_are_refused(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test_teardown(mortise_in_a_piece_that_is_too_short_asks_for_a_longer_one, finish),
         cmocka_unit_test_teardown(two_tenons_in_one_place_are_refused, finish),
         cmocka_unit_test_teardown(half_inch_tenon_with_heavy_sixteenths_leaves_eleven_thirtyseconds, finish),
         cmocka_unit_test_teardown(least_tusk_lets_the_cutter_pass_the_narrow_end, finish),

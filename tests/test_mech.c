@@ -330,6 +330,10 @@ static void unknown_timber_gives_the_nearest_name_or_none(void **state)
     assert_null(nearest);
     assert_null(timber("black", &nearest));  // of a dozen timbers
     assert_null(timber("", &nearest));
+    assert_null(nearest);
+    assert_null(timber("oak", &nearest));  // of many timbers; by its letters teak would be the nearest
+    assert_int_equal(strncmp(nearest, "Oak, ", 5), 0);
+    assert_null(timber("teakwood", &nearest));
 }
 
 static bool same_figure(double got, double want) { return isnan(want) ? isnan(got) : got == want; }

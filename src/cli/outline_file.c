@@ -233,6 +233,7 @@ bool tw_outline_read(tw_arena *arena, tw_text text, const char *file, tw_outline
 {
     *place = (tw_place){ .file = file };
     reading here = { .arena = arena, .text = text, .place = place, .wrong = wrong, .right = right };
+    if (text.length >= 3 && memcmp(text.bytes, "\xEF\xBB\xBF", 3) == 0) here.text = text = (tw_text){ text.bytes + 3, text.length - 3 };  // a byte-order mark
     json_error_t error;
     json_t *root = json_loadb(text.bytes, text.length, JSON_REJECT_DUPLICATES, &error);
     if (!root) {

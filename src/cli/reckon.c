@@ -159,7 +159,7 @@ static tw_exit reckon_moisture(tw_cli *cli, const tw_arguments *given)
     double temperature_c, humidity, moisture;
     const char *why;
     if (!temperature_given(cli, tw_value_of(given, "temperature"), &temperature_c)) return TW_EXIT_WRONG;
-    if (!tw_number_given(cli, "--humidity", tw_value_of(given, "humidity"), "%", -1e6, 1e6, &humidity)) return TW_EXIT_WRONG;
+    if (!tw_number_given(cli, "--humidity", tw_value_of(given, "humidity"), "%", 0.0, 100.0, &humidity)) return TW_EXIT_WRONG;
     if (!tw_moisture_reckon(temperature_c, humidity, &moisture, &why)) return tw_refuse(cli, why, "");
     if (tw_has(given, "json")) {
         put_number(cli->out, "{", "moisture_percent", moisture);
@@ -197,7 +197,7 @@ static const char *in_small_letters(tw_arena *arena, const char *text)
     return copy;
 }
 
-/* The timbers whose names hold the word: "Maple, black; Maple, red; ..." or "" when none or too many. */
+/* The timbers whose names hold the word: "Maple, black; Maple, red; ...", the first of them when there are many; "" when none. */
 static const char *timbers_holding(tw_arena *arena, const char *word)
 {
     const char *list = "";
@@ -205,10 +205,10 @@ static const char *timbers_holding(tw_arena *arena, const char *word)
     const char *wanted = in_small_letters(arena, word);
     for (size_t i = 0; i < tw_timber_count; i++) {
         if (!strstr(in_small_letters(arena, tw_timbers[i].name), wanted)) continue;
-        if (++shown > NAMES_SHOWN) return "";
+        if (++shown > NAMES_SHOWN) continue;
         list = tw_format(arena, "%s%s%s", list, shown == 1 ? "" : "; ", tw_timbers[i].name);
     }
-    return list;
+    return shown > NAMES_SHOWN ? tw_format(arena, "%s, and %d more", list, shown - NAMES_SHOWN) : list;
 }
 
 static tw_exit refuse_timber(tw_cli *cli, const char *name, const char *nearest)

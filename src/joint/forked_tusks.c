@@ -362,10 +362,12 @@ static void check_place(tw_joint_context *context, tw_joint_plan *plan, const tw
     double wall_along = tw_min(at->value, extent.length_mm - at->value) - half_along;
     double wall_across = tw_min(f->across, extent.width_mm - f->across) - half_across;
     if (wall_along < 0.0 || wall_across < 0.0) {
+        double least = half_along + f->t;
         tw_plan_finding(context, plan, TW_HALT, wall_along < 0.0 ? at : &spec->across, "mortise-off-piece",
             tw_format(arena, "the mortise does not lie within the piece %s", f->through->name),
-            wall_along < 0.0 ? tw_format(arena, "a place between %s and %s", tw_say(context, half_along + f->t), tw_say(context, extent.length_mm - half_along - f->t))
-                             : tw_format(arena, "the middle at %s", tw_say(context, extent.width_mm / 2.0)));
+            wall_along >= 0.0 ? tw_format(arena, "the middle at %s", tw_say(context, extent.width_mm / 2.0))
+            : 2.0 * least <= extent.length_mm ? tw_format(arena, "a place between %s and %s", tw_say(context, least), tw_say(context, extent.length_mm - least))
+                                              : tw_format(arena, "a piece at least %s long, or a smaller tenon", tw_say(context, 2.0 * least)));
         return;
     }
     if (wall_across < f->t * 0.75)

@@ -269,8 +269,10 @@ static void check_place(const checker *c, const tw_amount *at)
     tw_arena *arena = c->context->arena;
     double half = half_along(m), relish = tw_min(at->value, m->b.length_mm - at->value) - half;
     if (relish < -HAIR_MM || at->value > m->b.length_mm) {
+        double least = half + RELISH_GOOD * m->tm;
         find(c, TW_HALT, at, "mortise-off-piece", tw_format(arena, "the mortise at %s runs %s past the end of %s", say(c, at->value), say(c, -relish), m->into->name),
-             tw_format(arena, "between %s and %s", say(c, half + RELISH_GOOD * m->tm), say(c, m->b.length_mm - half - RELISH_GOOD * m->tm)));
+             2.0 * least <= m->b.length_mm ? tw_format(arena, "between %s and %s", say(c, least), say(c, m->b.length_mm - least))
+                                           : tw_format(arena, "a piece at least %s long, or a smaller tenon", say(c, 2.0 * least)));
         return;
     }
     if (relish < RELISH_LEAST_MM - HAIR_MM)

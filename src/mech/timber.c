@@ -54,9 +54,20 @@ static const tw_timber *by_second_half(const char *const *plain, const char *wan
     return found;
 }
 
+/* Does the word stand in the name as a whole word? "oak" stands in "oak, white". */
+static bool has_word(const char *name, const char *word)
+{
+    size_t length = strlen(word);
+    for (const char *at = name; length > 0 && (at = strstr(at, word)) != NULL; at++)
+        if ((at == name || at[-1] == ' ') && strchr(" ,", at[length])) return true;  // strchr finds the end of the text too
+    return false;
+}
+
 /* names: the plain names and then, in the same order, the same turned round. */
 static const char *nearest_of(const char *const *names, const char *wanted)
 {
+    for (size_t i = 0; i < tw_timber_count; i++)
+        if (has_word(names[i], wanted)) return tw_timbers[i].name;  // one of its kind is nearer than a word of like letters
     const char *near = tw_nearest_word(wanted, names, 2 * tw_timber_count);
     for (size_t i = 0; near && i < 2 * tw_timber_count; i++)
         if (names[i] == near) return tw_timbers[i % tw_timber_count].name;
