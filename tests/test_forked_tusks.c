@@ -246,6 +246,75 @@ static void long_tenons_that_leave_no_piece_are_refused(void **state)
     expect("tenons-meet", TW_HALT, "leave no body", "220.0 mm");
 }
 
+/* ---- the drawing ---- */
+
+/* Does a line of the drawing, hatching apart, go through the box, more than 0.1 mm inside its border? Sampled every 0.05 mm. */
+static bool goes_through(tw_point a, tw_point b, tw_box box)
+{
+    int steps = 1 + (int)(hypot(b.x - a.x, b.y - a.y) / 0.05);
+    for (int i = 0; i <= steps; i++) {
+        double x = a.x + (b.x - a.x) * i / steps, y = a.y + (b.y - a.y) * i / steps;
+        if (x > box.x0 + 0.1 && x < box.x1 - 0.1 && y > box.y0 + 0.1 && y < box.y1 - 0.1) return true;
+    }
+    return false;
+}
+
+static void expect_clear_figures(const tw_sheet *sheet, const char *what)
+{
+    for (size_t i = 0; i < sheet->count; i++) {
+        if (sheet->items[i].kind != TW_ITEM_TEXT) continue;
+        tw_box box = tw_text_box(&sheet->items[i]);
+        for (size_t k = 0; k < sheet->count; k++) {
+            const tw_item *item = &sheet->items[k];
+            if (item->role == TW_ROLE_HATCH || item->role == TW_ROLE_SOLID) continue;  // a letter may hang down to its own arrow head
+            bool met = item->kind == TW_ITEM_LINE && goes_through(item->from, item->to, box);
+            for (int n = 0; item->kind == TW_ITEM_OUTLINE && n < item->outline.loops[0].count && !met; n++) {
+                tw_loop loop = item->outline.loops[0];
+                tw_vertex from = loop.vertices[n], to = loop.vertices[(n + 1) % loop.count];
+                met = goes_through((tw_point){ from.x, from.y }, (tw_point){ to.x, to.y }, box);
+            }
+            if (met) fail_msg("%s: a line goes through \"%s\"", what, sheet->items[i].text);
+        }
+    }
+}
+
+/* Figures as long as they come, in joints that are slender and stout. */
+static void drawing_keeps_its_figures_clear_of_each_other_and_of_lines(void **state)
+{
+    (void)state;
+    static const char *const figures[] = { "in 1/64", "in 0.0001", "mm 0.001", "mm 1" };
+    static const char *const mores[] = { "", "    tenon width: 38\n    beyond: 58\n    reserve: 12\n", "    angle: 1:13\n    beyond: 91.3\n    head proud: 31.7\n",
+        "    angle: 4.21 deg\n    tenon width: 55.2\n    tip proud: 21.3\n    reserve: 3.3\n", "    tenon width: 25.1\n    bears: 11.3\n    chamfer: 5.1\n" };
+    static const double heights[] = { 190.0, 118.0 };  // as joint_sheet.c has them: the less where the scale is the same
+    const char *scale = NULL;
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+        for (size_t k = 0; k < sizeof mores / sizeof *mores; k++)
+            for (size_t h = 0; h < sizeof heights / sizeof *heights; h++) {
+                char text[2048], what[64];
+                snprintf(what, sizeof what, "%s, joint %zu, %.0f mm high", figures[i], k, heights[h]);
+                snprintf(text, sizeof text, "figures: %s\n%s%s", figures[i], PIECES(RAIL), mores[k]);
+                p = planned_of(text, SHOP_MM);
+                plan(&p);
+                assert_non_null(p.plans[0].own);
+                tw_sheet *sheet = tw_sheet_new(&p.arena, "joint", "joint", 182.0, heights[h]);
+                tw_joint_context context = { .arena = &p.arena, .job = p.job, .shop = p.shop, .findings = &p.findings };
+                const char *now = tw_joint_kinds[p.plans[0].joint->kind]->draw(&context, &p.plans[0], sheet, (tw_box){ 0.0, 0.0, 182.0, heights[h] });
+                bool used = h == 0 || strcmp(now, scale) == 0;
+                scale = h == 0 ? (strcmp(now, "1:1") == 0 ? "1:1" : "1:2") : NULL;
+                if (h == 0) assert_string_equal(now, scale);
+                int overlaps;
+                tw_sheet_overlaps(sheet, &p.arena, &overlaps);
+                if (overlaps && used) {
+                    const tw_overlap *first = tw_sheet_overlaps(sheet, &p.arena, &overlaps);
+                    fail_msg("%s: \"%s\" lies on \"%s\"", what, sheet->items[first->first].text, sheet->items[first->second].text);
+                }
+                assert_true(sheet->count > 60);
+                if (used) expect_clear_figures(sheet, what);
+                tw_arena_finish(&p.arena);
+            }
+    plan_with("");  // for the teardown
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -268,6 +337,7 @@ int main(void)
         cmocka_unit_test_teardown(counts_that_do_not_agree_are_refused, finish),
         cmocka_unit_test_teardown(housing_that_does_not_draw_is_refused, finish),
         cmocka_unit_test_teardown(long_tenons_that_leave_no_piece_are_refused, finish),
+        cmocka_unit_test_teardown(drawing_keeps_its_figures_clear_of_each_other_and_of_lines, finish),
     };
     return cmocka_run_group_tests_name("forked tusks", tests, NULL, NULL);
 }

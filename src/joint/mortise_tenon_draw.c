@@ -194,8 +194,8 @@ static void upright(const drawing *d, tw_point a, tw_point b, int column, const 
     tw_draw_dimension(d->sheet, a, b, TW_PI / 2.0, -column * ROW_MM, TEXT_MM, text);
 }
 
-/* Level dimensions below a view, each in its row. Shortest nearest where all texts fit between their arrows; else longest
- * nearest, so that no extension line runs through a text that stands beside. */
+/* Level dimensions below a view, each in its row, the shortest nearest. Where not all texts fit between their arrows they stand
+ * in one column to the right of all, so that no extension line runs through one. */
 #define ROWS_MOST 6
 typedef struct rows { struct { double from, to; const char *text; } items[ROWS_MOST]; int count; bool all_fit; } rows;
 
@@ -214,9 +214,15 @@ static void add_row(rows *r, double from, double to, const char *text)
 
 static void draw_rows(const drawing *d, const rows *r, double y)
 {
+    double column = -INFINITY;
+    for (int i = 0; i < r->count; i++) column = tw_max(column, r->items[i].to + 1.2 * TEXT_MM + 0.5 * TEXT_MM);
     for (int i = 0; i < r->count; i++) {
-        int row = 1 + (r->all_fit ? i : r->count - 1 - i);
-        tw_draw_dimension(d->sheet, (tw_point){ r->items[i].from, y }, (tw_point){ r->items[i].to, y }, 0.0, -row * ROW_MM, TEXT_MM, r->items[i].text);
+        double row = (i + 1) * ROW_MM, to = r->items[i].to;
+        const char *text = r->items[i].text;
+        tw_draw_dimension(d->sheet, (tw_point){ r->items[i].from, y }, (tw_point){ to, y }, 0.0, -row, TEXT_MM, r->all_fit ? text : "");
+        if (r->all_fit) continue;
+        tw_draw_line(d->sheet, TW_ROLE_DIMENSION, to, y - row, column + tw_text_width(TEXT_MM, false, text), y - row);
+        tw_draw_text(d->sheet, column, y - row + 0.4 * TEXT_MM, TEXT_MM, TW_ANCHOR_LEFT, text);
     }
 }
 

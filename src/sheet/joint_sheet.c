@@ -3,7 +3,7 @@
  * makers keep. The drawing is the kind's own; it is drawn on a sheet of its own first, because it tells its scale. */
 #include "sheet/pages.h"
 
-#include <limits.h>
+#include <string.h>
 
 #define DRAWING_HIGH_MM 118.0
 #define DRAWING_MOST_MM 190.0
@@ -74,20 +74,18 @@ static drawing draw_once(const tw_pages *pages, const tw_joint_plan *plan, const
     return d;
 }
 
-/* The kind's own drawing. Fractions that are heavy or light are long: where they would lie on each other the drawing is
- * dimensioned in thousandths of an inch, or given more room; the table of figures keeps the job's own way. */
+/* The kind's own drawing, in more room where that gives a larger scale. Should texts lie on each other all the same, it is
+ * dimensioned in thousandths of an inch, which are shorter than fractions that are heavy or light. */
 static drawing draw_joint(const tw_pages *pages, const tw_joint_plan *plan, double width)
 {
-    tw_job decimal = *pages->in->job;
-    if (decimal.figures.style == TW_FIGURES_FRACTION) decimal.figures = (tw_figures){ TW_FIGURES_INCH, 3, decimal.figures.parts };
-    const struct { const tw_job *job; double height_mm; } ways[] = { { pages->in->job, DRAWING_HIGH_MM }, { &decimal, DRAWING_HIGH_MM },
-                                                                    { &decimal, DRAWING_MOST_MM } };
-    drawing best = { .overlaps = INT_MAX };
-    for (size_t i = 0; i < sizeof ways / sizeof *ways && best.overlaps > 0; i++) {
-        drawing d = draw_once(pages, plan, ways[i].job, width, ways[i].height_mm);
-        if (d.overlaps < best.overlaps) best = d;
-    }
-    return best;
+    const tw_job *job = pages->in->job;
+    drawing usual = draw_once(pages, plan, job, width, DRAWING_HIGH_MM), high = draw_once(pages, plan, job, width, DRAWING_MOST_MM);
+    drawing best = high.overlaps < usual.overlaps || (high.overlaps == usual.overlaps && strcmp(high.scale, usual.scale) != 0) ? high : usual;
+    if (best.overlaps == 0 || job->figures.style != TW_FIGURES_FRACTION) return best;
+    tw_job decimal = *job;
+    decimal.figures = (tw_figures){ TW_FIGURES_INCH, 3, decimal.figures.parts };
+    drawing shorter = draw_once(pages, plan, &decimal, width, DRAWING_MOST_MM);
+    return shorter.overlaps < best.overlaps ? shorter : best;
 }
 
 static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
