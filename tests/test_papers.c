@@ -188,7 +188,7 @@ static void nothing_is_smaller_than_small_print(void **state)
 static void papers_come_in_the_order_of_need(void **state)
 {
     (void)state;
-    static const char *const names[] = { "overview", "run", "cards", "templates", "strips", "joints", "cutting-list" };
+    static const char *const names[] = { "overview", "run", "cards", "templates", "strips", "joints", "assembly", "cutting-list" };
     tw_result *result = sample_set_out(usual);
     int at = 0;
     for (int i = 0; i < result->papers.count; i++) {
@@ -196,10 +196,10 @@ static void papers_come_in_the_order_of_need(void **state)
         assert_true(paper->page_count > 0);
         assert_int_equal(paper->true_size, strcmp(paper->name, "templates") == 0);
         if (strcmp(paper->name, "findings") == 0) continue;
-        assert_true(at < 7);
+        assert_true(at < 8);
         assert_string_equal(paper->name, names[at++]);
     }
-    assert_int_equal(at, 7);
+    assert_int_equal(at, 8);
     tw_result_free(result);
 }
 
@@ -212,6 +212,7 @@ static void a_job_without_joints_has_no_templates_no_strips_and_no_joint_sheets(
     assert_null(paper_named(result, "templates"));
     assert_null(paper_named(result, "strips"));
     assert_null(paper_named(result, "joints"));
+    assert_null(paper_named(result, "assembly"));
     tw_result_free(result);
 }
 
@@ -432,6 +433,87 @@ static void every_step_of_the_run_has_its_card_and_its_line(void **state)
     tw_result_free(result);
 }
 
+/* What the cards say from the head of one step's card to the head of the next one's. */
+static const char *words_of_card(tw_arena *arena, const char *cards, int number, int count)
+{
+    const char *from = strstr(cards, tw_format(arena, "Card %d of %d ", number, count)), *to = strstr(cards, tw_format(arena, "Card %d of %d ", number + 1, count));
+    assert_non_null(from);
+    return tw_text_copy(arena, (tw_text){ from, to ? (size_t)(to - from) : strlen(from) });
+}
+
+/* What hands must know at each machine; the whole job's steps are known by their names. NULL: no cutter or blade turns. */
+static const char *caution_wanted(const tw_result *result, const tw_step *step)
+{
+    if (step->plan < 0) return strstr(step->name, "Saw") || strstr(step->name, "Crosscut") ? "Riving knife and guard on" : strstr(step->name, "Plane") ? "Push blocks" : NULL;
+    switch (result->plans[step->plan].works[step->work].way) {
+    case TW_WAY_COPY: return "Both hands on the handles, never within";
+    case TW_WAY_SAW: return "Riving knife and guard on";
+    case TW_WAY_BANDSAW: return "Guard down to just over the work";
+    case TW_WAY_ROUTE: return "Both hands on the router";
+    case TW_WAY_DRILL: return "never held against the turn by hand";
+    default: return NULL;
+    }
+}
+
+static void cautions_stand_on_every_card_of_a_cutter_or_blade_and_on_the_overview(void **state)
+{
+    (void)state;
+    for (int inches = 0; inches < 2; inches++) {
+        tw_result *result = sample_set_out((sample_job){ .paper = "A4", .figures = inches ? "in 1/64" : "mm 0.1", .joints = true });
+        const tw_paper_pages *paper = paper_named(result, "cards"), *overview = paper_named(result, "overview");
+        const char *cards = "", *first = page_text(&result->arena, overview->pages[0]);
+        for (int k = 0; k < paper->page_count; k++) cards = tw_format(&result->arena, "%s%s", cards, page_text(&result->arena, paper->pages[k]));
+        int machines = 0;
+        for (int i = 0; i < result->run.count; i++) {
+            const char *wanted = caution_wanted(result, &result->run.steps[i]);
+            if (!wanted) continue;
+            const char *words = words_of_card(&result->arena, cards, i + 1, result->run.count);
+            CHECK_HOLDS(words, "Take care");
+            CHECK_HOLDS(words, wanted);
+            CHECK_HOLDS(words, "Eyes");
+            machines++;
+        }
+        assert_true(machines >= 12);  // saw, planer and crosscut; two kinds of tenons; mortises, housings, slots, ramps
+        CHECK_HOLDS(first, "never nearer to a turning cutter or blade than a hand's width");
+        CHECK_HOLDS(first, "Unplug the machine before you change a cutter");
+        CHECK_HOLDS(first, "local codes and the advice of a licensed engineer come before these papers");
+        tw_result_free(result);
+    }
+}
+
+/* "mm" as a word of its own or after a figure. */
+static bool speaks_mm(const char *text)
+{
+    for (const char *at = strstr(text, "mm"); at; at = strstr(at + 1, "mm")) {
+        char before = at == text ? ' ' : at[-1], after = at[2];
+        bool word = (after < 'a' || after > 'z') && (before < 'a' || before > 'z');
+        if (word) return true;
+    }
+    return false;
+}
+
+/* The shop of the samples names no tool by its millimetres; the other scale bar is 100 mm (with a space that does not break). */
+static void papers_of_an_inch_job_do_not_speak_of_millimetres(void **state)
+{
+    (void)state;
+    static const char *const figures[] = { "in 1/64", "in 0.001" };
+    for (int f = 0; f < 2; f++) {
+        tw_result *result = sample_set_out((sample_job){ .paper = "Letter", .figures = figures[f], .joints = true });
+        size_t texts = 0;
+        for (int i = 0; i < result->papers.count; i++)
+            for (int k = 0; k < result->papers.items[i].page_count; k++) {
+                const tw_sheet *page = result->papers.items[i].pages[k];
+                for (size_t n = 0; n < page->count; n++) {
+                    if (page->items[n].kind != TW_ITEM_TEXT || strcmp(page->items[n].text, "100\xC2\xA0mm") == 0) continue;
+                    if (speaks_mm(page->items[n].text)) fail_msg("%s says \"%s\"", page->name, page->items[n].text);
+                    texts++;
+                }
+            }
+        assert_true(texts > 1000);
+        tw_result_free(result);
+    }
+}
+
 /* Worked by hand from the frames in piece.h: right = up x out. */
 static void the_view_turns_with_the_side_that_lies_down(void **state)
 {
@@ -585,6 +667,8 @@ int main(void)
         cmocka_unit_test(a_card_says_what_to_mount_what_to_measure_and_what_to_mind),
         cmocka_unit_test(a_card_of_a_hand_says_the_hand_loudly),
         cmocka_unit_test(every_step_of_the_run_has_its_card_and_its_line),
+        cmocka_unit_test(cautions_stand_on_every_card_of_a_cutter_or_blade_and_on_the_overview),
+        cmocka_unit_test(papers_of_an_inch_job_do_not_speak_of_millimetres),
         cmocka_unit_test(the_view_turns_with_the_side_that_lies_down),
         cmocka_unit_test(a_halt_stands_on_everything_that_leads_to_cutting),
         cmocka_unit_test(a_job_without_a_halt_says_nothing_of_one),

@@ -367,7 +367,7 @@ static void propose_width_clearance(tw_joint_context *context, tw_joint_plan *pl
     m->floor = m->d - m->depth;
     if (!m->through)
         note_length(context, plan, "floor", "wood left under the mortise", "", m->floor,
-            tw_format(context->arena, "%s - %s", bare(context, m->d), bare(context, m->depth)), "at least 6 mm or 1/4 in (common practice)");
+            tw_format(context->arena, "%s - %s", bare(context, m->d), bare(context, m->depth)), context->job->figures.style == TW_FIGURES_MM ? "at least 6 mm (common practice)" : "at least 1/4 in (common practice)");
 }
 
 /* ---- where the tenon stands ---- */
