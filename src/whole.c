@@ -20,6 +20,8 @@ static void work_out(tw_result *result, bool papers)
     int count = result->job->joint_count;
     result->plans = tw_joints_plan(&context);
     tw_check_whole(&context, result->plans, count);
+    result->space = tw_space_make(&result->arena, result->job, result->plans, count);
+    tw_check_space(&context, result->plans, &result->space);
     result->templates = tw_templates_make(&result->arena, result->job, result->shop, result->plans, count, &result->findings);
     result->setups = tw_setups_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->findings);
     result->run = tw_run_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->setups, &result->findings);
@@ -79,7 +81,7 @@ tw_result_finding tw_result_finding_at(const tw_result *result, size_t index)
 tw_paper_input tw_result_input(const tw_result *result)
 {
     return (tw_paper_input){ .job = result->job, .shop = result->shop, .plans = result->plans, .plan_count = result->job->joint_count,
-                             .templates = &result->templates, .setups = &result->setups, .run = &result->run, .findings = &result->findings };
+                             .space = &result->space, .templates = &result->templates, .setups = &result->setups, .run = &result->run, .findings = &result->findings };
 }
 
 static void put_findings_json(const tw_result *result, tw_sink *sink)

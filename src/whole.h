@@ -7,6 +7,7 @@
 
 #include "run/run.h"
 #include "sheet/papers.h"
+#include "space/space.h"
 
 struct tw_result {
     tw_arena       arena;
@@ -14,6 +15,7 @@ struct tw_result {
     const tw_job  *job;         // NULL when the state is wrong
     const tw_shop *shop;
     tw_joint_plan *plans;
+    tw_space       space;
     tw_templates   templates;
     tw_setups      setups;
     tw_run         run;

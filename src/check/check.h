@@ -4,9 +4,13 @@
 #define TW_CHECK_H
 
 #include "joint/joint.h"
+#include "space/space.h"
 
 /// Timbers that the handbook does not know, pieces without a joint, names of the shop's tools, cuts of different joints
 /// that meet in one piece. Findings go to the context's list.
 void tw_check_whole(tw_joint_context *context, const tw_joint_plan *plans, int plan_count);
+
+/// Loops that stay open, pieces that stand in each other, groups that no joint binds, what cannot be put together.
+void tw_check_space(tw_joint_context *context, const tw_joint_plan *plans, const tw_space *space);
 
 #endif

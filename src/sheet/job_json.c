@@ -5,6 +5,7 @@
 #include "sheet/cutting.h"
 #include "sheet/json.h"
 #include "sheet/papers.h"
+#include "sheet/space_json.h"
 
 #include <string.h>
 
@@ -549,6 +550,7 @@ void tw_json_put(const tw_paper_input *input, const tw_papers *papers, tw_sink *
     put_pieces(&w);
     put_joints(&w);
     put_cuts(&w);
+    tw_json_space(&w.json, w.arena, input);
     put_templates(&w);
     put_run(&w);
     put_cutting_list(&w);

@@ -9,6 +9,7 @@
 
 #include "draw/draw.h"
 #include "run/run.h"
+#include "space/space.h"
 
 /// Everything that the papers show. All of it must outlive the call; the job, shop and lists are only read.
 typedef struct tw_paper_input {
@@ -16,6 +17,7 @@ typedef struct tw_paper_input {
     const tw_shop       *shop;
     const tw_joint_plan *plans;  // in the job's order
     int                  plan_count;
+    const tw_space      *space;  // NULL: nothing of it is shown
     const tw_templates  *templates;
     const tw_setups     *setups;
     const tw_run        *run;
@@ -34,7 +36,7 @@ typedef struct tw_paper_pages {
 
 typedef struct tw_papers { tw_paper_pages *items; int count; } tw_papers;
 
-/// Composes all papers: overview, findings, run, cards, templates, strips, joints, cutting-list; those without content
+/// Composes all papers: overview, findings, run, cards, templates, strips, joints, assembly, cutting-list; those without content
 /// (templates of a job that has none, findings when there are none) are left out. The result lives in the arena.
 tw_papers tw_papers_make(tw_arena *arena, const tw_paper_input *input);
 

@@ -115,7 +115,7 @@ def check_units(value, path=""):
 
 def check_whole(data):
     job = data["job"]
-    for key in ("job", "shop", "pieces", "joints", "cuts", "templates", "setups", "run", "cutting_list", "findings", "papers"):
+    for key in ("job", "shop", "pieces", "joints", "cuts", "space", "templates", "setups", "run", "cutting_list", "findings", "papers"):
         assert key in job, f"no {key}"
     names = {template["name"] for template in job["templates"]}
     for template in job["templates"]:
