@@ -104,7 +104,8 @@ static int mortise_work(tw_joint_context *context, tw_joint_plan *plan, const tw
                   .depth_mm = both ? f->T / 2.0 + BREAK_THROUGH_MM : f->T + BREAK_THROUGH_MM, .both_faces = both,
                   .cutter = spec->mortise_cutter.given ? spec->mortise_cutter.text : NULL, .cutter_most_mm = narrow,
                   .locate = TW_LOCATE_CENTRED, .stop_end = TW_SIDE_LEFT_END, .stop_to_origin_mm = at, .stop_word = "left end",
-                  .down_to_origin_mm = up_runs_back ? extent.width_mm - f->across : f->across, .wall_word = "" },
+                  .down_to_origin_mm = up_runs_back ? extent.width_mm - f->across : f->across, .wall_word = "",
+                  .corner_word = spec->mortise_corners.value == 0 ? "they are chopped square afterwards, on a card of their own" : "the tenon's arrises are rounded to them" },
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", tw_say(context, f->T)),
         .measure = "width of the mortise, cheek to cheek", .measure_mm = f->t + f->clearance, .measure_under_mm = -0.05, .measure_over_mm = 0.15,
         .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, or a cutter larger by the error; too wide: the other way", context->shop->machine.ratio.value),
@@ -225,7 +226,7 @@ static tw_copy_want housing_want(tw_joint_context *context, const tw_forked *f, 
         .down_to_origin_mm = f->tenon_size.width_mm / 2.0,
         .overhang_low_mm = tw_max(0.0, f->w / 2.0 + f->o - f->tenon_size.width_mm / 2.0),
         .shoulder_mm = (f->tenon_size.thickness_mm - f->t) / 2.0, .shoulder_away_mm = f->T - f->c + f->d / 2.0, .wall_word = "straight wall",
-        .zero_word = "cheek of the tenon" };
+        .corner_word = "they lie past the tenon's edges, where there is no wood", .zero_word = "cheek of the tenon" };
 }
 
 static int housing_work(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f, tw_hand hand, int after)

@@ -74,6 +74,7 @@ typedef struct tw_copy_want {
     double     shoulder_away_mm;    // distance from the nearest cutter centre to that wood
     double     waste_mm;        // outside: the widest waste around what stays
     const char *wall_word;      // BASELINE: what the straight wall is: "straight wall"
+    const char *corner_word;    // what becomes of wood left in round corners, a sentence's end; NULL: nothing is known
     const char *zero_word;      // surface on which the depth is zeroed: "cheek of the tenon"; NULL: the face that is cut
 } tw_copy_want;
 

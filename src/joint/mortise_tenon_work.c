@@ -139,7 +139,8 @@ static tw_copy_want pocket_want(const builder *b, const hit *at, tw_outline cut,
         .follower = m->spec->follower.given ? m->spec->follower.text : NULL, .cutter_most_mm = tw_min(m->tm, m->wm),
         .corner_most_mm = m->round ? tw_min(m->tm, m->wm) / 2.0 : 0.0, .locate = TW_LOCATE_CENTRED,
         .stop_end = at->end, .stop_to_origin_mm = at->to_end, .stop_word = tw_face_words[at->end],
-        .down_to_origin_mm = at->up, .overhang_low_mm = -(at->up + box.y0), .wall_word = "" };
+        .down_to_origin_mm = at->up, .overhang_low_mm = -(at->up + box.y0), .wall_word = "",
+        .corner_word = m->round ? NULL : "they are chopped square afterwards, on a card of their own" };
 }
 
 /* A cutter as wide as the mortise: the follower then only runs, and the cutter alone makes the width. */

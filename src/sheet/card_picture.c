@@ -341,10 +341,11 @@ static void draw_stop(tw_sheet *sheet, const seen *s, tw_box room)
                         high > 9.0 ? "stop" : "");
 }
 
-static void draw_centres(tw_sheet *sheet, const seen *s, tw_box room)
+/* over: how far the upright one stands above the room. */
+static void draw_centres(tw_sheet *sheet, const seen *s, tw_box room, double over)
 {
     double x = paper_x(s, s->centre_x), y = paper_y(s, s->centre_y);
-    tw_draw_line(sheet, TW_ROLE_CENTRE, x, room.y0, x, room.y1 + 3.0);
+    tw_draw_line(sheet, TW_ROLE_CENTRE, x, room.y0, x, room.y1 + over);
     if (y < room.y1 + 2.0) tw_draw_line(sheet, TW_ROLE_CENTRE, room.x0, y, room.x1, y);
 }
 
@@ -399,7 +400,8 @@ void tw_card_picture(tw_sheet *sheet, tw_box room, const tw_card *card)
     draw_piece(sheet, &s);
     draw_table(sheet, &s, room, card->setup->packing_mm);
     draw_stop(sheet, &s, room);
-    draw_centres(sheet, &s, drawing);
+    bool shifted = card->setup->shift.used && card->setup->shift.value_mm >= 1e-9;
+    draw_centres(sheet, &s, drawing, shifted ? 0.0 : 3.0);  // "template" stands there
     draw_side_names(sheet, &s, view, room);
     draw_captions(sheet, card, view, room);
     draw_shift(sheet, &card->setup->shift, room);

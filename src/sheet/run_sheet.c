@@ -11,7 +11,7 @@ typedef struct run_columns { double number, name, change, ticks, end; } run_colu
 static run_columns columns_of(const tw_pages *pages)
 {
     double w = pages->room.x1 - pages->room.x0;
-    return (run_columns){ 0.0, 13.0, w * 0.48, w * 0.79, w };
+    return (run_columns){ 0.0, 13.0, w * 0.47, w * 0.76, w };
 }
 
 static void draw_titles(tw_pages *pages, run_columns c)

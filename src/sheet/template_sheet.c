@@ -120,6 +120,7 @@ static void draw_template(const canvas *c)
     tw_draw_outline(c->sheet, TW_ROLE_FAINT, path);
     tw_draw_outline(c->sheet, TW_ROLE_VISIBLE, to_canvas(c, t->board_view));
     tw_draw_outline(c->sheet, TW_ROLE_CUT, to_canvas(c, t->view));
+    if (t->rim_mm > 0.0) tw_draw_outline(c->sheet, TW_ROLE_HIDDEN, to_canvas(c, tw_outline_offset(c->arena, t->view, t->rim_mm)));
     draw_centre_lines(c);
     draw_holes(c);
     mark_patches(c, t->copy.left, t->copy.left_count);
@@ -210,7 +211,8 @@ static const char *rings_words(const canvas *c)
     int left = c->t->copy.left_count, lost = c->t->copy.lost_count;
     const char *is_left = left > 0 ? tw_format(c->arena, "%d place%s where wood is left", left, left == 1 ? "" : "s") : "";
     const char *is_lost = lost > 0 ? tw_format(c->arena, "%d place%s where wood is lost", lost, lost == 1 ? "" : "s") : "";
-    return tw_format(c->arena, "Rings: %s%s%s.", is_left, left > 0 && lost > 0 ? ", " : "", is_lost);
+    const char *become = left > 0 && first_work(c) && first_work(c)->copy.corner_word ? tw_format(c->arena, ": %s", first_work(c)->copy.corner_word) : "";
+    return tw_format(c->arena, "Rings: %s%s%s%s.", is_lost, left > 0 && lost > 0 ? ", " : "", is_left, become);
 }
 
 static double draw_words(const canvas *c, tw_sheet *block, double width, double size)
@@ -220,7 +222,7 @@ static double draw_words(const canvas *c, tw_sheet *block, double width, double 
     const char *halt = tw_halt_words(c->arena, c->in->findings);
     if (halt) y = tw_block_text(block, 0.0, y, width, TW_BODY_MM, true, halt);
     y = tw_block_text(block, 0.0, y, width, size, true,
-                      tw_format(c->arena, "%s. Thick line: the edge to work to; thin grey: the follower's path; chain lines: the centre.", size_of_edge(c)));
+                      tw_format(c->arena, "%s. Thick line: the edge to work to; thin grey: the follower's path; chain lines: the centre%s.", size_of_edge(c), t->rim_mm > 0.0 ? "; dashed: the rim" : ""));
     y = say(block, y, width, size, copied_words(c));
     y = say(block, y, width, size, tw_format(c->arena, "Serves: %s.", serves_words(c)));
     y = say(block, y, width, size, side_words(c));

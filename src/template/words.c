@@ -194,10 +194,20 @@ static const char *making_of(const tw_template_context *context, const tw_templa
 
 /* ---- title ---- */
 
+/* "mortises at 190.0 mm" and "mortises, 1 of 2" without what tells one of several works that a template serves. */
+static const char *without_place(const tw_template_context *context, const char *name)
+{
+    const char *at = strstr(name, " at "), *end = at ? at : name + strlen(name);
+    for (const char *comma = strchr(name, ','); comma && comma < end; comma = strchr(comma + 1, ','))
+        if (comma[1] == ' ' && comma[2] >= '0' && comma[2] <= '9') end = comma;
+    return tw_format(context->arena, "%.*s", (int)(end - name), name);
+}
+
 static const char *title_of(const tw_template_context *context, const tw_template *t)
 {
     const tw_joint *joint = context->plans[t->works[0]].joint;
     const char *name = tw_template_first_work(context, t)->name, *hand = strstr(name, " hand");
+    if (t->work_count > 1) name = without_place(context, name);
     if (t->turned_over && hand && hand[5] == '\0' && strchr(name, ','))
         name = tw_format(context->arena, "%.*s", (int)(strrchr(name, ',') - name), name);
     return tw_format(context->arena, "%s: %s", joint->name, name);
