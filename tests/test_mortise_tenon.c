@@ -664,6 +664,18 @@ static void counts_that_do_not_agree_are_refused_with_both_numbers(void **state)
     finish(&b);
 }
 
+static void tenon_of_which_nothing_is_left_is_refused_without_figures_below_nothing(void **state)
+{
+    (void)state;
+    bench b;
+    set_out(&b, mm_shop,
+        "job: test\nunits: mm\npieces:\n  rail: {count: 2, length: 500, width: 0.1, thickness: 0.1}\n  leg: {count: 4, length: 700, width: 60, thickness: 45}\n"
+        "joints:\n  j:\n    kind: mortise and tenon\n    tenon: rail\n    ends: both\n    into: leg\n    from: face edge\n    at: 90\n");
+    assert_non_null(finding_of(&b, TW_HALT, "tenon-thin"));
+    assert_null(finding_of(&b, TW_CARE, "tenon-narrow"));
+    finish(&b);
+}
+
 static void tenons_that_leave_no_body_are_refused(void **state)
 {
     (void)state;
@@ -1029,6 +1041,7 @@ int main(void)
         cmocka_unit_test(a_shoulder_that_stands_over_the_side_is_a_care),
         cmocka_unit_test(places_too_near_the_end_are_refused),
         cmocka_unit_test(counts_that_do_not_agree_are_refused_with_both_numbers),
+        cmocka_unit_test(tenon_of_which_nothing_is_left_is_refused_without_figures_below_nothing),
         cmocka_unit_test(tenons_that_leave_no_body_are_refused),
         cmocka_unit_test(mortises_that_meet_from_opposite_faces_are_refused),
         cmocka_unit_test(mortises_from_neighbouring_faces_are_compared_as_they_stand_in_the_leg),

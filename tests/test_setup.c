@@ -205,6 +205,19 @@ static void stack_that_cannot_be_made_is_said_with_its_neighbours(void **state)
     CHECK_HOLDS(found->what, "the nearest below is");
 }
 
+/* A slip: 5800 for 58. The template would have to move over ten metres; no drawer is searched for that. */
+static void shift_beyond_any_machine_is_refused_without_a_stack(void **state)
+{
+    (void)state;
+    set_up("job: test\nunits: mm\npieces:\n  post: {count: 2, length: 655, width: 110, thickness: 45}\n"
+           "  rail: {count: 1, length: 20000, width: 70, thickness: 28}\njoints:\n  rail to post:\n    kind: forked tusks\n    tenon: rail\n"
+           "    through: post\n    from: back\n    at: 300\n    tenon width: 38\n    beyond: 5800\n", SHOP_MM);
+    expect_halt("travel-across-short", "farther than it can", "");
+    const tw_finding *found = finding(&p, "no-stack");
+    assert_non_null(found);
+    CHECK_HOLDS(found->what, "longer than any machine");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -223,6 +236,7 @@ int main(void)
         cmocka_unit_test_teardown(machine_that_cannot_turn_slowly_is_refused, finish),
         cmocka_unit_test_teardown(tenon_as_wide_as_its_piece_gets_a_sacrificial_board, finish),
         cmocka_unit_test_teardown(stack_that_cannot_be_made_is_said_with_its_neighbours, finish),
+        cmocka_unit_test_teardown(shift_beyond_any_machine_is_refused_without_a_stack, finish),
     };
     return cmocka_run_group_tests_name("setup", tests, NULL, NULL);
 }

@@ -119,7 +119,7 @@ static void check_width(const checker *c)
         return;
     }
     double most = 6.0 * m->t;
-    if (m->w < m->t - HAIR_MM)
+    if (m->w < m->t - HAIR_MM && m->w > 0.0 && m->t > 0.0)  // nothing at all is refused elsewhere
         find(c, TW_CARE, at, "tenon-narrow", tw_format(arena, "the tenon is %s wide, less than its thickness of %s: it twists off easily", say(c, m->w), say(c, m->t)),
              tw_format(arena, "%s or more", say(c, tw_min(2.0 * m->t, m->a.width_mm - 2.0 * m->edge_shoulder))));
     if (m->w > most + 0.5)

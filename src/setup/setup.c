@@ -113,6 +113,12 @@ static void stack_up(const tw_setup_task *task, tw_setting *setting, double size
     const tw_shop *shop = task->shop;
     setting->between = between;
     if (size_mm < 0.0 || shop->spacer_count == 0) return;
+    if (size_mm > TW_STACK_MOST_MM) {  // a slip in the job, or far out of the machine's reach
+        tw_setup_finding(task, TW_CARE, "no-stack",
+            tw_format(task->arena, "%s: a stack of %s is longer than any machine", setting->label, tw_setup_say(task, size_mm)),
+            tw_format(task->arena, "look at the lengths of this joint: %s at most", tw_setup_say(task, TW_STACK_MOST_MM)));
+        return;
+    }
     setting->stack = tw_stack_find(task->arena, shop->spacers, shop->spacer_count, size_mm, shop->machine.spacer_tolerance.value, TW_STACK_NEAREST);
     setting->stacked = setting->stack.ok;
     if (setting->stack.ok) return;
