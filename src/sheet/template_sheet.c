@@ -10,6 +10,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 #define EDGE_MM 3.0          // between the canvas' border and the board
 #define BASELINE_OUT_MM 1.5  // the words stand so far off the baseline edge
@@ -206,12 +207,15 @@ static const char *fits_words(const canvas *c)
     return *text ? tw_format(c->arena, "Fine adjustment with the followers you own: %s.", text) : "";
 }
 
+/* What the joint says of round corners; NULL: the template's own note must do. */
+static const char *corner_word(const canvas *c) { return first_work(c) ? first_work(c)->copy.corner_word : NULL; }
+
 static const char *rings_words(const canvas *c)
 {
     int left = c->t->copy.left_count, lost = c->t->copy.lost_count;
-    const char *is_left = left > 0 ? tw_format(c->arena, "%d place%s where wood is left", left, left == 1 ? "" : "s") : "";
+    const char *is_left = left > 0 ? tw_format(c->arena, "%d round corner%s where wood is left", left, left == 1 ? "" : "s") : "";
     const char *is_lost = lost > 0 ? tw_format(c->arena, "%d place%s where wood is lost", lost, lost == 1 ? "" : "s") : "";
-    const char *become = left > 0 && first_work(c) && first_work(c)->copy.corner_word ? tw_format(c->arena, ": %s", first_work(c)->copy.corner_word) : "";
+    const char *become = left > 0 && corner_word(c) ? tw_format(c->arena, " (radius %s): %s", tw_length_text(c->arena, c->t->copy.corner_radius_mm, c->in->job->figures), corner_word(c)) : "";
     return tw_format(c->arena, "Rings: %s%s%s%s.", is_lost, left > 0 && lost > 0 ? ", " : "", is_left, become);
 }
 
@@ -229,7 +233,8 @@ static double draw_words(const canvas *c, tw_sheet *block, double width, double 
     y = say(block, y, width, size, t->making);
     if (t->copy.left_count + t->copy.lost_count > 0)
         y = say(block, y, width, size, rings_words(c));
-    for (int i = 0; i < t->copy.note_count; i++) y = say(block, y, width, size, t->copy.notes[i]);
+    for (int i = 0; i < t->copy.note_count; i++)
+        if (!corner_word(c) || strncmp(t->copy.notes[i], "wood is left", 12) != 0) y = say(block, y, width, size, t->copy.notes[i]);
     y = say(block, y, width, size, t->clearing);
     y = say(block, y, width, size, t->guides);
     return say(block, y, width, size, fits_words(c));
