@@ -64,5 +64,7 @@ bool tw_net_tie(tw_net *net, bool careful);
 
 /// The region made of the chosen faces, in tidy form. inside: for each face. Loops without area are left out.
 tw_outline tw_net_outline(tw_net *net, tw_arena *arena, const bool *inside);
+/// A copy whose loops begin and stand as those of tw_net_outline() do: lowest vertex first, largest loop first.
+tw_outline tw_outline_ordered(tw_arena *arena, tw_outline outline);
 
 #endif

@@ -39,7 +39,7 @@ static bool is_nearer(const tw_offset_task *t, tw_point p, double limit_mm)
  * than that, it is asked again where it belongs. */
 static bool is_clear(const tw_offset_task *t, const tw_net_edge *edge)
 {
-    double d = fabs(t->s), least = d - tw_min(CLEAR_MM, 1e-3 * d);
+    double d = fabs(t->s), least = d - CLEAR_MM;
     if (!is_nearer(t, edge->middle, least)) return true;
     if (is_nearer(t, edge->middle, d - MOVED_MM)) return false;
     return !is_nearer(t, tw_curve_pull(&t->net.strands[edge->strand].curve, edge->middle), least);
@@ -136,7 +136,7 @@ static attempt try_with_care(tw_offset_task *t, tw_outline outline, attempt best
 tw_outline tw_outline_offset(tw_arena *arena, tw_outline outline, double distance_mm)
 {
     assert(isfinite(distance_mm));
-    if (outline.count == 0 || fabs(distance_mm) < TW_NEAR_MM) return tw_outline_copy(arena, outline);
+    if (outline.count == 0 || fabs(distance_mm) < TW_NEAR_MM) return tw_outline_ordered(arena, outline);
     tw_arena working = { .out_of_memory = arena->out_of_memory };
     tw_offset_task t = { .arena = &working, .s = distance_mm };
     tw_offset_take(&t, outline);

@@ -147,11 +147,15 @@ static double place_on(tw_curve_list border, const tw_curve *patch, int count)
     return first;
 }
 
+/* Does the outer loop run round the other? They may lie within a point of each other, so the side is not asked. */
 static bool holds(tw_loop outer, tw_loop loop)
 {
-    tw_curve edge[2];
+    tw_curve edge[2], curves[2];
     tw_curves_of_edge(loop.vertices[0], tw_vertex_after(loop, 0), edge);
-    return tw_outline_side((tw_outline){ &outer, 1 }, tw_curve_at(&edge[0], 0.5)) > 0;
+    tw_point p = tw_curve_at(&edge[0], 0.5);
+    int winds = 0;
+    for (int i = 0; i < outer.count; i++) winds += tw_curves_wind(curves, tw_curves_of_edge(outer.vertices[i], tw_vertex_after(outer, i), curves), p);
+    return winds > 0;
 }
 
 /* The smallest outer loop round a hole; loops stand largest first. */

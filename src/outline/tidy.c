@@ -79,7 +79,9 @@ static bool beside_another(const tw_net *net, int strand, tw_point p)
 
 static bool is_run(const tw_net *net, const tw_net_edge *edge)
 {
-    return edge->gone && (edge->chord > RUN_MM || edge->chord > RUN_PART * net->strands[edge->strand].curve.chord);
+    if (!edge->gone) return false;
+    double one = net->strands[edge->strand].curve.chord, other = net->strands[net->edges[edge->laid_into].strand].curve.chord;
+    return edge->chord > RUN_MM || edge->chord > RUN_PART * tw_min(one, other);
 }
 
 /* How a loop stands in the others: what they all wind on its right, once it is known. */

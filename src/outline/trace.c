@@ -144,6 +144,13 @@ static tw_outline in_order(tw_arena *arena, tw_loop *loops, size_t count)
     return outline;
 }
 
+tw_outline tw_outline_ordered(tw_arena *arena, tw_outline outline)
+{
+    tw_outline copy = tw_outline_copy(arena, outline);
+    for (int i = 0; i < outline.count; i++) copy_from_lowest(outline.loops[i], copy.loops[i].vertices);
+    return in_order(arena, copy.loops, (size_t)copy.count);
+}
+
 tw_outline tw_net_outline(tw_net *net, tw_arena *arena, const bool *inside)
 {
     size_t halves = 2 * (size_t)net->edge_count;

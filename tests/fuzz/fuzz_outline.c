@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Any bytes as an outline that is tidied and offset: the result is finite and tidy, what grows holds what was, what
- * shrinks lies within it.
+/* Any bytes as an outline that is tidied, grown and shrunk: each result lies at its distance from the outline and is tidy
+ * (see laws/promises.h), what grows holds what was, what shrinks lies within it; areas of overlays add up.
  *
- * Bytes: two for the distance, then vertices of five bytes (x, y in 1/64 mm, bulge in 1/64); a bulge byte of -128 ends
- * its loop. */
-#include <math.h>
+ * Bytes: one for the size of a unit (10 to the power of -4 to 2 mm), two for the distance, then vertices of five bytes:
+ * x, y in 1/64 units, and a code for the bulge. Codes: -128 ends the loop, -127 puts the vertex next to the one before (x
+ * and y count 1e-9 of the usual: tiny edges, near misses), 125 to 127 are the bulges of a half, a quarter and a backward
+ * quarter turn; others count 1/48. */
 #include <stdlib.h>
 
-#include "outline/outline.h"
+#include "../laws/promises.h"
 
 #define MUST(condition) ((condition) ? (void)0 : abort())
 #define LOOPS_MOST 6
@@ -17,7 +18,13 @@ int LLVMFuzzerTestOneInput(const unsigned char *bytes, size_t count);
 
 static double pair_at(const unsigned char *bytes) { return (double)(int16_t)(bytes[0] | bytes[1] << 8) / 64.0; }
 
-static tw_outline outline_from(tw_arena *arena, const unsigned char *bytes, size_t count)
+static double bulge_of(int code)
+{
+    if (code < -126) return 0.0;
+    return code == 125 ? 1.0 : code == 126 ? 0.41421356237309503 : code == 127 ? -0.41421356237309503 : code / 48.0;
+}
+
+static tw_outline outline_from(tw_arena *arena, double unit_mm, const unsigned char *bytes, size_t count)
 {
     tw_outline raw = { TW_NEW_ARRAY(arena, tw_loop, LOOPS_MOST), 0 };
     tw_loop *loop = NULL;
@@ -27,47 +34,58 @@ static tw_outline outline_from(tw_arena *arena, const unsigned char *bytes, size
             loop = &raw.loops[raw.count++];
             loop->vertices = TW_NEW_ARRAY(arena, tw_vertex, VERTICES_MOST);
         }
-        int bulge = (signed char)bytes[at + 4];
-        loop->vertices[loop->count++] = (tw_vertex){ pair_at(bytes + at), pair_at(bytes + at + 2), bulge == -128 ? 0.0 : bulge / 64.0 };
-        if (bulge == -128 || loop->count == VERTICES_MOST) loop = NULL;
+        int code = (signed char)bytes[at + 4];
+        double x = unit_mm * pair_at(bytes + at), y = unit_mm * pair_at(bytes + at + 2);
+        if (code == -127 && loop->count > 0) {
+            x = loop->vertices[loop->count - 1].x + 1e-9 * x;
+            y = loop->vertices[loop->count - 1].y + 1e-9 * y;
+        }
+        loop->vertices[loop->count++] = (tw_vertex){ x, y, bulge_of(code) };
+        if (code == -128 || loop->count == VERTICES_MOST) loop = NULL;
     }
     return raw;
 }
 
-static void check_sound(tw_outline outline)
+static tw_outline check_offset(tw_arena *arena, tw_outline tidy, double distance)
 {
-    for (int i = 0; i < outline.count; i++) {
-        MUST(outline.loops[i].count >= 2);
-        for (int j = 0; j < outline.loops[i].count; j++) {
-            tw_vertex vertex = outline.loops[i].vertices[j];
-            MUST(isfinite(vertex.x) && isfinite(vertex.y) && isfinite(vertex.bulge));
+    tw_point where;
+    tw_outline result = tw_outline_offset(arena, tidy, distance);
+    MUST(promise_distance(tidy, result, distance, &where) == NULL);
+    MUST(promise_tidy(arena, result, &where) == NULL);
+    for (int i = 0; i < tidy.count; i++)
+        for (int j = 0; j < tidy.loops[i].count; j++) {
+            tw_vertex v = tidy.loops[i].vertices[j];
+            MUST(promise_at(tidy, result, distance, (tw_point){ v.x + 0.9 * distance, v.y }) == NULL);
+            MUST(promise_at(tidy, result, distance, (tw_point){ v.x, v.y + 1.1 * distance }) == NULL);
         }
+    return result;
+}
+
+static void check_overlay(tw_arena *arena, tw_outline a, tw_outline b)
+{
+    double area = tw_outline_area_mm2(a), common = tw_outline_common_area_mm2(arena, a, b), slack = 1e-7 * (1.0 + tw_outline_length_mm(a) + tw_outline_length_mm(b));
+    int count = 0;
+    tw_patch *patches = tw_outline_patches(arena, a, b, 0.0, &count);
+    for (int i = 0; i < count; i++) {
+        MUST(isfinite(patches[i].middle.x) && isfinite(patches[i].middle.y) && patches[i].depth_mm >= 0.0);
+        common += patches[i].area_mm2;
     }
-    MUST(isfinite(tw_outline_area_mm2(outline)));
+    MUST(fabs(area - common) <= slack + 1e-9 * area);
 }
 
 int LLVMFuzzerTestOneInput(const unsigned char *bytes, size_t count)
 {
-    if (count < 12) return 0;
+    if (count < 13) return 0;
     tw_arena arena = { 0 };
     tw_outline tidy;
     tw_point where;
-    double distance = fabs(pair_at(bytes)) / 16.0;
-    if (tw_outline_tidy(&arena, outline_from(&arena, bytes + 2, count - 2), &tidy, &where) == TW_OUTLINE_GOOD) {
-        check_sound(tidy);
-        tw_outline grown = tw_outline_offset(&arena, tidy, distance), shrunk = tw_outline_offset(&arena, tidy, -distance);
-        check_sound(grown);
-        check_sound(shrunk);
-        double area = tw_outline_area_mm2(tidy), slack = 1e-4 * (1.0 + tw_outline_length_mm(tidy));
-        MUST(area > 0.0);
-        MUST(tw_outline_area_mm2(grown) >= area - slack);
-        MUST(tw_outline_area_mm2(shrunk) <= area + slack);
-        for (int i = 0; i < shrunk.count; i++)
-            for (int j = 0; j < shrunk.loops[i].count; j++) {
-                tw_vertex vertex = shrunk.loops[i].vertices[j];
-                tw_point point = { vertex.x, vertex.y };
-                MUST(tw_outline_side(tidy, point) >= 0 || tw_outline_distance(tidy, point) < 1e-3);
-            }
+    double unit_mm = pow(10.0, bytes[0] % 7 - 4), distance = unit_mm * fabs(pair_at(bytes + 1)) / 16.0;
+    if (tw_outline_tidy(&arena, outline_from(&arena, unit_mm, bytes + 3, count - 3), &tidy, &where) == TW_OUTLINE_GOOD) {
+        tw_outline grown = check_offset(&arena, tidy, distance), shrunk = check_offset(&arena, tidy, -distance);
+        check_overlay(&arena, tidy, grown);
+        check_overlay(&arena, tidy, shrunk);
+        check_overlay(&arena, grown, shrunk);
+        MUST(isfinite(tw_outline_difference_mm(&arena, tidy, grown)));
     }
     tw_arena_finish(&arena);
     return 0;

@@ -16,7 +16,7 @@
 #define EPSILON_MM 1e-3
 #define CHORD_MM 1.5e-4
 #define NOTHING_MM2 1e-7
-#define OUTLINES_OF_A_KIND 350
+#define OUTLINES_OF_A_KIND 250
 
 static GEOSContextHandle_t geos;
 static int without_answer;

@@ -5,8 +5,8 @@
 #include "laws/generate.h"
 #include "laws/promises.h"
 
-#define OUTLINES_OF_A_KIND 1500
-#define OUTLINES_FOR_PAIRS 250
+#define OUTLINES_OF_A_KIND 1000
+#define OUTLINES_FOR_PAIRS 150
 
 static int refused, tries_in_all;
 
