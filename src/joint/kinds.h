@@ -7,5 +7,7 @@
 
 extern const tw_joint_kind tw_forked_tusks;
 extern const tw_joint_kind tw_mortise_and_tenon;
+extern const tw_joint_kind tw_single_tusk;
+extern const tw_joint_kind tw_slip_tenon;
 
 #endif

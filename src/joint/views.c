@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Room on paper, from left to right, of one view: free border, outlines, then whichever is wider of the columns of upright
+ * dimensions and the longest level text beside its arrows; from below: rows, border, outlines, border, and the longest
+ * upright text beside its arrows, then the caption.
+ *
+ * Rows and columns: the shortest stands nearest, or the longest where fewer extension lines of farther ones run through
+ * the texts of nearer ones so. */
+#include "joint/views.h"
+
+#include <assert.h>
+#include <math.h>
+
+#define ROW_MM 7.0
+#define HATCH_MM 2.2
+#define CAPTION_MM 10.0  // two lines and air
+#define GAP_MM 6.0       // between the views
+
+static const struct { double factor; const char *text; } scales[] = {
+    { 2.0, "2:1" }, { 1.0, "1:1" }, { 0.5, "1:2" }, { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" }, { 0.01, "1:100" } };
+#define SCALES (int)(sizeof scales / sizeof *scales)
+
+/* ---- what is measured ---- */
+
+static void add_measure(tw_view_measure *list, int *count, tw_view_measure added)
+{
+    assert(*count < TW_VIEW_MEASURES_MOST && added.to > added.from && added.text);
+    int i = (*count)++;
+    for (; i > 0 && list[i - 1].to - list[i - 1].from > added.to - added.from; i--) list[i] = list[i - 1];
+    list[i] = added;  // shortest first
+}
+
+void tw_view_row(tw_joint_view *view, double from, double to, const char *text)
+{
+    add_measure(view->rows, &view->row_count, (tw_view_measure){ from, to, text });
+}
+
+void tw_view_column(tw_joint_view *view, double from, double to, const char *text)
+{
+    add_measure(view->columns, &view->column_count, (tw_view_measure){ from, to, text });
+}
+
+static double arrow_mm(void) { return 1.2 * TW_VIEW_TEXT_MM; }
+
+/* A text between its arrows as tw_draw_dimension() sets it, with a little to spare. */
+static bool fits_between(const tw_view_measure *m, double scale)
+{
+    double length = (m->to - m->from) * scale;
+    return length > tw_text_width(TW_VIEW_TEXT_MM, false, m->text) + 1.1 * TW_VIEW_TEXT_MM && length > 2.5 * arrow_mm();
+}
+
+/* How far texts beside their arrows stand out past `edge`, on paper. */
+static double standing_out(const tw_view_measure *list, int count, double scale, double edge)
+{
+    double most = 0.0;
+    for (int i = 0; i < count; i++)
+        if (!fits_between(&list[i], scale))
+            most = tw_max(most, (list[i].to - edge) * scale + 1.5 * arrow_mm() + tw_text_width(TW_VIEW_TEXT_MM, false, list[i].text) + 1.0);
+    return most;
+}
+
+/* Arrows turned outward have tails before the first point too. */
+static double standing_before(const tw_view_measure *list, int count, double scale, double edge)
+{
+    double most = 0.0;
+    for (int i = 0; i < count; i++)
+        if (!fits_between(&list[i], scale)) most = tw_max(most, (edge - list[i].from) * scale + 2.0 * arrow_mm());
+    return most;
+}
+
+/* ---- room ---- */
+
+typedef struct need { double left, right, below, above, width, height; } need;  // around the outlines, and in all
+
+static need need_of(const tw_joint_view *view)
+{
+    double s = view->scale;
+    need n = { .left = view->round_mm, .below = view->round_mm + view->row_count * ROW_MM + 2.0 };
+    n.left = tw_max(n.left, standing_before(view->rows, view->row_count, s, view->reach.x0));
+    n.below = tw_max(n.below, standing_before(view->columns, view->column_count, s, view->reach.y0));
+    double columns = view->column_count * ROW_MM + (view->column_count ? 2.0 : 0.0);
+    n.right = view->round_mm + tw_max(tw_max(columns, view->right_mm), standing_out(view->rows, view->row_count, s, view->reach.x1));
+    n.above = view->round_mm + tw_max(2.0, standing_out(view->columns, view->column_count, s, view->reach.y1)) + CAPTION_MM;
+    n.width = n.left + (view->reach.x1 - view->reach.x0) * s + n.right;
+    n.height = n.below + (view->reach.y1 - view->reach.y0) * s + n.above;
+    return n;
+}
+
+static double caption_width(const tw_joint_view *v)
+{
+    return tw_max(tw_text_width(TW_VIEW_TEXT_MM, true, v->title) + tw_text_width(TW_VIEW_TEXT_MM, true, ", 1:100"), tw_text_width(TW_VIEW_TEXT_MM, false, v->whose)) + 2.0;
+}
+
+/* Each over its view; the right one begins farther left when it needs that and the left one leaves it. */
+static void place_captions(tw_joint_view views[2], tw_box room)
+{
+    double left_end = tw_min(views[0].caption_x + caption_width(&views[0]), (room.x0 + room.x1) / 2.0);
+    views[1].caption_x = tw_max(left_end + GAP_MM / 2.0, tw_min(views[1].caption_x, room.x1 - caption_width(&views[1])));
+    views[0].caption_wide_mm = views[1].caption_x - GAP_MM / 2.0 - views[0].caption_x;
+    views[1].caption_wide_mm = room.x1 - views[1].caption_x;
+}
+
+const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room)
+{
+    double width = room.x1 - room.x0, height = room.y1 - room.y0;
+    int at[2] = { 0, 0 };
+    need needs[2];
+    for (;;) {
+        for (int i = 0; i < 2; i++) {
+            views[i].scale = scales[at[i]].factor;
+            views[i].scale_text = scales[at[i]].text;
+            needs[i] = need_of(&views[i]);
+        }
+        bool high[2] = { needs[0].height > height, needs[1].height > height }, wide = needs[0].width + GAP_MM + needs[1].width > width;
+        if (!high[0] && !high[1] && !wide) break;
+        int coarser = high[0] ? 0 : high[1] ? 1 : needs[0].width >= needs[1].width ? 0 : 1;
+        if (at[coarser] + 1 >= SCALES) coarser = 1 - coarser;
+        if (at[coarser] + 1 >= SCALES) break;
+        at[coarser]++;
+    }
+    double spare = tw_max(0.0, width - needs[0].width - GAP_MM - needs[1].width), x = room.x0 + spare / 3.0;
+    for (int i = 0; i < 2; i++) {
+        tw_joint_view *v = &views[i];
+        v->x = x + needs[i].left - v->reach.x0 * v->scale;
+        v->y = room.y1 - needs[i].above - v->reach.y1 * v->scale;
+        v->caption_x = x;
+        v->caption_y = room.y1 - TW_VIEW_TEXT_MM - 1.0;
+        x += needs[i].width + GAP_MM + spare / 3.0;
+    }
+    place_captions(views, room);
+    return at[0] == at[1] ? scales[at[0]].text : tw_format(arena, "%s, %s", scales[at[0]].text, scales[at[1]].text);
+}
+
+/* ---- marks ---- */
+
+tw_point tw_view_at(const tw_joint_view *view, double a, double b) { return (tw_point){ view->x + a * view->scale, view->y + b * view->scale }; }
+
+void tw_view_line(const tw_joint_view *view, tw_role role, double a0, double b0, double a1, double b1)
+{
+    tw_point from = tw_view_at(view, a0, b0), to = tw_view_at(view, a1, b1);
+    tw_draw_line(view->sheet, role, from.x, from.y, to.x, to.y);
+}
+
+void tw_view_hatch(const tw_joint_view *view, double a0, double b0, double a1, double b1, double angle_rad)
+{
+    tw_point low = tw_view_at(view, a0, b0), high = tw_view_at(view, a1, b1);
+    if (high.x - low.x < 0.05 || high.y - low.y < 0.05) return;
+    tw_draw_hatch(view->sheet, tw_outline_rectangle(view->sheet->arena, low.x, low.y, high.x, high.y), HATCH_MM, angle_rad);
+}
+
+void tw_view_path(const tw_joint_view *view, tw_role role, const tw_point *points, int count)
+{
+    for (int i = 0; i + 1 < count; i++) tw_view_line(view, role, points[i].x, points[i].y, points[i + 1].x, points[i + 1].y);
+}
+
+/* Where a text lies along its dimension, on paper, from where the joint's 0 is. */
+static bool text_meets(const tw_view_measure *m, double scale, double at)
+{
+    double wide = tw_text_width(TW_VIEW_TEXT_MM, false, m->text), air = 0.5 * TW_VIEW_TEXT_MM, length = (m->to - m->from) * scale;
+    double from = m->from * scale + (fits_between(m, scale) ? (length - wide) / 2.0 : length + arrow_mm() + air);
+    return at * scale > from - air && at * scale < from + wide + air;
+}
+
+/* How many extension lines of farther dimensions run through the texts of nearer ones. */
+static int lines_through_texts(const tw_view_measure *list, int count, double scale, bool shortest_near)
+{
+    int lines = 0;
+    for (int near = 0; near < count; near++)
+        for (int far = 0; far < count; far++) {
+            if (shortest_near ? far <= near : far >= near) continue;
+            lines += text_meets(&list[near], scale, list[far].from) + text_meets(&list[near], scale, list[far].to);
+        }
+    return lines;
+}
+
+/* Row or column of the dimension, 1 nearest. The shortest stands nearest, unless more lines would run through texts so. */
+static int line_of(const tw_view_measure *list, int count, double scale, int i)
+{
+    bool shortest_near = lines_through_texts(list, count, scale, true) <= lines_through_texts(list, count, scale, false);
+    return shortest_near ? i + 1 : count - i;
+}
+
+static void draw_rows(const tw_joint_view *v)
+{
+    for (int i = 0; i < v->row_count; i++)
+        tw_draw_dimension(v->sheet, tw_view_at(v, v->rows[i].from, v->reach.y0), tw_view_at(v, v->rows[i].to, v->reach.y0), 0.0,
+                          -line_of(v->rows, v->row_count, v->scale, i) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM, v->rows[i].text);
+}
+
+static void draw_columns(const tw_joint_view *v)
+{
+    for (int i = 0; i < v->column_count; i++)
+        tw_draw_dimension(v->sheet, tw_view_at(v, v->reach.x1, v->columns[i].from), tw_view_at(v, v->reach.x1, v->columns[i].to), TW_PI / 2.0,
+                          -line_of(v->columns, v->column_count, v->scale, i) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM, v->columns[i].text);
+}
+
+static void draw_caption(const tw_joint_view *v)
+{
+    tw_arena *arena = v->sheet->arena;
+    const char *title = tw_format(arena, "%s, %s", v->title, v->scale_text);
+    tw_draw_bold(v->sheet, v->caption_x, v->caption_y, TW_VIEW_TEXT_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, v->caption_wide_mm, TW_VIEW_TEXT_MM, true, title));
+    tw_draw_text(v->sheet, v->caption_x, v->caption_y - 1.7 * TW_VIEW_TEXT_MM, TW_VIEW_TEXT_MM, TW_ANCHOR_LEFT,
+                 tw_text_fitted(arena, v->caption_wide_mm, TW_VIEW_TEXT_MM, false, v->whose));
+}
+
+void tw_views_measure(const tw_joint_view views[2])
+{
+    for (int i = 0; i < 2; i++) {
+        draw_rows(&views[i]);
+        draw_columns(&views[i]);
+        draw_caption(&views[i]);
+    }
+}
+
+const char *tw_view_none(tw_sheet *sheet, tw_box room)
+{
+    tw_draw_paragraph(sheet, room.x0 + 5.0, room.y1 - 10.0, room.x1 - room.x0 - 10.0, TW_VIEW_TEXT_MM, false,
+                      "No drawing: the findings say why this joint cannot be made.");
+    return "not to scale";
+}

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Walks examples/joints: each folder is the worked example of one kind of joint. It is set out whole, with its papers, and
+ * nothing halts it; docs/joints has its page and picture, and the page speaks of the kind that the example shows. */
+#define _POSIX_C_SOURCE 200809L
+#include "check.h"
+
+#include <dirent.h>
+#include <sys/stat.h>
+
+#include "../bench/many.h"
+#include "tuskwright.h"
+
+#define FOLDER "examples/joints"
+#define EXAMPLES_MOST 100
+#define NAME_MOST 100
+
+static char names[EXAMPLES_MOST][NAME_MOST];
+static int  name_count;
+
+static int by_name(const void *a, const void *b) { return strcmp(a, b); }
+
+static int find_examples(void **state)
+{
+    (void)state;
+    DIR *folder = opendir(FOLDER);
+    if (!folder) return -1;
+    for (struct dirent *entry; (entry = readdir(folder)) && name_count < EXAMPLES_MOST;) {
+        char path[512];
+        struct stat about;
+        snprintf(path, sizeof path, FOLDER "/%s", entry->d_name);
+        if (entry->d_name[0] == '.' || stat(path, &about) != 0 || !S_ISDIR(about.st_mode)) continue;
+        snprintf(names[name_count++], NAME_MOST, "%.*s", NAME_MOST - 1, entry->d_name);
+    }
+    closedir(folder);
+    qsort(names, (size_t)name_count, sizeof *names, by_name);
+    return 0;
+}
+
+static char *wanted_file(const char *path)
+{
+    char *text = many_file(path);
+    if (!text) fail_msg("%s is not there", path);
+    return text;
+}
+
+static tw_result *example(const char *name)
+{
+    char path[512];
+    snprintf(path, sizeof path, FOLDER "/%.99s/job.yaml", name);
+    char *job = wanted_file(path), *shop_name = tw_shop_named_by(job, strlen(job));
+    if (!shop_name) fail_msg("%s names no shop", path);
+    char shop_path[1024];
+    snprintf(shop_path, sizeof shop_path, FOLDER "/%.99s/%s", name, shop_name);
+    char *shop = wanted_file(shop_path);
+    tw_result *result = tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = path, .shop = shop, .shop_bytes = strlen(shop), .shop_name = shop_path, .papers = true });
+    free(job);
+    free(shop);
+    free(shop_name);
+    return result;
+}
+
+static void every_example_of_a_joint_is_set_out_without_a_halt(void **state)
+{
+    (void)state;
+    assert_true(name_count > 0);
+    for (int i = 0; i < name_count; i++) {
+        tw_result *result = example(names[i]);
+        for (size_t j = 0; j < tw_result_finding_count(result); j++) {
+            tw_result_finding finding = tw_result_finding_at(result, j);
+            if (strcmp(finding.level, "halt") == 0 || strcmp(finding.level, "wrong") == 0)
+                fail_msg("%s:%d:%d: %s: %s; %s", finding.file, finding.line, finding.column, finding.level, finding.what, finding.remedy);
+        }
+        assert_int_equal(tw_result_state(result), TW_STATE_GOOD);
+        tw_result_free(result);
+    }
+}
+
+static void every_example_of_a_joint_has_a_page_and_a_picture(void **state)
+{
+    (void)state;
+    for (int i = 0; i < name_count; i++) {
+        char path[512];
+        snprintf(path, sizeof path, "docs/joints/%.99s.md", names[i]);
+        char *page = wanted_file(path), picture[256];
+        snprintf(picture, sizeof picture, "(%.99s.svg)", names[i]);
+        CHECK_HOLDS(page, picture);
+        free(page);
+        snprintf(path, sizeof path, "docs/joints/%.99s.svg", names[i]);
+        char *svg = wanted_file(path);
+        CHECK_HOLDS(svg, "<svg");
+        free(svg);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_example_of_a_joint_is_set_out_without_a_halt),
+        cmocka_unit_test(every_example_of_a_joint_has_a_page_and_a_picture),
+    };
+    return cmocka_run_group_tests_name("examples of joints", tests, find_examples, NULL);
+}
