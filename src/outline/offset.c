@@ -28,16 +28,25 @@
 #define TRIES 10
 #define CLEAN_MOST_MM 5e-7    // cleaning must not change the outline by more: a spike without width is part of it
 
-static bool is_nearer(const tw_offset_task *t, tw_point p, double limit_mm)
+/* Is any curve nearer to the point than the limit? What is near is mostly near along the outline too: so the search goes
+ * both ways from the curve that was too near the last time. */
+static bool is_nearer(tw_offset_task *t, tw_point p, double limit_mm)
 {
-    for (int i = 0; i < t->curve_count; i++)
-        if (tw_curve_nearer(&t->curves[i], p, limit_mm)) return true;
+    int count = t->curve_count, up = t->last_near, down = up;
+    if (limit_mm <= 0.0) return false;
+    for (int i = 0; i < count; i++) {
+        int at = i & 1 ? (down = down > 0 ? down - 1 : count - 1) : up;
+        if (!(i & 1)) up = up + 1 < count ? up + 1 : 0;
+        if (tw_box_beyond(t->boxes[at], p, limit_mm) || tw_curve_distance(&t->curves[at], p) >= limit_mm) continue;
+        t->last_near = at;
+        return true;
+    }
     return false;
 }
 
 /* The middle of an edge may lie beside its strand by as much as its nodes have been moved: if it is too near by no more
  * than that, it is asked again where it belongs. */
-static bool is_clear(const tw_offset_task *t, const tw_net_edge *edge)
+static bool is_clear(tw_offset_task *t, const tw_net_edge *edge)
 {
     double d = fabs(t->s), least = d - CLEAR_MM;
     if (!is_nearer(t, edge->middle, least)) return true;
@@ -64,7 +73,7 @@ static bool on_wanted_side(const tw_offset_task *t, tw_point p)
 /* strict: an edge that is clear is asked as well on which side of the outline it lies. (An arc about a point in which two
  * loops touch may reach through the other loop.) Elsewhere that cannot be doubted, for nothing lies between a clear edge
  * and its source. */
-static verdict *hear_all(const tw_offset_task *t, bool strict)
+static verdict *hear_all(tw_offset_task *t, bool strict)
 {
     verdict *faces = TW_NEW_ARRAY(t->arena, verdict, (size_t)t->net.face_count);
     for (int e = 0; e < t->net.edge_count; e++) {
@@ -80,7 +89,7 @@ static verdict *hear_all(const tw_offset_task *t, bool strict)
 }
 
 /* The uncovered faces. The side is asked once for each, of its longest witness. */
-static bool *judge(const tw_offset_task *t, bool strict, double *doubt_mm)
+static bool *judge(tw_offset_task *t, bool strict, double *doubt_mm)
 {
     verdict *faces = hear_all(t, strict);
     bool *uncovered = TW_NEW_ARRAY(t->arena, bool, (size_t)t->net.face_count);

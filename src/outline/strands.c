@@ -198,7 +198,11 @@ void tw_offset_take(tw_offset_task *t, tw_outline outline)
         }
         ends[i] = t->curve_count;
     }
+    tw_box *boxes = TW_NEW_ARRAY(t->arena, tw_box, (size_t)t->curve_count);
+    for (int i = 0; i < t->curve_count; i++) boxes[i] = curves[i].box;
     t->curves = curves;
+    t->boxes = boxes;
+    t->last_near = 0;
     t->sources = sources;
     t->loop_ends = ends;
     t->path_loops = paths;

@@ -16,6 +16,8 @@
 typedef struct tw_offset_task {
     tw_arena       *arena;       // working memory
     const tw_curve *curves;      // of all loops
+    const tw_box   *boxes;       // of the curves
+    int             last_near;   // a curve where a search may begin
     const int      *sources;     // of each curve: the edge that it is, or is part of
     const int      *loop_ends;   // number of curves up to the end of each loop
     const bool     *path_loops;  // a line there and back
