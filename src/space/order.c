@@ -7,7 +7,7 @@
  * does not let go:
  *     group = {unit}; while a tie between group and rest does not let go along the way, take its other unit too      (1)
  * Of all groups that leave a rest, those come first that let go most joints that were held by tusks or pegs at once, then
- * the smaller ones, then the order of the job. The rest and what was drawn off are parts of their own then; the largest is
+ * the smaller ones, then those that do not go down, then the order of the job. The rest and what was drawn off are parts of their own then; the largest is
  * taken apart next. Put together, it all goes backwards.
  *
  * A part that nothing can be drawn off is stuck. If it is so even when no glue holds yet, it can never be put together; else
@@ -140,8 +140,10 @@ static int ways_of(const order *o, const part *all, int unit, tw_spot *ways, int
 
 static bool is_better(const group *a, const group *b)
 {
+    bool a_down = a->way.z < -0.5, b_down = b->way.z < -0.5;
     if (a->held != b->held) return a->held > b->held;
-    return a->count < b->count;
+    if (a->count != b->count) return a->count < b->count;
+    return !a_down && b_down;
 }
 
 /* The best groups, the best first; equal ones in the order in which they were found. */

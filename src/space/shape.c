@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* The wood of a piece as blocks, from its cuts.
  *
- * The borders of the cuts divide the blank into cells; a cell is wood unless a cut takes it. From each cell of wood a block
- * grows as far as there is wood, in each of the six orders of the three directions; what comes out twice is kept once. The
- * blocks overlap, so that no seam runs through the wood where one looks, and together they are all of the wood.
+ * The borders of the cuts divide the blank into cells; a cell is wood unless a cut takes it. For each of the six orders of the
+ * three directions, from each cell of wood that no block of that order holds yet, a block grows as far as there is wood, one
+ * direction after the other; what comes out twice is kept once. So the wood is covered six times over, by blocks that overlap:
+ * together they are all of it, and where the blocks of one order meet those of another run through.
  *
  * An edge of a cell is an edge of the wood when of the four cells around it one, three, or two opposite ones are wood. */
 #include <math.h>
@@ -13,6 +14,7 @@
 #include "space/parts.h"
 
 #define SAME_MM 1e-6         // borders nearer than this are one
+#define ORDERS 6
 #define CELLS_MOST 60000     // a piece of more is taken as its blank
 #define BLOCKS_MOST 128      // more blocks of one piece are not kept apart: the blank is taken
 
@@ -20,6 +22,7 @@ typedef struct grid {
     double *at[3];           // borders along x, y, z
     int     cells[3];
     bool   *wood;            // [cells x * y * z], x fastest
+    unsigned char *held;     // likewise: bit k set when a block of order k holds the cell
 } grid;
 
 static int cell_index(const grid *g, const int c[3]) { return c[0] + g->cells[0] * (c[1] + g->cells[1] * c[2]); }
@@ -103,16 +106,20 @@ static bool layer_is_wood(const grid *g, const int from[3], const int to[3], int
     return true;
 }
 
-static tw_block grown(const grid *g, const int cell[3], const int order[3])
+static tw_block grown(const grid *g, const int cell[3], int order)
 {
-    int from[3], to[3];
+    static const int orders[ORDERS][3] = { { 0, 1, 2 }, { 0, 2, 1 }, { 1, 0, 2 }, { 1, 2, 0 }, { 2, 0, 1 }, { 2, 1, 0 } };
+    int from[3], to[3], c[3];
     double least[3], most[3];
     for (int i = 0; i < 3; i++) { from[i] = cell[i]; to[i] = cell[i] + 1; }
     for (int k = 0; k < 3; k++) {
-        int axis = order[k];
+        int axis = orders[order][k];
         while (layer_is_wood(g, from, to, axis, from[axis] - 1)) from[axis]--;
         while (layer_is_wood(g, from, to, axis, to[axis])) to[axis]++;
     }
+    for (c[2] = from[2]; c[2] < to[2]; c[2]++)
+        for (c[1] = from[1]; c[1] < to[1]; c[1]++)
+            for (c[0] = from[0]; c[0] < to[0]; c[0]++) g->held[cell_index(g, c)] |= (unsigned char)(1u << order);
     for (int i = 0; i < 3; i++) { least[i] = g->at[i][from[i]]; most[i] = g->at[i][to[i]]; }
     return (tw_block){ spot_of(least), spot_of(most) };
 }
@@ -130,12 +137,12 @@ static void keep_block(tw_arena *arena, tw_shape *shape, size_t *room, tw_block 
 static void find_blocks(tw_arena *arena, const grid *g, tw_shape *shape)
 {
     size_t room = 0;
-    static const int orders[6][3] = { { 0, 1, 2 }, { 0, 2, 1 }, { 1, 0, 2 }, { 1, 2, 0 }, { 2, 0, 1 }, { 2, 1, 0 } };
     int c[3];
     for (c[2] = 0; c[2] < g->cells[2]; c[2]++)
         for (c[1] = 0; c[1] < g->cells[1]; c[1]++)
             for (c[0] = 0; c[0] < g->cells[0]; c[0]++)
-                for (int i = 0; is_wood(g, c) && i < 6 && shape->block_count <= BLOCKS_MOST; i++) keep_block(arena, shape, &room, grown(g, c, orders[i]));
+                for (int i = 0; i < ORDERS && is_wood(g, c) && shape->block_count <= BLOCKS_MOST; i++)
+                    if (!(g->held[cell_index(g, c)] & 1u << i)) keep_block(arena, shape, &room, grown(g, c, i));
 }
 
 /* ---- edges ---- */
@@ -199,6 +206,7 @@ static tw_shape shape_of(tw_arena *arena, tw_block blank, const tw_block *taken,
     double cells = (double)g.cells[0] * g.cells[1] * g.cells[2];
     if (cells > CELLS_MOST) return blank_shape(arena, blank);
     g.wood = TW_NEW_ARRAY(arena, bool, (size_t)cells);
+    g.held = TW_NEW_ARRAY(arena, unsigned char, (size_t)cells);
     for (size_t i = 0; i < (size_t)cells; i++) g.wood[i] = true;
     for (int i = 0; i < count; i++) take(&g, taken[i]);
     tw_shape shape = { .block_count = 0 };

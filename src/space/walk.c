@@ -262,10 +262,12 @@ static void walk_net(walker *w, int first)
     tw_space *space = w->p->space;
     w->queue_count = 0;
     w->queue[w->queue_count++] = first;
-    space->instances[first].net = space->net_count;
+    tw_net *net = &space->nets[space->net_count];
+    *net = (tw_net){ .first = first, .closed = true, .clear = true };
+    space->instances[first].net = space->net_count++;
     space->instances[first].pose = tw_pose_home();
     for (int i = 0; i < w->queue_count; i++) look_from(w, w->queue[i]);
-    space->nets[space->net_count++] = (tw_net){ .first = first, .count = w->queue_count, .closed = true, .clear = true };
+    net->count = w->queue_count;
 }
 
 /* The job's base piece; else the first piece that has a bond; else the first. */
