@@ -85,12 +85,26 @@ static double farthest_on(const tw_curve *edge, tw_curve_list border, double ans
     return answer;
 }
 
+/* A first answer, from few places: the better it is, the fewer stretches have to be looked at. */
+static double farthest_sample(tw_curve_list of, tw_curve_list border)
+{
+    double answer = 0.0;
+    int guess = 0;
+    for (int i = 0; i < of.count; i++)
+        for (int k = 0; k < 4; k++) {
+            reach r = reach_of(border, tw_curve_at(&of.items[i], k / 4.0), guess);
+            answer = tw_max(answer, r.far);
+            guess = r.nearest;
+        }
+    return answer;
+}
+
 double tw_outline_difference_mm(tw_arena *arena, tw_outline a, tw_outline b)
 {
     if (a.count == 0 || b.count == 0) return a.count == b.count ? 0.0 : INFINITY;
     tw_arena working = { .out_of_memory = arena->out_of_memory };
     tw_curve_list of_a = tw_curves_of_outline(&working, a), of_b = tw_curves_of_outline(&working, b);
-    double answer = 0.0;
+    double answer = tw_max(farthest_sample(of_a, of_b), farthest_sample(of_b, of_a));
     for (int i = 0; i < of_a.count; i++) answer = farthest_on(&of_a.items[i], of_b, answer);
     for (int i = 0; i < of_b.count; i++) answer = farthest_on(&of_b.items[i], of_a, answer);
     tw_arena_finish(&working);

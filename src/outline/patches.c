@@ -54,7 +54,8 @@ static tw_point middle_of(const tw_curve *curves, int count)
 #define EDGE_SAMPLES 4
 #define EDGE_STEPS 24
 #define GRID 6
-#define UPHILL_STEPS 24
+#define UPHILL_STEPS 24   // halvings of the step
+#define UPHILL_MOVES 100  // along a ridge the way up is long and the gain small: it is left there
 
 static double away(tw_curve_list region, tw_point p)
 {
@@ -88,7 +89,7 @@ static double deepest_on(tw_curve_list region, const tw_curve *curve, double kno
 static double uphill(tw_curve_list region, const tw_curve *patch, int count, tw_point from, double step, double height)
 {
     static const tw_point ways[8] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 }, { 0.7, 0.7 }, { -0.7, 0.7 }, { -0.7, -0.7 }, { 0.7, -0.7 } };
-    for (int halvings = 0; halvings < UPHILL_STEPS;) {
+    for (int halvings = 0, moves = 0; halvings < UPHILL_STEPS && moves < UPHILL_MOVES; moves++) {
         bool moved = false;
         for (int i = 0; i < 8; i++) {
             tw_point p = { from.x + ways[i].x * step, from.y + ways[i].y * step };

@@ -161,6 +161,29 @@ static void out_and_in_again_covers_and_in_and_out_again_lies_within(void **stat
     hold(closes_or_opens, OUTLINES_FOR_PAIRS, 100.0, "out and in");
 }
 
+/* What growing adds is in patches: their areas add up, and the deepest place is at the distance. */
+static const char *adds_patches(tw_arena *arena, generated made, check_seed *seed, tw_point *where)
+{
+    (void)seed;
+    (void)where;
+    double d = fabs(made.distance_mm), deepest = 0.0, area = tw_outline_area_mm2(made.outline);
+    tw_outline grown = tw_outline_offset(arena, made.outline, d);
+    int count = 0;
+    tw_patch *patches = tw_outline_patches(arena, grown, made.outline, 0.0, &count);
+    for (int i = 0; i < count; i++) {
+        deepest = tw_max(deepest, patches[i].depth_mm);
+        area += patches[i].area_mm2;
+    }
+    if (fabs(area - tw_outline_area_mm2(grown)) > 1e-6 * (1.0 + tw_outline_length_mm(grown))) return "areas of patches do not add up";
+    return fabs(deepest - d) <= 1e-6 ? NULL : "patches are not as deep as the distance";
+}
+
+static void patches_of_what_growing_adds_are_as_deep_as_the_distance(void **state)
+{
+    (void)state;
+    hold(adds_patches, OUTLINES_FOR_PAIRS, 100.0, "patches");
+}
+
 /* Where no hollow is narrower than the distance, out and in again gives back the outline: convex polygons and slots. */
 static void out_and_in_again_gives_back_what_has_no_narrow_place(void **state)
 {
@@ -202,6 +225,7 @@ int main(void)
         cmocka_unit_test(offset_of_a_turned_outline_is_the_turned_offset),
         cmocka_unit_test(two_offsets_to_the_same_side_add_up),
         cmocka_unit_test(out_and_in_again_covers_and_in_and_out_again_lies_within),
+        cmocka_unit_test(patches_of_what_growing_adds_are_as_deep_as_the_distance),
         cmocka_unit_test(out_and_in_again_gives_back_what_has_no_narrow_place),
         cmocka_unit_test(most_of_what_is_made_can_be_used),
     };
