@@ -121,6 +121,7 @@ typedef struct tw_meeting {
     int         mover, base;    // pieces: the one that is brought, the one that receives it
     tw_face     end;            // of the mover, that is brought; for joints without an end the face that meets
     int         place;          // index into the joint's `at` list
+    int         mover_place;    // index into the mover's own list of places, where it has one (laps); else 0
     tw_pose     pose;           // of the mover in the base's frame, the joint home
     tw_spot     leaves;         // unit vector in the base's frame: the way in which the mover comes out again
     double      travel_mm;      // how far it must go that way until it is free

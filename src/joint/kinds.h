@@ -9,5 +9,8 @@ extern const tw_joint_kind tw_forked_tusks;
 extern const tw_joint_kind tw_mortise_and_tenon;
 extern const tw_joint_kind tw_single_tusk;
 extern const tw_joint_kind tw_slip_tenon;
+extern const tw_joint_kind tw_housing_joint;
+extern const tw_joint_kind tw_cross_lap;
+extern const tw_joint_kind tw_edge_lap;
 
 #endif

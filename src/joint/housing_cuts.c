@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Housing: the cuts on both pieces, and how the pieces stand against each other.
+ *
+ * The end of the housed piece looks into the side `from`; its face looks to the end that `face to` names. So with u the
+ * direction in which v grows and n the side's outward direction:
+ *
+ *     left end:  x = n,   right end: x = -n;   z = +-(along the piece);   y = z cross x                            (1)
+ *
+ * A housing that is not alike from both sides (stopped at one, or off the middle) can take both ends of one piece only in
+ * two pieces of which one is turned end for end; then its face looks to the other end of that one, and its places must
+ * lie alike from both ends. */
+#include "joint/housing.h"
+
+#include <assert.h>
+#include <math.h>
+
+#include "joint/standing.h"
+#include "piece/pose.h"
+
+#define NOTHING_MM 1e-9
+
+/* ---- directions ---- */
+
+static bool v_runs_up(const tw_housing *h) { return tw_face_below(h->from) == h->low; }
+
+static tw_spot along_v(const tw_housing *h)
+{
+    tw_spot up = tw_face_frame(h->from).up;
+    return v_runs_up(h) ? up : tw_spot_times(up, -1.0);
+}
+
+/* The housed piece's axes in the frame of the other piece. */
+static tw_frame axes_at(const tw_housing *h, bool right_end)
+{
+    bool turned = right_end && h->ends == 2 && h->handed;
+    double way = (h->spec->face_to.value == 1) != turned ? 1.0 : -1.0;
+    tw_spot out = tw_face_frame(h->from).out, z = { way, 0.0, 0.0 };
+    tw_spot x = tw_spot_times(out, right_end ? -1.0 : 1.0);
+    return (tw_frame){ .right = x, .up = tw_spot_cross(z, x), .out = z };
+}
+
+static bool y_runs_with_v(const tw_housing *h, bool right_end) { return tw_spot_product(axes_at(h, right_end).up, along_v(h)) > 0.0; }
+
+bool tw_housing_notch_at_face_edge(const tw_housing *h, bool low, bool right_end) { return y_runs_with_v(h, right_end) == low; }
+
+/* ---- the housing ---- */
+
+/* A slot along y whose ends may have round corners; radius 0: square. Runs counter-clockwise. */
+static tw_outline slot(tw_arena *arena, tw_box box, double low_radius, double high_radius)
+{
+    const double quarter = tan(TW_PI / 8.0);
+    tw_vertex v[8];
+    int count = 0;
+    double half = (box.x1 - box.x0) / 2.0, low = tw_min(low_radius, half), high = tw_min(high_radius, half);
+    if (low > NOTHING_MM) {
+        v[count++] = (tw_vertex){ box.x0, box.y0 + low, quarter };
+        v[count++] = (tw_vertex){ box.x0 + low, box.y0, half - low > NOTHING_MM ? 0.0 : quarter };
+        if (half - low > NOTHING_MM) v[count++] = (tw_vertex){ box.x1 - low, box.y0, quarter };
+        v[count++] = (tw_vertex){ box.x1, box.y0 + low, 0.0 };
+    } else {
+        v[count++] = (tw_vertex){ box.x0, box.y0, 0.0 };
+        v[count++] = (tw_vertex){ box.x1, box.y0, 0.0 };
+    }
+    if (high > NOTHING_MM) {
+        v[count++] = (tw_vertex){ box.x1, box.y1 - high, quarter };
+        v[count++] = (tw_vertex){ box.x1 - high, box.y1, half - high > NOTHING_MM ? 0.0 : quarter };
+        if (half - high > NOTHING_MM) v[count++] = (tw_vertex){ box.x0 + high, box.y1, quarter };
+        v[count++] = (tw_vertex){ box.x0, box.y1 - high, 0.0 };
+    } else {
+        v[count++] = (tw_vertex){ box.x1, box.y1, 0.0 };
+        v[count++] = (tw_vertex){ box.x0, box.y1, 0.0 };
+    }
+    return tw_outline_of_loop(arena, v, count);
+}
+
+static void housing_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_housing *h)
+{
+    double low_radius = h->low_stopped ? h->radius : 0.0, high_radius = h->high_stopped ? h->radius : 0.0;
+    for (int i = 0; i < h->spec->at.count; i++) {
+        double x = h->spec->at.items[i].value;
+        tw_box box = { x - h->w / 2.0, v_runs_up(h) ? h->v0 : h->e - h->v1, x + h->w / 2.0, v_runs_up(h) ? h->v1 : h->e - h->v0 };
+        tw_plan_cut(context, plan, (tw_cut){ .piece = h->spec->into.index, .name = "housing", .face = h->from, .depth_mm = h->depth,
+            .outline = slot(context->arena, box, v_runs_up(h) ? low_radius : high_radius, v_runs_up(h) ? high_radius : low_radius) });
+    }
+}
+
+/* ---- the housed piece ---- */
+
+static void notch_cut(tw_joint_context *context, tw_joint_plan *plan, const tw_housing *h, bool low, bool right_end)
+{
+    double notch = low ? h->notch_low : h->notch_high;
+    if (notch <= NOTHING_MM) return;
+    bool at_face_edge = tw_housing_notch_at_face_edge(h, low, right_end);
+    double x = right_end ? h->a.length_mm - h->l : 0.0, y = at_face_edge ? 0.0 : h->wide - notch;
+    tw_plan_cut(context, plan, (tw_cut){ .piece = h->spec->housed.index, .name = "notch", .face = TW_SIDE_FACE, .depth_mm = h->t, .through = true,
+        .outline = tw_outline_rectangle(context->arena, x, y, x + h->l, y + notch) });
+}
+
+void tw_housing_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_housing *h)
+{
+    assert(tw_housing_possible(h));
+    housing_cuts(context, plan, h);
+    for (int end = 0; end < 2; end++) {
+        if (h->spec->ends.value != TW_HOUSED_BOTH && h->spec->ends.value != end) continue;
+        notch_cut(context, plan, h, true, end == 1);
+        notch_cut(context, plan, h, false, end == 1);
+    }
+}
+
+/* ---- how they stand ---- */
+
+static tw_meeting meeting_at(const tw_housing *h, bool right_end, int place)
+{
+    static const tw_frame own = { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } };
+    double up = v_runs_up(h) ? h->across : h->e - h->across;
+    tw_spot home = tw_face_spot(h->b, h->from, h->spec->at.items[place].value, up, h->l);
+    tw_spot middle = { right_end ? h->a.length_mm : 0.0, h->wide / 2.0, h->t / 2.0 };
+    return (tw_meeting){ .mover = h->spec->housed.index, .base = h->spec->into.index, .end = right_end ? TW_SIDE_RIGHT_END : TW_SIDE_LEFT_END,
+        .place = place, .pose = tw_pose_of(own, axes_at(h, right_end), middle, home), .leaves = tw_face_frame(h->from).out, .travel_mm = h->l,
+        .held_by = h->glued ? "glue" : "", .for_good = h->glued };
+}
+
+void tw_housing_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw_housing *h)
+{
+    for (int end = 0; end < 2; end++) {
+        if (h->spec->ends.value != TW_HOUSED_BOTH && h->spec->ends.value != end) continue;
+        for (int i = 0; i < h->spec->at.count; i++) tw_plan_meeting(context, plan, meeting_at(h, end == 1, i));
+    }
+}
