@@ -218,6 +218,36 @@ static void shift_beyond_any_machine_is_refused_without_a_stack(void **state)
     CHECK_HOLDS(found->what, "longer than any machine");
 }
 
+/* The wall at the pin is named as the maker sees it: mirrored from behind, turned with the copy, as it is with both. */
+static void wall_at_the_pin_is_named_as_the_maker_sees_it(void **state)
+{
+    (void)state;
+    static const struct { const char *machine, *wall; int direction; } cases[] = {
+        { "machine:\n", "Let the left wall", -1 }, { "machine:\n  seen from: back\n", "Let the right wall", 1 },
+        { "machine:\n  copy: turned\n", "Let the right wall", 1 }, { "machine:\n  copy: turned\n  seen from: back\n", "Let the left wall", -1 },
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char shop[4096];
+        const char *rest = strstr(SHOP_MM, "machine:\n") + strlen("machine:\n");
+        snprintf(shop, sizeof shop, "shop: test\nunits: mm\n%s%s", cases[i].machine, rest);
+        set_up(JOB(""), shop);
+        const tw_setup *mortise = setup_of("mortises");
+        CHECK_HOLDS(mortise->baseline.sum, cases[i].wall);
+        CHECK_HOLDS(mortise->baseline.sum, "the pin inside the opening");
+        assert_int_equal(mortise->shift.direction_x, cases[i].direction);  // the wall moves outward from the pin
+        if (i + 1 < sizeof cases / sizeof *cases) tw_arena_finish(&p.arena);
+    }
+}
+
+/* The housing lies in the tenon's cheek, 7 mm below the face of its piece. */
+static void depth_is_zeroed_on_what_is_cut(void **state)
+{
+    (void)state;
+    set_up(JOB(""), SHOP_MM);
+    CHECK_HOLDS(setup_of("housings, right hand")->depth.sum, "Zero the cutter on the cheek of the tenon itself");
+    CHECK_HOLDS(setup_of("mortises")->depth.sum, "Zero the cutter on the back itself");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -236,6 +266,8 @@ int main(void)
         cmocka_unit_test_teardown(machine_that_cannot_turn_slowly_is_refused, finish),
         cmocka_unit_test_teardown(tenon_as_wide_as_its_piece_gets_a_sacrificial_board, finish),
         cmocka_unit_test_teardown(stack_that_cannot_be_made_is_said_with_its_neighbours, finish),
+        cmocka_unit_test_teardown(wall_at_the_pin_is_named_as_the_maker_sees_it, finish),
+        cmocka_unit_test_teardown(depth_is_zeroed_on_what_is_cut, finish),
         cmocka_unit_test_teardown(shift_beyond_any_machine_is_refused_without_a_stack, finish),
     };
     return cmocka_run_group_tests_name("setup", tests, NULL, NULL);

@@ -145,12 +145,14 @@ static void set_baseline(tw_setup_task *task)
     const tw_pin *pin = &task->shop->pins[setup->pin];
     double g = pin->diameter.value, b = task->b, d = task->d, r = task->r;
     double wanted = side * (task->origin_x + wall_x), there = tw_flank_at_baseline_mm(g, b, d, r), shift = tw_shift_mm(wanted, g, b, d, r);
-    const char *wall = task->work->copy.wall_word && task->work->copy.wall_word[0] ? task->work->copy.wall_word : task->work->copy.inside ? "left wall" : "right side";
     int edge_x = side, none = 0;
     as_maker_sees(task, &edge_x, &none);
+    bool inside = task->work->copy.inside;
+    const char *wall = task->work->copy.wall_word && task->work->copy.wall_word[0] ? task->work->copy.wall_word
+                     : inside ? (edge_x < 0 ? "left wall" : "right wall") : edge_x < 0 ? "right side" : "left side";
     setup->baseline = (tw_setting){ .used = true, .label = "baseline", .value_mm = g / 2.0, .direction_x = edge_x,
-        .sum = tw_format(arena, "Let the %s of the template touch %s at the machine's centre, from the inside of the cut: that edge is then %s/2 = %s from the centre.",
-            wall, pin->name, tw_setup_say(task, g), tw_setup_say(task, g / 2.0)),
+        .sum = tw_format(arena, "Let the %s of the template touch %s at the machine's centre, the pin %s: that edge is then %s/2 = %s from the centre.",
+            wall, pin->name, inside ? "inside the opening" : "outside the body", tw_setup_say(task, g), tw_setup_say(task, g / 2.0)),
         .between = "" };
     setup->shift = (tw_setting){ .used = true, .label = "shift", .value_mm = fabs(shift), .direction_x = shift < 0.0 ? -edge_x : edge_x,
         .sum = tw_format(arena, "The flank wanted at %s from the centre; with the baseline it stands at (pin - follower)/(2 x ratio) + cutter/2 = (%s - %s)/%g + %s/2 = %s. "

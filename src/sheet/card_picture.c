@@ -127,7 +127,7 @@ static int own_cut(const tw_card *card, tw_size size, tw_view view, int stop_sid
         if (c->piece != card->work->piece || c->face != card->work->face) continue;
         block b = block_of_cut(size, view, c);
         double off = fabs((stop_side > 0 ? wide - b.x1 : b.x0) - wanted);
-        if (!same_size(b, cut) || off >= nearest) continue;
+        if (!same_size(b, cut) || off >= nearest || (reach > 0.0 && off > 1e-3)) continue;  // at a shoulder the stop says nothing of the end
         nearest = off;
         own = (int)i;
     }
