@@ -84,6 +84,14 @@ static const tw_key keys[] = {
     { "tenon by", TW_KEY_CHOICE, AT(tenon_by), .choices = by_words, .otherwise = "copy where a cutter is long enough, else saw",
       .meaning = "Whether the tenon is cut by copying on its end, or sawn.", .example = "saw" },
     { "chamfer", TW_KEY_LENGTH, AT(chamfer), .most = 20.0, .otherwise = "2 mm, or 1/16 in", .meaning = "Lead-in on the tenon's end.", .example = "2 mm" },
+    { "peg", TW_KEY_LENGTH, AT(peg), .otherwise = "none; six tenths of the tenon's thickness where only `pegs` is given",
+      .meaning = "Thickness of a drawbored peg through the cheeks and the tenon. The tenon must lie along.", .example = "8 mm" },
+    { "pegs", TW_KEY_COUNT, AT(pegs), .least = 1, .most = 2, .otherwise = "with `peg`: 1, or 2 through a tenon wider than 60 mm (2-1/2 in)", .meaning = "How many go through each tenon.", .example = "2" },
+    { "peg offset", TW_KEY_LENGTH, AT(peg_offset), .most = 10.0, .otherwise = "an eighth of the peg, at least 0.8 mm, at most 1.6 mm",
+      .meaning = "How much nearer to the shoulder the tenon's hole is than the cheeks', so that the peg draws the shoulder home. 1/32 to 1/16 in is common practice.", .example = "1/32 in" },
+    { "peg from shoulder", TW_KEY_LENGTH, AT(peg_from_shoulder), .otherwise = "a third of the tenon's length, at least one and a half pegs",
+      .meaning = "From the side where the shoulder stands to the middle of the hole through the cheeks.", .example = "14 mm" },
+    { "peg timber", TW_KEY_TEXT, AT(peg_timber), .otherwise = "that of the tenon's piece", .meaning = "Hard, straight-grained wood, split and not sawn.", .example = "Oak, white" },
     { "cutter", TW_KEY_CUTTER, AT(cutter), .otherwise = "the largest that fits and is long enough", .meaning = "For the mortise.", .example = "spiral 8" },
     { "follower", TW_KEY_FOLLOWER, AT(follower), .otherwise = "one that loses nothing", .meaning = "For the mortise.", .example = "bush 16" },
     { "tenon cutter", TW_KEY_CUTTER, AT(tenon_cutter), .otherwise = "the largest that is long enough", .meaning = "For a copied tenon.", .example = "long 12.7" },
@@ -513,6 +521,7 @@ static tw_mortise *work_out(tw_joint_context *context, tw_joint_plan *plan)
     place_tenon(context, plan, m);
     place_mortise(context, plan, m);
     decide_how(context, plan, m);
+    tw_mortise_peg_propose(context, plan, m);
     return m;
 }
 
@@ -552,7 +561,7 @@ static void plan_mortise_and_tenon(tw_joint_context *context, tw_joint_plan *pla
 const tw_joint_kind tw_mortise_and_tenon = {
     .format = { .kind = "mortise and tenon",
                 .meaning = "The end of one piece is reduced to a tenon that stands in a mortise in the other: blind or through, dry or glued, "
-                           "single or twin, with a haunch or without.",
+                           "single or twin, with a haunch or without, drawbored with pegs or not.",
                 .keys = keys, .key_count = (int)(sizeof keys / sizeof *keys), .spec_size = sizeof(tw_mortise_spec) },
     .plan = plan_mortise_and_tenon,
     .draw = tw_mortise_draw,

@@ -23,8 +23,8 @@ typedef struct tw_mortise_spec {
     tw_choice  ends, from, lies, through, fit, beside, haunch_at, mortise_ends, tenon_by;
     tw_amounts at;
     tw_amount  across, depth, proud, tenon_thickness, tenon_width, tenon_from_edge, tenon_from_back, tenons, gap, haunch,
-        haunch_width, clearance, width_clearance, bottom_room, chamfer;
-    tw_words   cutter, follower, tenon_cutter, tenon_follower;
+        haunch_width, clearance, width_clearance, bottom_room, chamfer, peg, pegs, peg_offset, peg_from_shoulder;
+    tw_words   cutter, follower, tenon_cutter, tenon_follower, peg_timber;
 } tw_mortise_spec;
 
 enum { TW_TENON_LEFT, TW_TENON_RIGHT, TW_TENON_BOTH };  // spec.ends
@@ -53,6 +53,9 @@ typedef struct tw_mortise {
     double  face_shoulder, back_shoulder, face_edge_shoulder, back_edge_shoulder;
     double  body;                   // of the tenoned piece, between the shoulders
     double  chamfer;
+    bool    pegged;                 // drawbored
+    int     pegs;                   // through each tenon: 1 or 2
+    double  peg, peg_offset, peg_from, peg_relish, peg_length;  // thick; tenon's hole nearer to the shoulder; cheeks' hole from it; tenon beyond it
     double  reach;                  // of the longest cutter that the mortise takes, 0 if there is none
     const char *cutter;             // name of the cutter whose diameter is the mortise's width, or as the job asks; NULL: any
     double  cutter_reach;           // of that cutter
@@ -77,6 +80,19 @@ tw_haunch_groove tw_mortise_groove(const tw_mortise *m, double at_mm);
 
 /// True when sizes are such that the joint can be drawn and cut at all, whatever the checks say of its strength.
 bool tw_mortise_possible(const tw_mortise *m);
+
+/* ---- the drawbored peg (mortise_tenon_peg.c) ---- */
+#define TW_MORTISE_PEGS_MOST 4      // of one joint: two through each of twins
+typedef enum tw_peg_step { TW_PEG_CHEEKS, TW_PEG_MARKS, TW_PEG_TENONS, TW_PEG_MAKE, TW_PEG_DRIVE } tw_peg_step;
+void tw_mortise_peg_propose(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m);
+void tw_mortise_peg_check(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
+/// True when there are pegs, and such as can be drilled and driven.
+bool tw_mortise_peg_possible(const tw_mortise *m);
+/// Middles of the pegs of one joint along the tenon's width, from the middle of the tenon or the pair; returns how many.
+int  tw_mortise_peg_spots(const tw_mortise *m, double along[TW_MORTISE_PEGS_MOST]);
+void tw_mortise_peg_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
+tw_work tw_mortise_peg_work(const tw_joint_context *context, const tw_mortise *m, tw_peg_step step);
+tw_part tw_mortise_peg_part(const tw_joint_context *context, const tw_mortise *m);
 
 void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
 void tw_mortise_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);

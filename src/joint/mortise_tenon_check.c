@@ -443,5 +443,6 @@ void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_m
     check_meeting(&c);
     check_ends(&c);
     check_tools(&c);
+    tw_mortise_peg_check(context, plan, m);
     check_size(&c, halts_before);
 }

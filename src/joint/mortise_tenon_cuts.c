@@ -140,4 +140,5 @@ void tw_mortise_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_mo
     mortise_cuts(context, plan, m);
     if (m->spec->ends.value != TW_TENON_RIGHT) tenon_cuts(context, plan, m, false);
     if (m->spec->ends.value != TW_TENON_LEFT) tenon_cuts(context, plan, m, true);
+    if (tw_mortise_peg_possible(m)) tw_mortise_peg_cuts(context, plan, m);
 }

@@ -186,6 +186,25 @@ static void draw_tenoned(const drawing *d)
     tw_draw_text(d->sheet, high.x, high.y + 1.2, SMALL_MM, TW_ANCHOR_LEFT, "back edge");
 }
 
+/* Holes of the pegs: the cheeks' behind the section, the tenon's in it, nearer to the shoulder. */
+static void draw_pegs(const drawing *d)
+{
+    const tw_mortise *m = d->m;
+    if (!tw_mortise_peg_possible(m)) return;
+    double along[TW_MORTISE_PEGS_MOST], radius = m->peg / 2.0 * d->scale;
+    int count = tw_mortise_peg_spots(m, along);
+    for (int i = 0; i < count; i++) {
+        tw_point cheek = left_at(d, m->peg_from, m->y + along[i]), tenon = left_at(d, m->peg_from - m->peg_offset, m->y + along[i]);
+        tw_outline hole = tw_outline_circle(d->sheet->arena, tenon, radius);
+        tw_draw_outline(d->sheet, TW_ROLE_SHADE, hole);
+        tw_draw_outline(d->sheet, TW_ROLE_CUT, hole);
+        tw_draw_circle(d->sheet, TW_ROLE_HIDDEN, cheek.x, cheek.y, radius);
+        line(d, TW_ROLE_CENTRE, (tw_point){ cheek.x, cheek.y - radius - 2.0 }, (tw_point){ cheek.x, cheek.y + radius + 2.0 });
+        double past = 2.0 / d->scale, low = tw_min(0.0, m->z - m->across), high = tw_max(m->a.thickness_mm, m->z - m->across + m->e);
+        line(d, TW_ROLE_CENTRE, right_at(d, low - past, m->y + along[i]), right_at(d, high + past, m->y + along[i]));
+    }
+}
+
 static double drawn_low(const drawing *d) { return tw_min(d->low, 0.0); }
 static double drawn_high(const drawing *d) { return tw_max(d->high, d->m->a.width_mm); }
 
@@ -232,6 +251,7 @@ static void measure_left(const drawing *d)
     double side = tw_max(m->d, m->l), low = left_at(d, 0.0, drawn_low(d)).y, s = d->scale;
     rows r = { .count = 0 };
     if (m->haunched) add_row(&r, d->x, d->x + m->haunch * s, figure(d, "haunch", m->haunch));
+    if (tw_mortise_peg_possible(m)) add_row(&r, d->x, d->x + m->peg_from * s, figure(d, "peg", m->peg_from));
     add_row(&r, d->x, d->x + m->l * s, figure(d, "tenon", m->l));
     if (!m->through) add_row(&r, d->x, d->x + m->depth * s, figure(d, "mortise", m->depth));
     if (!m->through || m->proud > 0.0) add_row(&r, d->x, d->x + m->d * s, figure(d, "piece", m->d));
@@ -334,7 +354,7 @@ static double widest_left(const drawing *d)
 {
     const tw_mortise *m = d->m;
     const char *const texts[] = { figure(d, "tenon", m->l), figure(d, m->through ? "" : "mortise", m->depth), figure(d, "piece", m->d),
-                                  figure(d, m->haunched ? "haunch" : "", m->haunch) };
+                                  figure(d, m->haunched ? "haunch" : "", m->haunch), figure(d, m->pegged ? "peg" : "", m->peg_from) };
     return widest_of(texts, sizeof texts / sizeof *texts);
 }
 
@@ -361,7 +381,7 @@ static layout lay_out(const drawing *d)
     l.gap = tw_max(columns, beside) + before + 2.0 * arrow + 1.0;  // and the tails of outside arrows of the right view
     l.right_view = tw_max(side_high(m), m->a.thickness_mm) * d->scale + past + (m->along ? beside_right : tw_max(beside_right, 3.0 * ROW_MM + TEXT_MM));
     l.width = l.left + section + l.gap + l.right_view;
-    int right_rows = 2 + (m->twin && !m->beside_width) + (m->along ? (walls_alike(m) ? 1 : 2) : 0), left_rows = 3 + m->haunched - m->through;
+    int right_rows = 2 + (m->twin && !m->beside_width) + (m->along ? (walls_alike(m) ? 1 : 2) : 0), left_rows = 3 + m->haunched + m->pegged - m->through;
     l.up_from_low = tw_max(left_rows, right_rows) * ROW_MM + 3.0;
     double above = CAPTION_MM + (m->along ? ROW_MM + TEXT_MM + 1.0 : beside_right);
     l.height = l.up_from_low + (drawn_high(d) - drawn_low(d)) * d->scale + above;
@@ -411,6 +431,7 @@ const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan
     draw_tenoned(&d);
     measure_left(&d);
     draw_right(&d);
+    draw_pegs(&d);
     measure_right(&d);
     draw_captions(&d, &l, room);
     return scales[i].text;

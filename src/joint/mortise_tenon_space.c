@@ -20,7 +20,7 @@ static void add_meeting(tw_joint_context *context, tw_joint_plan *plan, const tw
         .along = m->along, .reversed = is_reversed(m, at) };
     tw_plan_meeting(context, plan, (tw_meeting){ .mover = m->spec->tenon.index, .base = m->spec->into.index, .end = end, .place = place,
         .pose = tw_end_pose(m->a, m->b, &stand), .leaves = tw_face_frame(m->from).out, .travel_mm = m->l,
-        .held_by = m->glued ? "glue" : "", .for_good = m->glued });
+        .held_by = m->glued ? "glue" : tw_mortise_peg_possible(m) ? "pegs" : "", .for_good = m->glued });
 }
 
 void tw_mortise_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)

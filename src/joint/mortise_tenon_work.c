@@ -270,6 +270,16 @@ static void corner_layer(builder *b)
     close_layer(b);
 }
 
+/* ---- the drawbored peg: cheeks before the tenon is fitted, the tenon's hole from the cheeks', drawn towards the shoulder ---- */
+
+static void peg_layer(builder *b, tw_peg_step step)
+{
+    if (!tw_mortise_peg_possible(b->m)) return;
+    if (step == TW_PEG_MAKE) tw_plan_part(b->context, b->plan, tw_mortise_peg_part(b->context, b->m));
+    add(b, tw_mortise_peg_work(b->context, b->m, step));
+    close_layer(b);
+}
+
 /* ---- tenons ---- */
 
 static double whole_width(const tw_mortise *m) { return m->over_w + (m->haunched ? m->haunch_width : 0.0); }
@@ -425,6 +435,7 @@ static void say_order(builder *b)
     if (m->through) tw_plan_advice(b->context, b->plan, "Strike knife lines for the mortise on both sides, so that the far side does not break out where it shows.");
     if (m->glued) tw_plan_advice(b->context, b->plan, tw_format(arena, "The glue line takes up about %s; the room at the bottom is for what is too much. Glue only after every joint of the frame has been together dry.", say(b, m->c)));
     else tw_plan_advice(b->context, b->plan, "Without glue the shoulder does the work: something must keep it closed (a tusk, a peg, the weight on it). Leave the tenon and the mortise without finish, or wax them.");
+    if (tw_mortise_peg_possible(m)) tw_plan_advice(b->context, b->plan, "Drill the cheeks before the joint is fitted and the tenon only from its own cheeks: the offset is measured from the real hole. Try one peg in a test joint; a peg that is sawn across its grain breaks.");
     if (m->haunched) tw_plan_advice(b->context, b->plan, "Leave a horn on the mortised piece until the joint is together, then saw it off: it keeps the short grain beside the haunch from breaking.");
 }
 
@@ -438,12 +449,17 @@ void tw_mortise_works(tw_joint_context *context, tw_joint_plan *plan, const tw_m
     mortise_layer(&b);
     groove_layer(&b);
     corner_layer(&b);
+    peg_layer(&b, TW_PEG_CHEEKS);
     mark_shoulders(&b);
     close_layer(&b);
     if (m->sawn) sawn_layers(&b);
     else copied_layer(&b);
     shaping_layer(&b);
     fit_layer(&b);
+    peg_layer(&b, TW_PEG_MARKS);
+    peg_layer(&b, TW_PEG_TENONS);
+    peg_layer(&b, TW_PEG_MAKE);
     last_layer(&b);
+    peg_layer(&b, TW_PEG_DRIVE);
     say_order(&b);
 }
