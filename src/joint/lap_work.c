@@ -196,10 +196,9 @@ static void say_order(const builder *b)
 {
     const tw_lap *l = b->l;
     tw_joint_plan *plan = b->layers.plan;
-    tw_arena *arena = b->context->arena;
     tw_plan_advice(b->context, plan, "Plane all pieces to their finished width and thickness first, in one setting: a notch is cut to what goes in it, and a shaving off later leaves it loose.");
     tw_plan_advice(b->context, plan, "A test notch in two offcuts, put into each other: half of what they stand proud is the error of one depth.");
-    if (l->edge) tw_plan_advice(b->context, plan, tw_format(arena, "Each piece is half cut through: handle it flat until all are together, and let the whole %s edge of neither carry a load before.", "notched"));
+    if (l->edge) tw_plan_advice(b->context, plan, "Each piece is half cut through: carry it flat until all are together, and lean nothing on it before.");
     if (l->over.at->count > 1 || l->under.at->count > 1)
         tw_plan_advice(b->context, plan, "A grid goes together only when all notches of a piece stand over theirs: leave none out, and cut every piece of a batch at one stop.");
     if (!l->glued) tw_plan_advice(b->context, plan, "Without glue it lifts off again: what lies on it, or what it stands in, keeps it together.");
