@@ -277,6 +277,27 @@ static void rails_of_a_stand_find_the_leg_that_stands_where_they_end(void **stat
     assert_null(finding(&p, "cannot-be-assembled"));
 }
 
+/* Laps: two pieces lie over two others, each with two places of its own: a grid of four crossings, 100 apart. */
+static void pieces_that_cross_each_other_twice_make_a_grid(void **state)
+{
+    (void)state;
+    p = planned_of("job: test\nunits: mm\npieces:\n  under: {count: 2, length: 300, width: 40, thickness: 10}\n  over: {count: 2, length: 300, width: 40, thickness: 10}\n", SHOP_MM);
+    p.findings.arena = &p.arena;
+    tw_joint_plan one = { .joint = &joint_a, .count = 4 };
+    tw_joint_context context = { .arena = &p.arena, .job = p.job, .shop = p.shop, .findings = &p.findings };
+    for (int own = 1; own >= 0; own--)   // in any order
+        for (int other = 0; other < 2; other++)
+            tw_plan_meeting(&context, &one, (tw_meeting){ .mover = 1, .base = 0, .end = TW_SIDE_FACE, .place = other, .mover_place = own, .held_by = "",
+                .pose = { { 0, 1, 0 }, { -1, 0, 0 }, { 0, 0, 1 }, { 100.0 * (other + 1), -100.0 * (own + 1), 0 } }, .leaves = { 0, 0, 1 }, .travel_mm = 20 });
+    space = tw_space_make(&p.arena, p.job, &one, 1);
+    assert_int_equal(space.net_count, 1);
+    assert_int_equal(space.tie_count, 4);
+    assert_int_equal(space.ring_count, 1);
+    CHECK_NEAR(space.rings[0].open_mm, 0.0, 1e-9);
+    tw_spot between = tw_spot_less(space.instances[1].pose.at, space.instances[0].pose.at);
+    CHECK_NEAR(tw_spot_size(between), 100.0, 1e-9);
+}
+
 static void tenons_that_meet_inside_a_leg_collide(void **state)
 {
     (void)state;
@@ -318,6 +339,16 @@ static void base_and_up_are_as_the_job_says(void **state)
     assert_int_equal(space.nets[0].up, TW_SIDE_FACE);
     expect_spot(space.instances[instance("high rail")].pose.z, 0, 0, 1);
     expect_size(&space.nets[0], 1210, 655, 110);   // it lies on its side: the posts are level, 110 wide
+}
+
+/* A post as base is entered at one side only, as a foot is; but by rails. */
+static void post_as_base_stands_on_its_left_end(void **state)
+{
+    (void)state;
+    place(TRESTLES("1210", ""));
+    assert_int_equal(space.nets[0].first, instance("post 1"));
+    assert_int_equal(space.nets[0].up, TW_SIDE_RIGHT_END);
+    expect_size(&space.nets[0], 1210, 110, 655);
 }
 
 static void rail_as_base_has_its_back_edge_up(void **state)
@@ -476,10 +507,12 @@ int main(void)
         cmocka_unit_test_teardown(mortise_off_the_middle_of_alike_posts_opens_the_loop_by_twice_that, finish),
         cmocka_unit_test_teardown(first_two_rails_go_between_the_first_two_posts, finish),
         cmocka_unit_test_teardown(rails_of_a_stand_find_the_leg_that_stands_where_they_end, finish),
+        cmocka_unit_test_teardown(pieces_that_cross_each_other_twice_make_a_grid, finish),
         cmocka_unit_test_teardown(tenons_that_meet_inside_a_leg_collide, finish),
         cmocka_unit_test_teardown(counts_that_do_not_agree_place_nothing_of_the_joint, finish),
         cmocka_unit_test_teardown(sets_are_placed_once, finish),
         cmocka_unit_test_teardown(base_and_up_are_as_the_job_says, finish),
+        cmocka_unit_test_teardown(post_as_base_stands_on_its_left_end, finish),
         cmocka_unit_test_teardown(rail_as_base_has_its_back_edge_up, finish),
         cmocka_unit_test_teardown(three_pieces_that_let_go_three_ways_can_never_be_put_together, finish),
         cmocka_unit_test_teardown(three_pieces_that_let_go_one_way_come_apart, finish),

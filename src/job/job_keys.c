@@ -29,7 +29,7 @@ static const tw_key job_keys[] = {
     { .name = "note", .kind = TW_KEY_TEXT, .offset = offsetof(tw_job, note), .most = TW_NOTE_MOST, .otherwise = "none",
       .meaning = "A remark for the papers.", .example = "For the travelling library." },
     { .name = "up", .kind = TW_KEY_CHOICE, .offset = offsetof(tw_job, up), .choices = sides,
-      .otherwise = "the side at which others stand in it, when all of them do so at one; the back edge of a rail that has the same joint at both ends; else its right end",
+      .otherwise = "of a foot, the side at which others stand in it; of a rail, which has the same joint at both ends, its back edge; else its right end",
       .meaning = "Which side or end of the base piece looks up when the furniture stands.", .example = "right end" },
     { .name = "projection", .kind = TW_KEY_CHOICE, .offset = offsetof(tw_job, projection), .choices = projections,
       .meaning = "How the views of a drawing stand to each other: from above below and from the left on the right (first angle), or the other way round (third angle).",

@@ -2,10 +2,12 @@
 /* Turns each net so that up is up, with its longer level extent from left to right, and sets the nets beside each other.
  *
  * Up is what the job says of the base piece. Else, of the first piece of a net:
- *   a foot: others stand in it, all at one side               that side
+ *   a foot: others stand in it, all at one side, and none
+ *   of them has the same joint at both of its ends            that side
  *   a rail: the same joint at both of its ends                its back edge
  *   a post or a leg: any other                                its right end
- *   a piece alone                                             its face */
+ *   a piece alone                                             its face
+ * Nothing in the joints tells the side of a case from a foot, or a bed from a table on its side: the job's key does. */
 #include <assert.h>
 #include <math.h>
 
@@ -15,13 +17,26 @@
 
 static tw_spot face_way(tw_face face) { return tw_face_frame(face).out; }
 
-/* The side of the first piece at which all others enter; TW_FACE_COUNT when it is not one. */
+/* What makes a rail. */
+static bool has_at_both_ends(const tw_placing *p, int instance, int plan)
+{
+    bool left = false, right = false;
+    for (int i = 0; i < p->ties_at_count[instance]; i++) {
+        const tw_tie *tie = &p->space->ties[p->ties_at[instance][i]];
+        if (tie->mover != instance || tie->plan != plan) continue;
+        left = left || tie->meeting->end == TW_SIDE_LEFT_END;
+        right = right || tie->meeting->end == TW_SIDE_RIGHT_END;
+    }
+    return left && right;
+}
+
+/* The side of the first piece at which all others enter, none of them a rail; TW_FACE_COUNT when there is none such. */
 static int only_side(const tw_placing *p, int first)
 {
     int side = TW_FACE_COUNT;
     for (int i = 0; i < p->ties_at_count[first]; i++) {
         const tw_tie *tie = &p->space->ties[p->ties_at[first][i]];
-        if (tie->base != first) return TW_FACE_COUNT;
+        if (tie->base != first || has_at_both_ends(p, tie->mover, tie->plan)) return TW_FACE_COUNT;
         for (int f = 0; f < TW_FACE_COUNT; f++) {
             if (tw_spot_product(face_way((tw_face)f), tie->meeting->leaves) < cos(TW_SAME_WAY_RAD)) continue;
             if (side != TW_FACE_COUNT && side != f) return TW_FACE_COUNT;
@@ -34,10 +49,7 @@ static int only_side(const tw_placing *p, int first)
 static bool is_rail(const tw_placing *p, int first)
 {
     for (int i = 0; i < p->ties_at_count[first]; i++)
-        for (int k = 0; k < i; k++) {
-            const tw_tie *a = &p->space->ties[p->ties_at[first][i]], *b = &p->space->ties[p->ties_at[first][k]];
-            if (a->plan == b->plan && a->mover == first && b->mover == first) return true;
-        }
+        if (has_at_both_ends(p, first, p->space->ties[p->ties_at[first][i]].plan)) return true;
     return false;
 }
 

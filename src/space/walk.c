@@ -2,7 +2,7 @@
 /* Walks the net of joints from one piece on, breadth first.
  *
  * A bond is all that one joint of the job says of one pair of kinds: E ends, K places, and a meeting for each end in each
- * place. Each mover has E free ends, each base K free places. When a free end is looked at, its place is sought in this order:
+ * place. (Of a lap, the ends are the places of the piece that lies over.) Each mover has E free ends, each base K free places. When a free end is looked at, its place is sought in this order:
  *   1  the place that the rule of counts gives (space.h), if its piece stands already and all but right (NEAR_MM)
  *   2  a free place of a piece that stands all but right, the nearest first
  *   3  the place by the rule, if its piece is not placed yet; then that of the first piece that is not
@@ -18,7 +18,7 @@
 
 typedef struct bond {
     int         plan, mover, base;      // pieces
-    tw_face     ends[TW_FACE_COUNT];
+    struct { tw_face end; int place; } ends[TW_PLACES_MOST];  // an end of the mover, or one of its own places
     int         end_count;
     int         places[TW_PLACES_MOST];
     int         place_count;
@@ -45,11 +45,24 @@ static int index_of(const int *items, int count, int item)
     return -1;
 }
 
-static int end_index(const bond *b, tw_face end)
+static int end_index(const bond *b, const tw_meeting *m)
 {
     for (int i = 0; i < b->end_count; i++)
-        if (b->ends[i] == end) return i;
+        if (b->ends[i].end == m->end && b->ends[i].place == m->mover_place) return i;
     return -1;
+}
+
+/* The left end first, then in the order of the job's list. */
+static bool add_end(bond *b, const tw_meeting *m)
+{
+    if (end_index(b, m) >= 0) return true;
+    if (b->end_count == TW_PLACES_MOST) return false;
+    int at = b->end_count++;
+    for (; at > 0 && (b->ends[at - 1].end > m->end || (b->ends[at - 1].end == m->end && b->ends[at - 1].place > m->mover_place)); at--)
+        b->ends[at] = b->ends[at - 1];
+    b->ends[at].end = m->end;
+    b->ends[at].place = m->mover_place;
+    return true;
 }
 
 static bool has_bond(const walker *w, int plan, const tw_meeting *m)
@@ -59,26 +72,22 @@ static bool has_bond(const walker *w, int plan, const tw_meeting *m)
     return false;
 }
 
-/* Ends in the order of tw_face, so the left one first; places in the order of the job. */
 static bool gather(tw_arena *arena, bond *b, const tw_joint_plan *plan)
 {
-    bool there[TW_FACE_COUNT] = { false };
     for (size_t i = 0; i < plan->meeting_count; i++) {
         const tw_meeting *m = &plan->meetings[i];
         if (m->mover != b->mover || m->base != b->base) continue;
         assert(m->end < TW_FACE_COUNT && tw_pose_is_rigid(m->pose));
-        there[m->end] = true;
+        if (!add_end(b, m)) return false;
         if (index_of(b->places, b->place_count, m->place) >= 0) continue;
         if (b->place_count == TW_PLACES_MOST) return false;
         b->places[b->place_count++] = m->place;
     }
-    for (int f = 0; f < TW_FACE_COUNT; f++)
-        if (there[f]) b->ends[b->end_count++] = (tw_face)f;
     b->met = TW_NEW_ARRAY(arena, const tw_meeting *, (size_t)(b->end_count * b->place_count));
     for (size_t i = 0; i < plan->meeting_count; i++) {
         const tw_meeting *m = &plan->meetings[i];
         if (m->mover != b->mover || m->base != b->base) continue;
-        b->met[end_index(b, m->end) * b->place_count + index_of(b->places, b->place_count, m->place)] = m;
+        b->met[end_index(b, m) * b->place_count + index_of(b->places, b->place_count, m->place)] = m;
     }
     for (int i = 0; i < b->end_count * b->place_count; i++)
         if (!b->met[i]) return false;
