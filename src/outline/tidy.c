@@ -10,8 +10,7 @@
 
 #define BESIDE_MM 5e-10  // edges nearer than this to each other are not asked: which is left and which right is rounding
 #define ASIDE_MM 2e-10  // so far to the right of the middle of an edge it is asked how often the outline winds
-#define RUN_MM 1e-2    // edges may lie on each other over this much where two arcs touch
-#define RUN_PART 0.2   // or this part of the edge, if it is small
+#define RUN_MM 1e-6      // edges that lie on each other over more than this do not just touch
 
 static bool sound_number(double value) { return isfinite(value) && fabs(value) <= TW_OUTLINE_MOST_MM; }
 
@@ -77,12 +76,7 @@ static bool beside_another(const tw_net *net, int strand, tw_point p)
     return false;
 }
 
-static bool is_run(const tw_net *net, const tw_net_edge *edge)
-{
-    if (!edge->gone) return false;
-    double one = net->strands[edge->strand].curve.chord, other = net->strands[net->edges[edge->laid_into].strand].curve.chord;
-    return edge->chord > RUN_MM || edge->chord > RUN_PART * tw_min(one, other);
-}
+static bool is_run(const tw_net_edge *edge) { return edge->gone && edge->chord > RUN_MM; }
 
 /* How a loop stands in the others: what they all wind on its right, once it is known. */
 typedef struct standing { bool known; int winds; tw_point place; } standing;
@@ -115,7 +109,7 @@ static tw_outline_fault check_crossings(tw_arena *working, tw_outline outline, t
     int *loop_of = loops_of_curves(working, outline, curves.count);
     for (int e = 0; e < net.edge_count; e++) {
         const tw_net_edge *edge = &net.edges[e];
-        if (is_run(&net, edge)) { *where = edge->middle; return TW_OUTLINE_CROSSES; }
+        if (is_run(edge)) { *where = edge->middle; return TW_OUTLINE_CROSSES; }
         if (edge->gone) continue;
         tw_outline_fault fault = hear(&net, curves, edge, &loops[loop_of[edge->strand]], where);
         if (fault != TW_OUTLINE_GOOD) return fault;
