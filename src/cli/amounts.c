@@ -31,6 +31,8 @@ bool tw_length_given(tw_cli *cli, const char *what, const char *text, double lea
 bool tw_angle_given(tw_cli *cli, const char *what, const char *text, double *angle_rad)
 {
     const char *why = "";
+    if (strspn(text, "0123456789 /") == strlen(text) && strchr(text, '/'))  // would be read as a small part of a degree
+        return refuse_amount(cli, what, text, "a fraction is no angle", "write a slope with a colon, 1:12, or degrees, 5");
     if (tw_angle_read(cli->arena, tw_text_of(text), angle_rad, &why)) return true;
     return refuse_read(cli, what, why);
 }
