@@ -3,6 +3,8 @@
  * afterwards by walking the text, which is known to be sound JSON by then, along the path that leads to it. */
 #include "cli/outline_file.h"
 
+#include "job/characters.h"
+
 #include <jansson.h>
 #include <math.h>
 #include <string.h>
@@ -149,15 +151,6 @@ static bool read_loop(reading *here, const json_t *from, size_t index, tw_loop *
     return true;
 }
 
-/* A key as it can be shown on a terminal: what is not plain ASCII becomes a question mark. */
-static const char *plain_key(tw_arena *arena, const char *key)
-{
-    char *shown = tw_text_copy(arena, tw_text_of(key));
-    for (char *at = shown; *at; at++)
-        if (*at < ' ' || *at > '~') *at = '?';
-    return shown;
-}
-
 static bool check_keys(reading *here, const json_t *root)
 {
     const char *key;
@@ -165,7 +158,7 @@ static bool check_keys(reading *here, const json_t *root)
     json_object_foreach((json_t *)root, key, value)
         if (strcmp(key, "loops") != 0)
             return refuse(here, key_at(here->text, start_of(here->text), key, false),
-                          tw_format(here->arena, "the key \"%s\" is unknown", plain_key(here->arena, key)), SHAPE);
+                          tw_format(here->arena, "the key %s is unknown", tw_shown(here->arena, tw_text_of(key))), SHAPE);
     return true;
 }
 
