@@ -451,6 +451,16 @@ static void what_is_glued_in_the_way_locks_the_dry_joint(void **state)
     CHECK_HOLDS(net->together[1].text, "glue c onto a");
 }
 
+static void many_alike_steps_are_told_in_one(void **state)
+{
+    (void)state;
+    place("job: test\nunits: mm\npieces:\n  bar: {length: 4000, width: 110, thickness: 45}\n  pin: {count: 9, length: 500, width: 70, thickness: 28}\njoints:\n"
+          "  pin to bar: {kind: mortise and tenon, tenon: pin, ends: left, into: bar, from: back, depth: 30, at: [300, 700, 1100, 1500, 1900, 2300, 2700, 3100, 3500]}\n");
+    assert_int_equal(space.nets[0].apart_count, 1);
+    assert_int_equal(space.nets[0].apart[0].moved_count, 9);
+    assert_string_equal(space.nets[0].apart[0].text, "draw pin 1 off bar; pin 2 off bar; pin 3 off bar; pin 4 off bar; and 5 more likewise: up, at least 30.0 mm");
+}
+
 static void pegs_come_out_before_anything_is_drawn(void **state)
 {
     (void)state;
@@ -519,6 +529,7 @@ int main(void)
         cmocka_unit_test_teardown(dry_joint_that_glue_locks_in_is_a_care, finish),
         cmocka_unit_test_teardown(what_stands_in_the_way_leaves_first, finish),
         cmocka_unit_test_teardown(what_is_glued_in_the_way_locks_the_dry_joint, finish),
+        cmocka_unit_test_teardown(many_alike_steps_are_told_in_one, finish),
         cmocka_unit_test_teardown(pegs_come_out_before_anything_is_drawn, finish),
         cmocka_unit_test_teardown(glued_chairs_do_not_come_apart_and_nobody_minds, finish),
         cmocka_unit_test_teardown(more_pieces_than_furniture_has_are_not_placed, finish),

@@ -8,6 +8,7 @@
 #include "space/parts.h"
 
 #define NAMED_MOST 6    // pieces that one list names
+#define ALIKE_MOST 4    // alike removals that one step tells
 
 typedef struct teller { tw_placing *p; tw_net *net; int index; } teller;
 
@@ -118,9 +119,10 @@ static tw_move moving(const teller *t, const tw_removal *alike, int count, bool 
     const char *between = apart ? "off" : "onto", *text = apart ? "draw" : glue ? "glue" : "put";
     tw_move m = { .plan = r->plan, .count = count, .way = apart ? r->way : tw_spot_times(r->way, -1.0), .travel_mm = r->travel_mm };
     for (int i = 0; i < count; i++) {
-        text = tw_format(t->p->arena, "%s%s %s", text, i ? ";" : "", pair_words(t, &alike[apart ? i : count - 1 - i], between));
         m.moved_count += alike[i].moved_count;
+        if (i < ALIKE_MOST) text = tw_format(t->p->arena, "%s%s %s", text, i ? ";" : "", pair_words(t, &alike[apart ? i : count - 1 - i], between));
     }
+    if (count > ALIKE_MOST) text = tw_format(t->p->arena, "%s; and %d more likewise", text, count - ALIKE_MOST);
     m.text = tw_format(t->p->arena, "%s%s %s%s", text, count > 1 ? ":" : ",", tw_direction_words(t->p->arena, m.way),
                        apart ? tw_format(t->p->arena, ", at least %s", travel_words(t, r->travel_mm)) : "");
     m.moved = TW_NEW_ARRAY(t->p->arena, int, (size_t)m.moved_count);
