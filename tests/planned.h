@@ -57,6 +57,34 @@ static inline const tw_finding *finding(const planned *p, const char *code)
     return NULL;
 }
 
+/// Fails unless the finding was made, with its level and with these parts of its text and remedy, at a place of the file.
+static inline void expect_finding(const planned *p, const char *code, tw_level level, const char *what, const char *remedy)
+{
+    const tw_finding *found = finding(p, code);
+    for (size_t i = 0; !found && i < p->findings.count; i++) print_error("%s: %s\n", p->findings.items[i].code, p->findings.items[i].what);
+    if (!found) fail_msg("there is no finding %s", code);
+    assert_int_equal(found->level, level);
+    CHECK_HOLDS(found->what, what);
+    CHECK_HOLDS(found->remedy, remedy);
+    assert_true(found->place.line > 0);
+}
+
+/// A work of the first joint by its name; NULL when it has none.
+static inline const tw_work *work_of(const planned *p, const char *name)
+{
+    for (size_t i = 0; i < p->plans[0].work_count; i++)
+        if (strcmp(p->plans[0].works[i].name, name) == 0) return &p->plans[0].works[i];
+    return NULL;
+}
+
+/// The same, which must be there.
+static inline const tw_work *work_that_is(const planned *p, const char *name)
+{
+    const tw_work *work = work_of(p, name);
+    if (!work) fail_msg("there is no work %s", name);
+    return work;
+}
+
 /// The value of a figure; a key that is not there fails the test.
 static inline double figure(const planned *p, int index, const char *key)
 {

@@ -19,11 +19,7 @@ static void plan_with(const char *more)
 
 static void expect(const char *code, tw_level level, const char *what, const char *remedy)
 {
-    const tw_finding *found = finding(&p, code);
-    if (!found) fail_msg("there is no finding %s", code);
-    assert_int_equal(found->level, level);
-    CHECK_HOLDS(found->what, what);
-    CHECK_HOLDS(found->remedy, remedy);
+    expect_finding(&p, code, level, what, remedy);
 }
 
 /* Common practice: t 1/2 in, e 5/64 in leave a web of 11/32 in; a 3/8 in slot has 1/32 in of ease. */
@@ -106,13 +102,7 @@ static void two_tenons_in_one_place_are_refused(void **state)
     assert_null(finding(&p, "places-too-near"));
 }
 
-static const tw_work *work_named(const char *name)
-{
-    for (size_t i = 0; i < p.plans[0].work_count; i++)
-        if (strcmp(p.plans[0].works[i].name, name) == 0) return &p.plans[0].works[i];
-    fail_msg("there is no work %s", name);
-    return NULL;
-}
+static const tw_work *work_named(const char *name) { return work_that_is(&p, name); }
 
 /* Hands: with heads to one edge, face cheek of the left end = back cheek of the right end. */
 static void housings_fall_into_two_hands_that_are_mirror_images(void **state)

@@ -32,14 +32,7 @@ static void plan_left(const char *more)
 
 static void expect(const char *code, tw_level level, const char *what, const char *remedy)
 {
-    const tw_finding *found = finding(&p, code);
-    if (!found)
-        for (size_t i = 0; i < p.findings.count; i++) print_error("%s: %s\n", p.findings.items[i].code, p.findings.items[i].what);
-    if (!found) fail_msg("there is no finding %s", code);
-    assert_int_equal(found->level, level);
-    CHECK_HOLDS(found->what, what);
-    CHECK_HOLDS(found->remedy, remedy);
-    assert_true(found->place.line > 0);
+    expect_finding(&p, code, level, what, remedy);
 }
 
 static void refuse(const char *more, const char *code, const char *what, const char *remedy)
@@ -57,12 +50,7 @@ static void warn(const char *more, const char *code, const char *what, const cha
     tw_arena_finish(&p.arena);
 }
 
-static const tw_work *work_named(const char *name)
-{
-    for (size_t i = 0; i < p.plans[0].work_count; i++)
-        if (strcmp(p.plans[0].works[i].name, name) == 0) return &p.plans[0].works[i];
-    return NULL;
-}
+static const tw_work *work_named(const char *name) { return work_of(&p, name); }
 
 /* ---- proportions ---- */
 
