@@ -4,6 +4,7 @@
 #include "planned.h"
 
 #include "cut_law.h"
+#include "odd_values.h"
 #include "draw/draw.h"
 #include "joint/mortise_tenon.h"
 
@@ -25,11 +26,7 @@ static void plan_with(const char *more)
 static void expect(const char *more, const char *code, tw_level level, const char *what, const char *remedy)
 {
     plan_with(more);
-    const tw_finding *found = finding(&p, code);
-    if (!found) fail_msg("there is no finding %s for %s", code, more);
-    assert_int_equal(found->level, level);
-    CHECK_HOLDS(found->what, what);
-    CHECK_HOLDS(found->remedy, remedy);
+    expect_finding(&p, code, level, what, remedy);
     tw_arena_finish(&p.arena);
 }
 
@@ -40,12 +37,7 @@ static int index_of(const char *name)
     return -1;
 }
 
-static const tw_work *work_named(const char *name)
-{
-    int index = index_of(name);
-    if (index < 0) fail_msg("there is no work %s", name);
-    return &p.plans[0].works[index];
-}
+static const tw_work *work_named(const char *name) { return work_that_is(&p, name); }
 
 static int holes_in(int piece)
 {
@@ -306,7 +298,7 @@ static void holes_stand_apart_by_the_offset_when_the_joint_is_home(void **state)
     assert_true(seen > 60);
 }
 
-static void drawings_with_pegs_have_no_texts_that_meet(void **state)
+static void drawings_with_pegs_have_no_texts_that_meet_or_lie_on_outlines(void **state)
 {
     (void)state;
     check_seed seed = { 63 };
@@ -318,11 +310,28 @@ static void drawings_with_pegs_have_no_texts_that_meet(void **state)
         tw_joint_context context = { .arena = &p.arena, .job = p.job, .shop = p.shop, .findings = &p.findings };
         tw_sheet *sheet = tw_sheet_new(&p.arena, "joint", "joint", 220.0, 230.0);
         tw_joint_kinds[p.plans[0].joint->kind]->draw(&context, &p.plans[0], sheet, (tw_box){ 20.0, 20.0, 200.0, 210.0 });
-        int count;
-        const tw_overlap *overlaps = tw_sheet_overlaps(sheet, &p.arena, &count);
-        if (count) fail_msg("\"%s\" and \"%s\" overlap in\n%s", sheet->items[overlaps[0].first].text, sheet->items[overlaps[0].second].text, text);
+        check_clear(sheet, &p.arena, (tw_box){ 20.0, 20.0, 200.0, 210.0 }, text);
         tw_arena_finish(&p.arena);
     }
+}
+
+/* Values far from any sense: planned or refused, never half, and never a crash. */
+static void odd_values_end_in_a_plan_or_a_halt(void **state)
+{
+    (void)state;
+    static const odd_key keys[] = { { "across", 0.5, 150.0, NULL }, { "depth", 0.1, 200.0, NULL }, { "tenon thickness", 0.05, 60.0, NULL }, { "tenon width", 0.1, 200.0, NULL }, { "clearance", 0.01, 4.9, NULL },
+        { "chamfer", 0.01, 19.0, NULL }, { "peg", 0.05, 60.0, NULL }, { "pegs", 0, 0, "1|2" }, { "peg offset", 0.01, 9.9, NULL }, { "peg from shoulder", 0.1, 150.0, NULL }, { "tenons", 0, 0, "1|2" },
+        { "beside", 0, 0, "width|thickness" }, { "through", 0, 0, "yes|no" }, { "fit", 0, 0, "dry|glued" }, { "lies", 0, 0, "along|across" }, { "haunch", 0.1, 60.0, NULL } };
+    check_seed seed = { 73 };
+    int sound = 0;
+    for (int i = 0; i < 3000; i++) {
+        char text[4096];
+        snprintf(text, sizeof text, "job: test\nunits: mm\nfigures: %s\npieces:\n  post: {count: 2, length: 700, width: %.3f, thickness: %.3f}\n  rail: {count: 1, length: 1200, width: %.3f, thickness: %.3f}\njoints:\n  rail to post:\n    kind: mortise and tenon\n    tenon: rail\n    ends: both\n    into: post\n    from: face\n    at: %.3f\n",
+            i % 2 ? "mm 0.1" : "in 1/64", check_between(&seed, 5.0, 150.0), check_between(&seed, 5.0, 80.0), check_between(&seed, 5.0, 150.0), check_between(&seed, 3.0, 60.0), check_between(&seed, 1.0, 700.0));
+        odd_lines(&seed, keys, sizeof keys / sizeof *keys, 2 + i % 6, text, sizeof text);
+        sound += odd_is_planned(text, SHOP_MM);
+    }
+    assert_true(sound > 100);
 }
 
 int main(void)
@@ -343,7 +352,8 @@ int main(void)
         cmocka_unit_test_teardown(findings_of_the_peg_stand_at_its_value, finish),
         cmocka_unit_test(holes_take_the_closed_form_and_share_nothing_with_the_mortise),
         cmocka_unit_test(holes_stand_apart_by_the_offset_when_the_joint_is_home),
-        cmocka_unit_test(drawings_with_pegs_have_no_texts_that_meet),
+        cmocka_unit_test(drawings_with_pegs_have_no_texts_that_meet_or_lie_on_outlines),
+        cmocka_unit_test(odd_values_end_in_a_plan_or_a_halt),
     };
     return cmocka_run_group_tests_name("drawbored pegs", tests, NULL, NULL);
 }

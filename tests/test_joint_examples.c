@@ -50,7 +50,7 @@ static tw_result *example(const char *name)
     char *job = wanted_file(path), *shop_name = tw_shop_named_by(job, strlen(job));
     if (!shop_name) fail_msg("%s names no shop", path);
     char shop_path[1024];
-    snprintf(shop_path, sizeof shop_path, FOLDER "/%.99s/%s", name, shop_name);
+    snprintf(shop_path, sizeof shop_path, FOLDER "/%.99s/%s", name, shop_name ? shop_name : "");
     char *shop = wanted_file(shop_path);
     tw_result *result = tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = path, .shop = shop, .shop_bytes = strlen(shop), .shop_name = shop_path, .papers = true });
     free(job);

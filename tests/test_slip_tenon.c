@@ -3,6 +3,7 @@
 #include "planned.h"
 
 #include "cut_law.h"
+#include "odd_values.h"
 #include "draw/draw.h"
 #include "joint/slip_tenon.h"
 
@@ -29,28 +30,13 @@ static void plan_with(const char *more)
 static void expect(const char *more, const char *code, tw_level level, const char *what, const char *remedy)
 {
     plan_with(more);
-    const tw_finding *found = finding(&p, code);
-    if (!found) fail_msg("there is no finding %s for %s", code, more);
-    assert_int_equal(found->level, level);
-    CHECK_HOLDS(found->what, what);
-    CHECK_HOLDS(found->remedy, remedy);
+    expect_finding(&p, code, level, what, remedy);
     tw_arena_finish(&p.arena);
 }
 
-static const tw_work *work_named(const char *name)
-{
-    for (size_t i = 0; i < p.plans[0].work_count; i++)
-        if (strcmp(p.plans[0].works[i].name, name) == 0) return &p.plans[0].works[i];
-    fail_msg("there is no work %s", name);
-    return NULL;
-}
+static const tw_work *work_named(const char *name) { return work_that_is(&p, name); }
 
-static bool has_work(const char *name)
-{
-    for (size_t i = 0; i < p.plans[0].work_count; i++)
-        if (strcmp(p.plans[0].works[i].name, name) == 0) return true;
-    return false;
-}
+static bool has_work(const char *name) { return work_of(&p, name) != NULL; }
 
 /* ---- proportions ---- */
 
@@ -337,7 +323,7 @@ static void mortises_look_into_each_other_at_home(void **state)
     assert_true(seen > 1000 && seen_off > 10);
 }
 
-static void drawings_of_seeded_jobs_have_no_texts_that_meet_or_leave_the_room(void **state)
+static void drawings_of_seeded_jobs_have_no_texts_that_meet_or_lie_on_outlines(void **state)
 {
     (void)state;
     check_seed seed = { 53 };
@@ -350,16 +336,28 @@ static void drawings_of_seeded_jobs_have_no_texts_that_meet_or_leave_the_room(vo
         tw_joint_context context = { .arena = &p.arena, .job = p.job, .shop = p.shop, .findings = &p.findings };
         tw_sheet *sheet = tw_sheet_new(&p.arena, "joint", "joint", 220.0, 230.0);
         tw_joint_kinds[p.plans[0].joint->kind]->draw(&context, &p.plans[0], sheet, room);
-        int count;
-        const tw_overlap *overlaps = tw_sheet_overlaps(sheet, &p.arena, &count);
-        if (count) fail_msg("\"%s\" and \"%s\" overlap in\n%s", sheet->items[overlaps[0].first].text, sheet->items[overlaps[0].second].text, text);
-        for (size_t j = 0; j < sheet->count; j++) {
-            if (sheet->items[j].kind != TW_ITEM_TEXT) continue;
-            tw_box box = tw_text_box(&sheet->items[j]);
-            if (box.x0 < room.x0 - 1.0 || box.x1 > room.x1 + 1.0 || box.y0 < room.y0 - 1.0 || box.y1 > room.y1 + 1.0) fail_msg("\"%s\" leaves the room in\n%s", sheet->items[j].text, text);
-        }
+        check_clear(sheet, &p.arena, room, text);
         tw_arena_finish(&p.arena);
     }
+}
+
+/* Values far from any sense: planned or refused, never half, and never a crash. */
+static void odd_values_end_in_a_plan_or_a_halt(void **state)
+{
+    (void)state;
+    static const odd_key keys[] = { { "across", 0.5, 150.0, NULL }, { "depth", 0.1, 200.0, NULL }, { "tenon thickness", 0.05, 60.0, NULL }, { "tenon width", 0.1, 200.0, NULL }, { "from edge", 0.1, 150.0, NULL },
+        { "from back", 0.1, 60.0, NULL }, { "clearance", 0.01, 4.9, NULL }, { "width clearance", 0.01, 9.9, NULL }, { "bottom room", 0.01, 49.0, NULL }, { "fit", 0, 0, "dry|glued" }, { "lies", 0, 0, "along|across" },
+        { "mortise ends", 0, 0, "round|square" }, { "cutter", 0, 0, "eight|nine five|long twelve" } };
+    check_seed seed = { 72 };
+    int sound = 0;
+    for (int i = 0; i < 3000; i++) {
+        char text[4096];
+        snprintf(text, sizeof text, "job: test\nunits: mm\nfigures: %s\npieces:\n  post: {count: 2, length: 700, width: %.3f, thickness: %.3f}\n  rail: {count: 1, length: 1200, width: %.3f, thickness: %.3f}\njoints:\n  rail to post:\n    kind: slip tenon\n    piece: rail\n    ends: both\n    into: post\n    from: face\n    at: %.3f\n",
+            i % 2 ? "mm 0.1" : "in 1/64", check_between(&seed, 5.0, 150.0), check_between(&seed, 5.0, 80.0), check_between(&seed, 5.0, 150.0), check_between(&seed, 3.0, 60.0), check_between(&seed, 1.0, 700.0));
+        odd_lines(&seed, keys, sizeof keys / sizeof *keys, 2 + i % 6, text, sizeof text);
+        sound += odd_is_planned(text, SHOP_MM);
+    }
+    assert_true(sound > 100);
 }
 
 int main(void)
@@ -382,7 +380,8 @@ int main(void)
         cmocka_unit_test_teardown(mortises_that_meet_inside_a_short_piece_are_refused, finish),
         cmocka_unit_test(both_mortises_take_the_closed_form_and_the_tenon_fills_them_but_for_the_clearance),
         cmocka_unit_test(mortises_look_into_each_other_at_home),
-        cmocka_unit_test(drawings_of_seeded_jobs_have_no_texts_that_meet_or_leave_the_room),
+        cmocka_unit_test(drawings_of_seeded_jobs_have_no_texts_that_meet_or_lie_on_outlines),
+        cmocka_unit_test(odd_values_end_in_a_plan_or_a_halt),
     };
     return cmocka_run_group_tests_name("slip tenon", tests, NULL, NULL);
 }

@@ -142,7 +142,7 @@ static void propose_width(tw_joint_context *context, tw_joint_plan *plan, tw_sli
     tw_arena *arena = context->arena;
     double wall = WALL_SHARE * s->a.width_mm, room = s->a.width_mm - 2.0 * wall, widest = WIDTH_PER_THICKNESS * s->t;
     if (!s->along) room = tw_min(room, 2.0 / 3.0 * s->e);
-    s->w = tw_plan_amount(context, plan, &s->spec->tenon_width, "tenon_width", "loose tenon, width", "w", TW_UNIT_MM, tw_rounded_down(context, tw_max(tw_min(room, widest) - s->cw, s->t / 2.0)),
+    s->w = tw_plan_amount(context, plan, &s->spec->tenon_width, "tenon_width", "loose tenon, width", "w", TW_UNIT_MM, tw_rounded_down(context, tw_max(tw_max(tw_min(room, widest) - s->cw, s->t / 2.0), 0.0)),
         tw_format(arena, "the least of %s and 6 x %s, less the clearance, rounded down", tw_bare_fine(context, room), tw_bare_fine(context, s->t)),
         "a wall of a sixth of the width at each edge of the end; at most six times as wide as thick (common practice)");
     s->wm = s->w + s->cw;

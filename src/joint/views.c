@@ -3,8 +3,8 @@
  * dimensions and the longest level text beside its arrows; from below: rows, border, outlines, border, and the longest
  * upright text beside its arrows, then the caption.
  *
- * Rows and columns: the shortest stands nearest, or the longest where fewer extension lines of farther ones run through
- * the texts of nearer ones so. */
+ * Rows and columns: the shortest stands nearest, unless another order has fewer extension lines of farther ones running
+ * through the texts of nearer ones. */
 #include "joint/views.h"
 
 #include <assert.h>
@@ -160,37 +160,70 @@ static bool text_meets(const tw_view_measure *m, double scale, double at)
     return at * scale > from - air && at * scale < from + wide + air;
 }
 
+typedef struct line_order { int at[TW_VIEW_MEASURES_MOST]; } line_order;  // indices into the list, nearest first
+
 /* How many extension lines of farther dimensions run through the texts of nearer ones. */
-static int lines_through_texts(const tw_view_measure *list, int count, double scale, bool shortest_near)
+static int lines_through_texts(const tw_view_measure *list, int count, double scale, const line_order *order)
 {
     int lines = 0;
-    for (int near = 0; near < count; near++)
-        for (int far = 0; far < count; far++) {
-            if (shortest_near ? far <= near : far >= near) continue;
-            lines += text_meets(&list[near], scale, list[far].from) + text_meets(&list[near], scale, list[far].to);
+    for (int near_ = 0; near_ < count; near_++)
+        for (int far_ = near_ + 1; far_ < count; far_++) {
+            const tw_view_measure *text = &list[order->at[near_]], *line = &list[order->at[far_]];
+            lines += text_meets(text, scale, line->from) + text_meets(text, scale, line->to);
         }
     return lines;
 }
 
-/* Row or column of the dimension, 1 nearest. The shortest stands nearest, unless more lines would run through texts so. */
-static int line_of(const tw_view_measure *list, int count, double scale, int i)
+/* The next order in the way a dictionary has them; false after the last. */
+static bool next_order(line_order *order, int count)
 {
-    bool shortest_near = lines_through_texts(list, count, scale, true) <= lines_through_texts(list, count, scale, false);
-    return shortest_near ? i + 1 : count - i;
+    int i = count - 2, j = count - 1;
+    while (i >= 0 && order->at[i] > order->at[i + 1]) i--;
+    if (i < 0) return false;
+    while (order->at[j] < order->at[i]) j--;
+    int swapped = order->at[i];
+    order->at[i] = order->at[j];
+    order->at[j] = swapped;
+    for (int low = i + 1, high = count - 1; low < high; low++, high--) {
+        swapped = order->at[low];
+        order->at[low] = order->at[high];
+        order->at[high] = swapped;
+    }
+    return true;
+}
+
+/* The first order with the fewest lines through texts; the shortest stands nearest wherever that costs none. At most 720. */
+static line_order order_of(const tw_view_measure *list, int count, double scale)
+{
+    line_order order, best;
+    for (int i = 0; i < TW_VIEW_MEASURES_MOST; i++) order.at[i] = i;
+    best = order;
+    int least = lines_through_texts(list, count, scale, &order);
+    while (least > 0 && next_order(&order, count)) {
+        int lines = lines_through_texts(list, count, scale, &order);
+        if (lines >= least) continue;
+        least = lines;
+        best = order;
+    }
+    return best;
 }
 
 static void draw_rows(const tw_joint_view *v)
 {
-    for (int i = 0; i < v->row_count; i++)
-        tw_draw_dimension(v->sheet, tw_view_at(v, v->rows[i].from, v->reach.y0), tw_view_at(v, v->rows[i].to, v->reach.y0), 0.0,
-                          -line_of(v->rows, v->row_count, v->scale, i) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM, v->rows[i].text);
+    line_order order = order_of(v->rows, v->row_count, v->scale);
+    for (int i = 0; i < v->row_count; i++) {
+        const tw_view_measure *m = &v->rows[order.at[i]];
+        tw_draw_dimension(v->sheet, tw_view_at(v, m->from, v->reach.y0), tw_view_at(v, m->to, v->reach.y0), 0.0, -(i + 1) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM, m->text);
+    }
 }
 
 static void draw_columns(const tw_joint_view *v)
 {
-    for (int i = 0; i < v->column_count; i++)
-        tw_draw_dimension(v->sheet, tw_view_at(v, v->reach.x1, v->columns[i].from), tw_view_at(v, v->reach.x1, v->columns[i].to), TW_PI / 2.0,
-                          -line_of(v->columns, v->column_count, v->scale, i) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM, v->columns[i].text);
+    line_order order = order_of(v->columns, v->column_count, v->scale);
+    for (int i = 0; i < v->column_count; i++) {
+        const tw_view_measure *m = &v->columns[order.at[i]];
+        tw_draw_dimension(v->sheet, tw_view_at(v, v->reach.x1, m->from), tw_view_at(v, v->reach.x1, m->to), TW_PI / 2.0, -(i + 1) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM, m->text);
+    }
 }
 
 static void draw_caption(const tw_joint_view *v)
