@@ -197,7 +197,7 @@ static void put_edge(tw_net *net, int strand_index, int from, int to, bool whole
     double chord = tw_apart(a, b);
     if (from == to || chord == 0.0) return;
     double bulge = whole ? strand->curve.bulge : tw_curve_part_bulge(&strand->curve, a, b);
-    net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord, bulge, tw_edge_middle(a, b, bulge), strand->left, strand->right, false, -1 };
+    net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord, bulge, tw_edge_middle(a, b, bulge), strand->left, strand->right, false };
 }
 
 typedef struct along { double far2; int node; } along;
@@ -259,7 +259,6 @@ static void lay_into(tw_net *net, int into, int other)
     kept->left |= same_way ? laid->left : laid->right;
     kept->right |= same_way ? laid->right : laid->left;
     laid->gone = true;
-    laid->laid_into = into >> 1;
 }
 
 static void lay_together(tw_net *net, const fans *f)

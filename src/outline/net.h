@@ -33,7 +33,6 @@ typedef struct tw_net_edge {
     tw_point middle;
     tw_marks left, right;
     bool     gone;         // laid into another one
-    int      laid_into;    // which, if gone
 } tw_net_edge;
 
 typedef struct tw_net {

@@ -14,9 +14,9 @@
  * nothing of no width remains.
  *
  * When the witnesses on a face contradict each other, or the net cannot lie on a plane, rounding is in the way, or the
- * outline crosses itself by less than a point. Then it is tried again with more care: the outline is cleaned first, nodes
- * split all strands that they lie on, at last the distance is changed by a little. The try with the least doubt counts. */
-#include "outline/clean.h"
+ * outline crosses itself by less than a point. Then it is tried again with more care: with the thorough strands, with nodes
+ * splitting all strands that they lie on, at last with the distance changed by a little. The try with the least doubt
+ * counts. */
 #include "outline/strands.h"
 
 #include <assert.h>
@@ -24,9 +24,9 @@
 #define CLEAR_MM 2e-9         // an edge nearer than d by no more than this is at d: rounding of places at 10 m
 #define MOVED_MM 5e-8         // most that joined nodes have been moved by
 #define NO_DOUBT_MM 1e-6      // length of false witnesses that is of no account
+#define NOT_PLANAR_MM 1e-5    // as bad as so much doubt
 #define SLACK_MM 1e-7         // most that the distance is changed by
 #define TRIES 10
-#define CLEAN_MOST_MM 5e-7    // cleaning must not change the outline by more: a spike without width is part of it
 
 /* Is any curve nearer to the point than the limit? What is near is mostly near along the outline too: so the search goes
  * both ways from the curve that was too near the last time. */
@@ -116,28 +116,23 @@ static attempt attempt_at(tw_offset_task *t, bool careful)
     return a;
 }
 
-static bool better(const attempt *a, const attempt *b)
-{
-    if (a->planar != b->planar) return a->planar;
-    return a->doubt_mm < b->doubt_mm;
-}
+/* A net that cannot lie on a plane is a fault of some place; where it matters it raises doubts as well. */
+static double fault_mm(const attempt *a) { return a->doubt_mm + (a->planar ? 0.0 : NOT_PLANAR_MM); }
 
 static bool is_good(const attempt *a) { return a->planar && a->doubt_mm <= NO_DOUBT_MM; }
 
-/* First the same net is judged more strictly. Then the outline is cleaned, and the distance goes up and down from the one
- * asked for, by steps that grow to SLACK_MM. */
-static attempt try_with_care(tw_offset_task *t, tw_outline outline, attempt best)
+/* First the same net is judged more strictly. Then the thorough strands are tied, and the distance goes up and down from
+ * the one asked for, by steps that grow to SLACK_MM. */
+static attempt try_with_care(tw_offset_task *t, attempt best)
 {
     double asked = t->s;
     best.uncovered = judge(t, true, &best.doubt_mm);
-    if (is_good(&best)) return best;
-    tw_outline clean = tw_cleaned(t->arena, outline);
-    if (tw_outline_difference_mm(t->arena, clean, outline) <= CLEAN_MOST_MM) tw_offset_take(t, clean);
+    t->thorough = true;
     for (int i = 0; i < TRIES && !is_good(&best); i++) {
         double step = SLACK_MM * (i / 2) / (TRIES / 2);
         t->s = asked + (i & 1 ? step : -step);
         attempt next = attempt_at(t, true);
-        if (better(&next, &best)) best = next;
+        if (fault_mm(&next) < fault_mm(&best)) best = next;
     }
     return best;
 }
@@ -150,7 +145,7 @@ tw_outline tw_outline_offset(tw_arena *arena, tw_outline outline, double distanc
     tw_offset_task t = { .arena = &working, .s = distance_mm };
     tw_offset_take(&t, outline);
     attempt best = attempt_at(&t, false);
-    if (!is_good(&best)) best = try_with_care(&t, outline, best);
+    if (!is_good(&best)) best = try_with_care(&t, best);
     if (distance_mm > 0.0)
         for (int f = 0; f < best.net.face_count; f++) best.uncovered[f] = !best.uncovered[f];
     tw_outline result = tw_net_outline(&best.net, arena, best.uncovered);

@@ -74,7 +74,7 @@ static join join_at(const tw_offset_task *t, const tw_curve *before, const tw_cu
     if (tw_near(j.end, j.start, TW_NEAR_MM)) {
         j.end = j.start = (tw_point){ (j.end.x + j.start.x) / 2.0, (j.end.y + j.start.y) / 2.0 };
         j.kind = JOIN_SMOOTH;
-    } else if (points_to_side(t, before, after, &j, path_loop)) {
+    } else if (t->thorough || points_to_side(t, before, after, &j, path_loop)) {
         j.kind = JOIN_ROUND;
     } else {
         j.kind = flat_hollow(t, before, after, &j) ? JOIN_SMOOTH : JOIN_HOLLOW;
@@ -121,6 +121,16 @@ static void put_round(tw_offset_task *t, const join *j, tw_point vertex, int sou
     tw_curve first = tw_curve_between(j->end, middle, sense * each), second = tw_curve_between(middle, j->start, sense * each);
     put_strand(t, &first, j->end_node, node, source);
     put_strand(t, &second, node, j->start_node, source);
+}
+
+static void put_circle(tw_offset_task *t, const join *j, tw_point vertex, int source)
+{
+    tw_point opposite = { 2.0 * vertex.x - j->end.x, 2.0 * vertex.y - j->end.y };
+    double bulge = t->s > 0.0 ? 1.0 : -1.0;
+    int node = tw_net_node(&t->net, opposite);
+    tw_curve there = tw_curve_between(j->end, opposite, bulge), back = tw_curve_between(opposite, j->end, bulge);
+    put_strand(t, &there, j->end_node, node, source);
+    put_strand(t, &back, node, j->end_node, source);
 }
 
 /* The parallel turns as far as its edge, less what it has given at its ends: b = tan(turn/4), db = (1 + b^2)/4 dturn. */
@@ -172,7 +182,7 @@ static void put_loop(tw_offset_task *t, int first, int count, bool path_loop)
     put_nodes(t, joins, count);
     int first_strand = (int)t->net.strand_count;
     for (int i = 0; i < count; i++) {
-        if (joins[i].kind == JOIN_ROUND) put_round(t, &joins[i], curves[i].a, t->curve_count + first + i);
+        if (joins[i].kind == JOIN_ROUND) (t->thorough ? put_circle : put_round)(t, &joins[i], curves[i].a, t->curve_count + first + i);
         if (joins[i].kind == JOIN_HOLLOW) put_link(t, joins[i].end_node, joins[i].start_node);
         put_parallel(t, &curves[i], &joins[i], &joins[i + 1 < count ? i + 1 : 0], t->sources[first + i]);
     }

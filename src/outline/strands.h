@@ -4,7 +4,10 @@
  * For each edge there is its parallel on the wanted side: a line stays a line, an arc of radius r becomes one of r +- d;
  * where that would be 0 or less there is none. For each vertex that points to that side there is an arc of radius d
  * about it. Strands that follow each other smoothly share a node. The side of a strand that looks to its source is
- * marked as covered. */
+ * marked as covered.
+ *
+ * Whether a vertex points to the side is told from the edges beside it. An outline that crosses itself by less than a point
+ * can have vertices of which that cannot be told. So there is a thorough way too: a whole circle about every vertex. */
 #ifndef TW_STRANDS_H
 #define TW_STRANDS_H
 
@@ -22,6 +25,7 @@ typedef struct tw_offset_task {
     const int      *loop_ends;   // number of curves up to the end of each loop
     const bool     *path_loops;  // a line there and back
     int             curve_count, loop_count;
+    bool            thorough;    // a whole circle about every vertex, whichever way it points
     double          s;           // distance to the right of the edges: positive grows, negative shrinks
     tw_net          net;
 } tw_offset_task;

@@ -10,7 +10,7 @@
 
 #define BESIDE_MM 5e-10  // edges nearer than this to each other are not asked: which is left and which right is rounding
 #define ASIDE_MM 2e-10  // so far to the right of the middle of an edge it is asked how often the outline winds
-#define RUN_MM 1e-6      // edges that lie on each other over more than this do not just touch
+#define RUN_MM 1e-6      // edges that lie on each other over more than this in all do not just touch
 
 static bool sound_number(double value) { return isfinite(value) && fabs(value) <= TW_OUTLINE_MOST_MM; }
 
@@ -76,8 +76,6 @@ static bool beside_another(const tw_net *net, int strand, tw_point p)
     return false;
 }
 
-static bool is_run(const tw_net_edge *edge) { return edge->gone && edge->chord > RUN_MM; }
-
 /* How a loop stands in the others: what they all wind on its right, once it is known. */
 typedef struct standing { bool known; int winds; tw_point place; } standing;
 
@@ -107,10 +105,11 @@ static tw_outline_fault check_crossings(tw_arena *working, tw_outline outline, t
     tw_net_tie(&net, false);
     standing *loops = TW_NEW_ARRAY(working, standing, (size_t)outline.count);
     int *loop_of = loops_of_curves(working, outline, curves.count);
+    double laid_mm = 0.0;
     for (int e = 0; e < net.edge_count; e++) {
         const tw_net_edge *edge = &net.edges[e];
-        if (is_run(edge)) { *where = edge->middle; return TW_OUTLINE_CROSSES; }
-        if (edge->gone) continue;
+        laid_mm += edge->gone ? edge->chord : 0.0;
+        if (laid_mm > RUN_MM) { *where = edge->middle; return TW_OUTLINE_CROSSES; }
         tw_outline_fault fault = hear(&net, curves, edge, &loops[loop_of[edge->strand]], where);
         if (fault != TW_OUTLINE_GOOD) return fault;
     }
