@@ -170,10 +170,10 @@ static tw_exit take_operand(tw_cli *cli, tw_arguments *given, const char *word)
     if (!command->operand)
         return tw_refuse(cli, tw_format(cli->arena, "\"%s\" is one word too many for %s", word, command->words),
                          "put a value of several words in quotes");
-    if (given->operand)
+    if (given->operand && !command->operand_of_words)
         return tw_refuse(cli, tw_format(cli->arena, "\"%s\" is one word too many after \"%s\"", word, given->operand),
                          tw_format(cli->arena, "put a %s of several words in quotes", command->operand));
-    given->operand = word;
+    given->operand = given->operand ? tw_format(cli->arena, "%s %s", given->operand, word) : word;
     return TW_EXIT_DONE;
 }
 

@@ -38,6 +38,7 @@ typedef struct tw_command {
     const char     *words;      // "reckon wedge"
     const char     *operand;    // "LENGTH", "JOB" or NULL
     bool            operand_required;
+    bool            operand_of_words;  // several words make one operand, with one space between them
     tw_option       options[TW_OPTIONS_MOST];  // ended by a row without name
     const char     *meaning;    // one sentence, for the list
     const char     *more;       // paragraphs for its own help, or ""
@@ -85,7 +86,7 @@ tw_exit tw_cli_run(tw_cli *cli, int count, char *const arguments[]);
 void tw_help_put(tw_sink *out);                                    // the list of commands
 void tw_command_help_put(tw_sink *out, const tw_command *command);
 
-extern const tw_command tw_setout, tw_check, tw_reckon_template, tw_reckon_spacers, tw_reckon_wedge, tw_reckon_fraction, tw_reckon_moisture,
+extern const tw_command tw_begin, tw_setout, tw_check, tw_reckon_template, tw_reckon_spacers, tw_reckon_wedge, tw_reckon_fraction, tw_reckon_moisture,
     tw_reckon_movement;
 
 #endif

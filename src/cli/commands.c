@@ -3,6 +3,7 @@
 #include "cli/cli.h"
 
 const tw_command *const tw_commands[] = {
+    &tw_begin,
     &tw_setout,
     &tw_check,
     &tw_reckon_template,

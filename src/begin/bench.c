@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* The starting design of a bench: two legs with feet and bearers, one stretcher with single tusks, loose seat boards. Its proportions are
+ * common practice; begin.h tells the form of the text. */
+#include "begin/begin.h"
+
+const tw_design tw_design_bench = {
+    .kind = "bench",
+    .opening =
+        "# A bench that comes apart: two legs, each with a foot and a bearer, one stretcher that a tusk draws home at each end, and\n"
+        "# loose boards for the seat. Change the amounts above the line first: the rest follows from them.\n"
+        "#\n"
+        "# People will sit on it. Its proportions are common practice and no proof of strength: try it well loaded before anybody\n"
+        "# trusts it, and keep to what holds for furniture where you live.\n",
+    .title = "Bench",
+    .amounts =
+        "amounts:\n"
+        "  length: <1200|48>  # of the seat\n"
+        "  height: <450|18>  # of the seat's surface\n"
+        "  depth: <320|12 1/2>  # of the seat, from front to back\n"
+        "  stock: <36|1 3/8>  # thickness of the legs; the other thicknesses go with it\n"
+        "  # ---- what follows from them ----\n"
+        "  between legs: 0.6 * length\n"
+        "  past the leg: 1.2 * stock + <20|3/4>  # for the tusk, and wood beyond it: short grain there breaks out\n"
+        "  into the foot: 0.6 * foot.width\n",
+    .pieces =
+        "pieces:\n"
+        "  foot:  # its width is its height as it stands\n"
+        "    count: 2\n"
+        "    length: 0.95 * depth  # a short foot tips\n"
+        "    width: 1.4 * stock\n"
+        "    thickness: 1.3 * stock\n"
+        "    timber: Oak, white\n"
+        "  leg:  # its length holds the tenons at both ends\n"
+        "    count: 2\n"
+        "    length: height - seat board.thickness - foot.width + into the foot\n"
+        "    width: 2.4 * stock\n"
+        "    thickness: stock\n"
+        "    timber: Oak, white\n"
+        "  bearer:  # carries the seat; the leg goes through it, so it is not counted above\n"
+        "    count: 2\n"
+        "    length: 0.9 * depth\n"
+        "    width: 1.2 * stock\n"
+        "    thickness: 1.3 * stock\n"
+        "    timber: Oak, white\n"
+        "  stretcher:  # its length holds both tenons and what stands past the legs\n"
+        "    count: 1\n"
+        "    length: between legs + 2 * (leg.thickness + past the leg)\n"
+        "    width: 2 * stock\n"
+        "    thickness: stock\n"
+        "    timber: Ash, white\n"
+        "  seat board:  # loose: buttons keep it on the bearers and let it swell\n"
+        "    count: 2\n"
+        "    length: length\n"
+        "    width: depth / 2\n"
+        "    thickness: 0.8 * stock\n"
+        "    timber: Oak, white\n",
+    .joints =
+        "joints:\n"
+        "  leg to foot:\n"
+        "    kind: mortise and tenon\n"
+        "    tenon: leg\n"
+        "    ends: left\n"
+        "    into: foot\n"
+        "    from: back edge  # the upper side of the foot\n"
+        "    at: foot.length / 2\n"
+        "    depth: into the foot\n"
+        "    fit: glued  # dry: it comes apart; glued: it stays\n"
+        "  leg to bearer:\n"
+        "    kind: mortise and tenon\n"
+        "    tenon: leg\n"
+        "    ends: right\n"
+        "    into: bearer\n"
+        "    from: face edge  # the lower side of the bearer\n"
+        "    at: bearer.length / 2\n"
+        "    through: yes\n"
+        "    fit: glued\n"
+        "  stretcher to leg:\n"
+        "    kind: single tusk\n"
+        "    tenon: stretcher\n"
+        "    ends: both\n"
+        "    through: leg\n"
+        "    from: back  # the sides of the legs that look at each other\n"
+        "    at: 0.5 * leg.length  # from the foot's end of the leg\n"
+        "    tenon width: min(0.6 * stretcher.width, <44|1 3/4>)\n"
+        "    tenon thickness: 0.75 * stretcher.thickness\n"
+        "    beyond: past the leg\n"
+        "    angle: 5 deg  # 4 to 5 degrees are common practice; a steeper wedge works loose\n",
+};

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* The starting design of a trestle table: two trestles, two stretchers with forked tusks, a loose top. Its proportions are
+ * common practice; begin.h tells the form of the text. */
+#include "begin/begin.h"
+
+const tw_design tw_design_trestle_table = {
+    .kind = "trestle table",
+    .opening =
+        "# A trestle table that comes apart: two trestles, two stretchers that forked tusks draw home, and loose boards on top.\n"
+        "# Change the amounts above the line first: the rest follows from them. Then look at each piece and joint.\n",
+    .title = "Trestle table",
+    .amounts =
+        "amounts:\n"
+        "  length: <1500|60>  # of the top\n"
+        "  height: <720|28>  # from the floor to the surface of the top\n"
+        "  depth: <700|27>  # of the top, from front to back\n"
+        "  stock: <40|1 1/2>  # thickness of the posts; the other thicknesses go with it\n"
+        "  # ---- what follows from them ----\n"
+        "  between posts: length / 2\n"
+        "  past the post: min(1.1 * stock + <16|5/8>, <60|2 3/8>)  # for the tusk, and wood beyond it: short grain there breaks out\n"
+        "  into the foot: 0.6 * foot.width\n"
+        "  into the head: 0.6 * head.width\n",
+    .pieces =
+        "pieces:\n"
+        "  foot:  # its width is its height as it stands\n"
+        "    count: 2\n"
+        "    length: 0.85 * depth\n"
+        "    width: 1.6 * stock\n"
+        "    thickness: 1.3 * stock\n"
+        "    timber: Oak, white\n"
+        "  post:  # its length holds the tenons at both ends\n"
+        "    count: 2\n"
+        "    length: height - top board.thickness - foot.width - head.width + into the foot + into the head\n"
+        "    width: 2.4 * stock\n"
+        "    thickness: stock\n"
+        "    timber: Oak, white\n"
+        "  head:  # carries the top\n"
+        "    count: 2\n"
+        "    length: 0.8 * depth\n"
+        "    width: 1.5 * stock\n"
+        "    thickness: 1.3 * stock\n"
+        "    timber: Oak, white\n"
+        "  stretcher:  # its length holds both tenons and what stands past the posts\n"
+        "    count: 2\n"
+        "    length: between posts + 2 * (post.thickness + past the post)\n"
+        "    width: 1.6 * stock\n"
+        "    thickness: 0.7 * stock\n"
+        "    timber: Ash, white\n"
+        "  top board:  # loose: buttons or battens keep it on the heads and let it swell\n"
+        "    count: 4\n"
+        "    length: length\n"
+        "    width: depth / 4\n"
+        "    thickness: 0.6 * stock\n"
+        "    timber: Oak, white\n",
+    .joints =
+        "joints:\n"
+        "  post to foot:\n"
+        "    kind: mortise and tenon\n"
+        "    tenon: post\n"
+        "    ends: left\n"
+        "    into: foot\n"
+        "    from: back edge  # the upper side of the foot\n"
+        "    at: foot.length / 2\n"
+        "    depth: into the foot\n"
+        "    fit: dry  # dry: it comes apart; glued: it stays\n"
+        "  post to head:\n"
+        "    kind: mortise and tenon\n"
+        "    tenon: post\n"
+        "    ends: right\n"
+        "    into: head\n"
+        "    from: face edge  # the lower side of the head\n"
+        "    at: head.length / 2\n"
+        "    depth: into the head\n"
+        "    fit: glued\n"
+        "  stretcher to post:\n"
+        "    kind: forked tusks\n"
+        "    tenon: stretcher\n"
+        "    ends: both\n"
+        "    through: post\n"
+        "    from: back  # the sides of the posts that look at each other\n"
+        "    at: [0.3 * post.length, 0.72 * post.length]  # from the foot's end of the post\n"
+        "    tenon width: min(0.6 * stretcher.width, <38|1 1/2>)\n"
+        "    beyond: past the post\n"
+        "    angle: 5 deg  # 4 to 5 degrees are common practice; a steeper wedge works loose\n",
+};
