@@ -23,13 +23,13 @@ const tw_design tw_design_bed_frame = {
         "  into the post: min(0.5 * left post.width, <50|1 7/8>)  # as deep as a long cutter reaches\n",
     .pieces =
         "pieces:\n"
-        "  left post:  # head end on the left, and turned about, foot end on the right\n"
+        "  left post:  # two of the four, at opposite corners; named after the ends of the rails that stand in it\n"
         "    count: 2\n"
         "    length: height\n"
         "    width: 1.6 * stock\n"
         "    thickness: stock\n"
         "    timber: Oak, white\n"
-        "  right post:  # its mirror image\n"
+        "  right post:  # the other two: their mirror images\n"
         "    count: 2\n"
         "    length: height\n"
         "    width: 1.6 * stock\n"

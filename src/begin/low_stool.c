@@ -25,13 +25,13 @@ const tw_design tw_design_low_stool = {
         "  short rails at: long rails at - stock - <6|1/4>  # lower, so that two mortises never meet within a leg\n",
     .pieces =
         "pieces:\n"
-        "  left leg:  # front left, and turned about, back right\n"
+        "  left leg:  # two of the four, at opposite corners; named after the ends of the rails that stand in it\n"
         "    count: 2\n"
         "    length: height - seat board.thickness\n"
         "    width: stock\n"
         "    thickness: stock\n"
         "    timber: Ash, white\n"
-        "  right leg:  # its mirror image: front right and back left\n"
+        "  right leg:  # the other two: their mirror images\n"
         "    count: 2\n"
         "    length: left leg.length\n"
         "    width: stock\n"

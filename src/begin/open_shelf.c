@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* The starting design of a open shelf: two ladders, long rails with single tusks, loose boards. Its proportions are
+/* The starting design of an open shelf: two ladders, long rails with single tusks, loose boards. Its proportions are
  * common practice; begin.h tells the form of the text. */
 #include "begin/begin.h"
 
@@ -20,13 +20,13 @@ const tw_design tw_design_open_shelf = {
         "  into the post: min(0.45 * left post.width, <28|1 1/8>)  # as deep as a middling cutter reaches\n",
     .pieces =
         "pieces:\n"
-        "  left post:  # front of the left ladder, and turned about, back of the right one\n"
+        "  left post:  # two of the four, at opposite corners; named after the ends of the rails that stand in it\n"
         "    count: 2\n"
         "    length: height\n"
         "    width: 2.1 * stock\n"
         "    thickness: stock\n"
         "    timber: Oak, white\n"
-        "  right post:  # its mirror image\n"
+        "  right post:  # the other two: their mirror images\n"
         "    count: 2\n"
         "    length: height\n"
         "    width: 2.1 * stock\n"

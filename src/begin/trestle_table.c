@@ -80,6 +80,7 @@ const tw_design tw_design_trestle_table = {
         "    from: back  # the sides of the posts that look at each other\n"
         "    at: [0.3 * post.length, 0.72 * post.length]  # from the foot's end of the post\n"
         "    tenon width: min(0.6 * stretcher.width, <38|1 1/2>)\n"
+        "    tusk thickness: <12|1/2>  # at the middle of the tenon\n"
         "    beyond: past the post\n"
         "    angle: 5 deg  # 4 to 5 degrees are common practice; a steeper wedge works loose\n",
 };
