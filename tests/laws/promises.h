@@ -23,7 +23,9 @@ static inline tw_point promise_point(tw_vertex v, tw_vertex w, double part)
 
 static inline tw_vertex promise_next(tw_loop loop, int i) { return loop.vertices[(i + 1) % loop.count]; }
 
+#ifndef PROMISE_MM
 #define PROMISE_MM 1e-6
+#endif
 #define PROMISE_SAMPLES 6
 
 /// Every border point of the result lies at the distance from the outline, on the wanted side.
