@@ -200,17 +200,18 @@ static void put_edge(tw_net *net, int strand_index, int from, int to, bool whole
     net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord, bulge, tw_edge_middle(a, b, bulge), strand->left, strand->right, false };
 }
 
-typedef struct along { double far2; int node; } along;
+typedef struct along { double place; int node; } along;
 
-/* Gathers the nodes of a strand from its start; the distance from the start grows along a line and along half a turn. */
+/* Gathers the nodes of a strand from its start. Their place is told by the distance from the start less that to the end,
+ * which grows evenly along a line and to the very end of half a turn. */
 static int gather(const tw_net *net, const tw_strand *strand, along *list)
 {
     int count = 0;
     for (int s = strand->first_stop; s >= 0; s = net->stops[s].after) {
-        tw_point way = tw_minus(net->nodes[net->stops[s].node], strand->curve.a);
-        along here = { tw_dot(way, way), standing_for(net, net->stops[s].node) };
+        tw_point p = net->nodes[net->stops[s].node];
+        along here = { tw_apart(p, strand->curve.a) - tw_apart(p, strand->curve.b), standing_for(net, net->stops[s].node) };
         int at = count++;
-        for (; at > 0 && (list[at - 1].far2 > here.far2 || (list[at - 1].far2 == here.far2 && list[at - 1].node > here.node)); at--) list[at] = list[at - 1];
+        for (; at > 0 && (list[at - 1].place > here.place || (list[at - 1].place == here.place && list[at - 1].node > here.node)); at--) list[at] = list[at - 1];
         list[at] = here;
     }
     return count;

@@ -16,13 +16,14 @@
  * When the witnesses on a face contradict each other, or the net cannot lie on a plane, rounding is in the way, or the
  * outline crosses itself by less than a point. Then it is tried again with more care: with the thorough strands, with nodes
  * splitting all strands that they lie on, at last with the distance changed by a little. The try with the least doubt
- * counts. */
+ * counts, and what comes of it is rid of places where it doubles back on itself within rounding. */
+#include "outline/clean.h"
 #include "outline/strands.h"
 
 #include <assert.h>
 
-#define CLEAR_MM 2e-9         // an edge nearer than d by no more than this is at d: rounding of places at 10 m
-#define MOVED_MM 5e-8         // most that joined nodes have been moved by
+#define CLEAR_MM 2e-8         // an edge nearer than d by no more than this is at d: twice what makes nodes one
+#define MOVED_MM 7e-8         // most that joined nodes have been moved by
 #define NO_DOUBT_MM 1e-6      // length of false witnesses that is of no account
 #define NOT_PLANAR_MM 1e-5    // as bad as so much doubt
 #define SLACK_MM 1e-7         // most that the distance is changed by
@@ -48,7 +49,7 @@ static bool is_nearer(tw_offset_task *t, tw_point p, double limit_mm)
  * than that, it is asked again where it belongs. */
 static bool is_clear(tw_offset_task *t, const tw_net_edge *edge)
 {
-    double d = fabs(t->s), least = d - CLEAR_MM;
+    double d = fabs(t->s), least = d - tw_min(CLEAR_MM, d / 20.0);
     if (!is_nearer(t, edge->middle, least)) return true;
     if (is_nearer(t, edge->middle, d - MOVED_MM)) return false;
     return !is_nearer(t, tw_curve_pull(&t->net.strands[edge->strand].curve, edge->middle), least);
@@ -121,13 +122,15 @@ static double fault_mm(const attempt *a) { return a->doubt_mm + (a->planar ? 0.0
 
 static bool is_good(const attempt *a) { return a->planar && a->doubt_mm <= NO_DOUBT_MM; }
 
-/* First the same net is judged more strictly. Then the thorough strands are tied, and the distance goes up and down from
+/* First the same net is judged more strictly. Then the thorough strands of the outline are tied, without needless vertices, and the distance goes up and down from
  * the one asked for, by steps that grow to SLACK_MM. */
-static attempt try_with_care(tw_offset_task *t, attempt best)
+static attempt try_with_care(tw_offset_task *t, tw_outline outline, attempt best)
 {
     double asked = t->s;
     best.uncovered = judge(t, true, &best.doubt_mm);
+    if (is_good(&best)) return best;
     t->thorough = true;
+    tw_offset_take(t, tw_straightened(t->arena, outline));
     for (int i = 0; i < TRIES && !is_good(&best); i++) {
         double step = SLACK_MM * (i / 2) / (TRIES / 2);
         t->s = asked + (i & 1 ? step : -step);
@@ -145,10 +148,12 @@ tw_outline tw_outline_offset(tw_arena *arena, tw_outline outline, double distanc
     tw_offset_task t = { .arena = &working, .s = distance_mm };
     tw_offset_take(&t, outline);
     attempt best = attempt_at(&t, false);
-    if (!is_good(&best)) best = try_with_care(&t, best);
+    bool doubtful = !is_good(&best);
+    if (doubtful) best = try_with_care(&t, outline, best);
     if (distance_mm > 0.0)
         for (int f = 0; f < best.net.face_count; f++) best.uncovered[f] = !best.uncovered[f];
     tw_outline result = tw_net_outline(&best.net, arena, best.uncovered);
     tw_arena_finish(&working);
+    if (doubtful && result.count > 0) result = tw_cleaned(arena, result);
     return result;
 }

@@ -19,9 +19,9 @@ typedef struct join {
 static tw_point beside(tw_point p, tw_point way, double s) { return (tw_point){ p.x + way.y * s, p.y - way.x * s }; }
 
 /* Does the vertex point to the side of the offset? It does where the outline turns away from it. Where the outline turns
- * back (a cusp) the tangents alone do not always tell, for the two edges may cross by less than a point and part again.
- * What counts then is to which side the way back lies of the way out, half as far along as the shorter of the two goes:
- * unless they have been more than a point apart before. Where it lies on it, the vertex is the end of a path. */
+ * back (a cusp) the tangents alone do not always tell, for the two edges may cross once more within a point of the vertex.
+ * What counts then is to which side the way back lies of the way out, half as far along as the shorter of the two goes.
+ * Where it lies on it, the vertex is the end of a path. */
 static bool points_to_side(const tw_offset_task *t, const tw_curve *before, const tw_curve *after, const join *j, bool path_loop)
 {
     double cross = tw_cross(j->in, j->out);
@@ -34,7 +34,7 @@ static bool points_to_side(const tw_offset_task *t, const tw_curve *before, cons
         double parting = tw_cross(out, back) / (after->chord * before->chord);
         if (i == 0) first = parting;
         if ((parting >= 0.0) == (first >= 0.0) && (parting >= 0.0) == (cross >= 0.0)) break;
-        if ((parting >= 0.0) != (first >= 0.0) && far * fabs(parting) > TW_SAME_POINT_MM) return cross * t->s > 0.0;
+        if ((parting >= 0.0) != (first >= 0.0) && far > TW_SAME_POINT_MM) return cross * t->s > 0.0;
     }
     return first == 0.0 || first * t->s > 0.0;
 }
