@@ -122,8 +122,8 @@ static double fault_mm(const attempt *a) { return a->doubt_mm + (a->planar ? 0.0
 
 static bool is_good(const attempt *a) { return a->planar && a->doubt_mm <= NO_DOUBT_MM; }
 
-/* First the same net is judged more strictly. Then the thorough strands of the outline are tied, without needless vertices, and the distance goes up and down from
- * the one asked for, by steps that grow to SLACK_MM. */
+/* First the same net is judged more strictly. Then the thorough strands of the outline, without needless vertices, are
+ * tied, and the distance goes up and down from the one asked for, by steps that grow to SLACK_MM. */
 static attempt try_with_care(tw_offset_task *t, tw_outline outline, attempt best)
 {
     double asked = t->s;
