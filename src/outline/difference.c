@@ -50,7 +50,8 @@ static double bound_beside(const tw_curve *edge, const stretch *s, double length
     double far = tw_max(tw_curve_distance(other, s->a), tw_curve_distance(other, s->b));
     if (other->radius > 0.0 && far + length > 0.2 * other->radius) return INFINITY;
     tw_point k = tw_minus(curvature_at(edge, s->a), curvature_at(other, s->a));
-    return far + length * length / 4.0 * (tw_length(k) + (other->radius > 0.0 ? length * tw_square(1.0 / other->radius) : 0.0) * (far > 0.0 ? 1.0 : 0.0));
+    double turning = other->radius > 0.0 && far > 0.0 ? length * tw_square(1.0 / other->radius) : 0.0;
+    return far + length * length / 4.0 * (tw_length(k) + turning);
 }
 
 static double bound_of(const tw_curve *edge, const stretch *s, double length, tw_curve_list border)

@@ -47,6 +47,10 @@ static inline bool tw_boxes_apart(tw_box a, tw_box b, double by_mm)
 {
     return a.x0 > b.x1 + by_mm || b.x0 > a.x1 + by_mm || a.y0 > b.y1 + by_mm || b.y0 > a.y1 + by_mm;
 }
+static inline tw_box tw_box_of_both(tw_box a, tw_box b)
+{
+    return (tw_box){ tw_min(a.x0, b.x0), tw_min(a.y0, b.y0), tw_max(a.x1, b.x1), tw_max(a.y1, b.y1) };
+}
 /// Is the point farther from the box than so much in x or in y?
 static inline bool tw_box_beyond(tw_box box, tw_point p, double by_mm)
 {

@@ -53,9 +53,11 @@ tw_outline tw_outline_rounded(tw_arena *arena, double x0, double y0, double x1, 
     double middle_x = (x0 + x1) / 2.0, middle_y = (y0 + y1) / 2.0, quarter = tan(TW_PI / 8.0);
     if (round_x && round_y) return tw_outline_circle(arena, (tw_point){ middle_x, middle_y }, r);
     if (round_y)
-        return tw_outline_of_loop(arena, (tw_vertex[]){ { x0 + r, y0, 0.0 }, { x1 - r, y0, 1.0 }, { x1 - r, y1, 0.0 }, { x0 + r, y1, 1.0 } }, 4);
+        return tw_outline_of_loop(arena, (tw_vertex[]){
+            { x0 + r, y0, 0.0 }, { x1 - r, y0, 1.0 }, { x1 - r, y1, 0.0 }, { x0 + r, y1, 1.0 } }, 4);
     if (round_x)
-        return tw_outline_of_loop(arena, (tw_vertex[]){ { x0, y0 + r, 1.0 }, { x1, y0 + r, 0.0 }, { x1, y1 - r, 1.0 }, { x0, y1 - r, 0.0 } }, 4);
+        return tw_outline_of_loop(arena, (tw_vertex[]){
+            { x0, y0 + r, 1.0 }, { x1, y0 + r, 0.0 }, { x1, y1 - r, 1.0 }, { x0, y1 - r, 0.0 } }, 4);
     return tw_outline_of_loop(arena, (tw_vertex[]){
         { x0, y0 + r, quarter }, { x0 + r, y0, 0.0 }, { x1 - r, y0, quarter }, { x1, y0 + r, 0.0 },
         { x1, y1 - r, quarter }, { x1 - r, y1, 0.0 }, { x0 + r, y1, quarter }, { x0, y1 - r, 0.0 } }, 8);
@@ -182,10 +184,7 @@ tw_box tw_outline_bounds(tw_outline outline)
     for (int i = 0; i < outline.count; i++)
         for (int j = 0; j < outline.loops[i].count; j++) {
             int count = curves_at(outline.loops[i], j, curves);
-            for (int k = 0; k < count; k++) {
-                tw_box b = curves[k].box;
-                box = (tw_box){ tw_min(box.x0, b.x0), tw_min(box.y0, b.y0), tw_max(box.x1, b.x1), tw_max(box.y1, b.y1) };
-            }
+            for (int k = 0; k < count; k++) box = tw_box_of_both(box, curves[k].box);
         }
     return box;
 }

@@ -151,7 +151,7 @@ static void meet_all(tw_net *net, pairs *same)
     if (sorted) qsort(order, count, sizeof *order, by_x0);
     for (size_t i = 0; i < count; i++) {
         tw_strand *one = &net->strands[order[i].strand];
-        tw_box box = { order[i].box.x0 - TW_TOUCH_MM, order[i].box.y0 - TW_TOUCH_MM, order[i].box.x1 + TW_TOUCH_MM, order[i].box.y1 + TW_TOUCH_MM };
+        tw_box b = order[i].box, box = { b.x0 - TW_TOUCH_MM, b.y0 - TW_TOUCH_MM, b.x1 + TW_TOUCH_MM, b.y1 + TW_TOUCH_MM };
         for (size_t j = i + 1; j < count; j++) {
             if (sorted && order[j].box.x0 > box.x1) break;
             if (tw_boxes_apart(box, order[j].box, 0.0)) continue;
@@ -197,10 +197,13 @@ static void put_edge(tw_net *net, int strand_index, int from, int to, bool whole
     double chord = tw_apart(a, b);
     if (from == to || chord == 0.0) return;
     double bulge = whole ? strand->curve.bulge : tw_curve_part_bulge(&strand->curve, a, b);
-    net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord, bulge, tw_edge_middle(a, b, bulge), strand->left, strand->right, false };
+    tw_point middle = tw_edge_middle(a, b, bulge);
+    net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord, bulge, middle, strand->left, strand->right, false };
 }
 
 typedef struct along { double place; int node; } along;
+
+static bool comes_after(along a, along b) { return a.place != b.place ? a.place > b.place : a.node > b.node; }
 
 /* Gathers the nodes of a strand from its start. Their place is told by the distance from the start less that to the end,
  * which grows evenly along a line and to the very end of half a turn. */
@@ -211,7 +214,7 @@ static int gather(const tw_net *net, const tw_strand *strand, along *list)
         tw_point p = net->nodes[net->stops[s].node];
         along here = { tw_apart(p, strand->curve.a) - tw_apart(p, strand->curve.b), standing_for(net, net->stops[s].node) };
         int at = count++;
-        for (; at > 0 && (list[at - 1].place > here.place || (list[at - 1].place == here.place && list[at - 1].node > here.node)); at--) list[at] = list[at - 1];
+        for (; at > 0 && comes_after(list[at - 1], here); at--) list[at] = list[at - 1];
         list[at] = here;
     }
     return count;
@@ -303,7 +306,7 @@ static int by_angle(const void *left, const void *right)
 static void sort_spokes(const tw_net *net, spoke *spokes, int count)
 {
     double far = INFINITY;
-    for (int i = 0; i < count; i++) far = tw_min(far, 0.5 * net->edges[spokes[i].half >> 1].chord);  // not at the ends, where two may meet again
+    for (int i = 0; i < count; i++) far = tw_min(far, 0.5 * net->edges[spokes[i].half >> 1].chord);  // at the ends two may meet again
     for (int i = 0; i < count; i++) spokes[i].angle = angle_rank(direction(net, spokes[i].half, far));
     if (count > 12) { qsort(spokes, (size_t)count, sizeof *spokes, by_angle); return; }
     for (int i = 1; i < count; i++)

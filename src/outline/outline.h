@@ -61,7 +61,8 @@ typedef enum tw_outline_fault {
     TW_OUTLINE_HOLE_OUTSIDE  // a later loop lies outside the first
 } tw_outline_fault;
 /// Checks an outline as a maker writes it (first loop outside, the others holes, any direction) and brings it to the
-/// tidy form: zero-length edges dropped, directions set. Loops that touch in points are allowed.
+/// tidy form: zero-length edges dropped, directions set. Loops that touch in points are allowed; edges that lie on each
+/// other over more than 1e-6 mm are not (TW_OUTLINE_CROSSES).
 /// where: set to a place of the fault when there is one.
 tw_outline_fault tw_outline_tidy(tw_arena *arena, tw_outline raw, tw_outline *tidy, tw_point *where);
 
@@ -70,13 +71,16 @@ tw_outline_fault tw_outline_tidy(tw_arena *arena, tw_outline raw, tw_outline *ti
 /// The outline must be tidy; a loop of two vertices with bulge 0 (a line there and back) may be grown, and is the path
 /// of a cutter in a slot of its own width. The result is tidy; empty when nothing is left.
 /// Determinate: equal input gives equal output. First vertex of each loop: the one lowest in x, then y; loops by
-/// size of area, largest first.
+/// size of area, largest first. Every border point lies within 1e-6 mm of the distance from the outline.
+/// A result of several outer loops is tidy in the sense that each outer loop with its holes is.
+/// Regions that grow until they just touch: along a line they become one, in a point they stay two.
 tw_outline tw_outline_offset(tw_arena *arena, tw_outline outline, double distance_mm);
 
 /// Area that two regions share, exact but for places where borders run within TW_SAME_POINT_MM of each other.
 double tw_outline_common_area_mm2(tw_arena *arena, tw_outline a, tw_outline b);
 
-/// A connected part of a that is not in b: its middle, its area (mm2), and the greatest depth of it inside a beyond b.
+/// A connected part of a that is not in b: its middle, its area (mm2), and the greatest depth of it inside a beyond b,
+/// which is how far it reaches from b's border (from its own if b is empty). The middle may lie outside of a bent part.
 typedef struct tw_patch { tw_point middle; double area_mm2, depth_mm; } tw_patch;
 /// The patches of a outside b larger than least_mm2, in the order of a's border. count is set.
 tw_patch *tw_outline_patches(tw_arena *arena, tw_outline a, tw_outline b, double least_mm2, int *count);

@@ -88,7 +88,8 @@ static double deepest_on(tw_curve_list region, const tw_curve *curve, double kno
 
 static double uphill(tw_curve_list region, const tw_curve *patch, int count, tw_point from, double step, double height)
 {
-    static const tw_point ways[8] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 }, { 0.7, 0.7 }, { -0.7, 0.7 }, { -0.7, -0.7 }, { 0.7, -0.7 } };
+    static const tw_point ways[8] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 },
+                                      { 0.7, 0.7 }, { -0.7, 0.7 }, { -0.7, -0.7 }, { 0.7, -0.7 } };
     for (int halvings = 0, moves = 0; halvings < UPHILL_STEPS && moves < UPHILL_MOVES; moves++) {
         bool moved = false;
         for (int i = 0; i < 8; i++) {
@@ -110,7 +111,7 @@ static double deepest_within(tw_curve_list region, const tw_curve *patch, int co
 {
     tw_box box = patch[0].box;
     for (int i = 1; i < count; i++)
-        box = (tw_box){ tw_min(box.x0, patch[i].box.x0), tw_min(box.y0, patch[i].box.y0), tw_max(box.x1, patch[i].box.x1), tw_max(box.y1, patch[i].box.y1) };
+        box = tw_box_of_both(box, patch[i].box);
     double best = 0.0, step_x = (box.x1 - box.x0) / GRID, step_y = (box.y1 - box.y0) / GRID;
     tw_point place = { 0.0, 0.0 };
     for (int i = 0; i < GRID * GRID; i++) {
@@ -155,7 +156,10 @@ static bool holds(tw_loop outer, tw_loop loop)
     tw_curves_of_edge(loop.vertices[0], tw_vertex_after(loop, 0), edge);
     tw_point p = tw_curve_at(&edge[0], 0.5);
     int winds = 0;
-    for (int i = 0; i < outer.count; i++) winds += tw_curves_wind(curves, tw_curves_of_edge(outer.vertices[i], tw_vertex_after(outer, i), curves), p);
+    for (int i = 0; i < outer.count; i++) {
+        int count = tw_curves_of_edge(outer.vertices[i], tw_vertex_after(outer, i), curves);
+        winds += tw_curves_wind(curves, count, p);
+    }
     return winds > 0;
 }
 
@@ -191,7 +195,8 @@ tw_patch *tw_outline_patches(tw_arena *arena, tw_outline a, tw_outline b, double
     assert(least_mm2 >= 0.0);
     tw_arena working = { .out_of_memory = arena->out_of_memory };
     tw_outline parts = tw_overlay(&working, a, b, TW_OVERLAY_ONLY_A);
-    tw_curve_list of_a = tw_curves_of_outline(&working, a), of_b = tw_curves_of_outline(&working, b), room = tw_curves_of_outline(&working, parts);
+    tw_curve_list of_a = tw_curves_of_outline(&working, a), of_b = tw_curves_of_outline(&working, b);
+    tw_curve_list room = tw_curves_of_outline(&working, parts);
     tw_patch *patches = TW_NEW_ARRAY(arena, tw_patch, (size_t)parts.count);
     double *places = TW_NEW_ARRAY(&working, double, (size_t)parts.count);
     int *owners = TW_NEW_ARRAY(&working, int, (size_t)parts.count);

@@ -149,7 +149,8 @@ static void put_parallel(tw_offset_task *t, const tw_curve *curve, const join *f
         return;
     }
     bool plain = given == 0.0 && chord > SMALL_MM;
-    tw_curve parallel = plain ? tw_curve_parallel(curve, a, b, parallel_radius(t, curve)) : tw_curve_between(a, b, parallel_bulge(t, curve, given));
+    tw_curve parallel = plain ? tw_curve_parallel(curve, a, b, parallel_radius(t, curve))
+                              : tw_curve_between(a, b, parallel_bulge(t, curve, given));
     put_strand(t, &parallel, from->start_node, to->end_node, source);
 }
 

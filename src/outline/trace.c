@@ -72,7 +72,8 @@ static int without_short_edges(tw_vertex *vertices, int count)
     int kept = 0;
     for (int i = 0; i < count; i++) {
         tw_vertex next = i + 1 < count ? vertices[i + 1] : kept > 0 ? vertices[0] : vertices[i];
-        if (!tw_near((tw_point){ vertices[i].x, vertices[i].y }, (tw_point){ next.x, next.y }, 1.01 * TW_SAME_POINT_MM)) vertices[kept++] = vertices[i];
+        tw_point here = { vertices[i].x, vertices[i].y }, there = { next.x, next.y };
+        if (!tw_near(here, there, 1.01 * TW_SAME_POINT_MM)) vertices[kept++] = vertices[i];
     }
     return kept;
 }
