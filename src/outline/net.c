@@ -15,7 +15,7 @@
 
 void tw_net_start(tw_net *net, tw_arena *arena, int strands)
 {
-    *net = (tw_net){ .arena = arena };
+    *net = (tw_net){ .arena = arena, .near_mm = TW_NEAR_MM, .touch_mm = TW_TOUCH_MM };
     net->strand_room = (size_t)strands + 4;
     net->node_room = net->stop_room = 3 * net->strand_room;
     net->strands = TW_NEW_ARRAY(arena, tw_strand, net->strand_room);
@@ -62,7 +62,7 @@ void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, tw_ma
     }
 }
 
-static bool near_node(const tw_net *net, int node, tw_point p) { return tw_near(net->nodes[node], p, TW_NEAR_MM); }
+static bool near_node(const tw_net *net, int node, tw_point p) { return tw_near(net->nodes[node], p, net->near_mm); }
 
 /* The node of a strand (end or stop) that is near the point, or -1. */
 static int node_at(const tw_net *net, const tw_strand *strand, tw_point p)
@@ -105,7 +105,7 @@ static void pass(tw_net *net, pairs *same, tw_strand *strand, int node)
 static bool touch(tw_net *net, pairs *same, tw_strand *strand, int node)
 {
     if (node == strand->from || node == strand->to) return true;
-    if (!tw_curve_holds(&strand->curve, net->nodes[node], TW_TOUCH_MM)) return false;
+    if (!tw_curve_holds(&strand->curve, net->nodes[node], net->touch_mm)) return false;
     pass(net, same, strand, node);
     return true;
 }
@@ -151,7 +151,8 @@ static void meet_all(tw_net *net, pairs *same)
     if (sorted) qsort(order, count, sizeof *order, by_x0);
     for (size_t i = 0; i < count; i++) {
         tw_strand *one = &net->strands[order[i].strand];
-        tw_box b = order[i].box, box = { b.x0 - TW_TOUCH_MM, b.y0 - TW_TOUCH_MM, b.x1 + TW_TOUCH_MM, b.y1 + TW_TOUCH_MM };
+        double room = net->touch_mm;
+        tw_box b = order[i].box, box = { b.x0 - room, b.y0 - room, b.x1 + room, b.y1 + room };
         for (size_t j = i + 1; j < count; j++) {
             if (sorted && order[j].box.x0 > box.x1) break;
             if (tw_boxes_apart(box, order[j].box, 0.0)) continue;
@@ -167,7 +168,7 @@ static void pass_all_nodes(tw_net *net, pairs *same)
     for (size_t i = 0; i < net->strand_count; i++)
         for (size_t node = 0; node < net->node_count; node++) {
             tw_strand *strand = &net->strands[i];
-            if (tw_curve_holds(&strand->curve, net->nodes[node], TW_NEAR_MM)) pass(net, same, strand, (int)node);
+            if (tw_curve_holds(&strand->curve, net->nodes[node], net->near_mm)) pass(net, same, strand, (int)node);
         }
 }
 
@@ -274,7 +275,7 @@ static void lay_together(tw_net *net, const fans *f)
             if (end < (int)node || edge->gone) continue;
             for (int two = f->after[one]; two >= 0; two = f->after[two])
                 if (start_of(net, two ^ 1) == end && !net->edges[two >> 1].gone
-                    && tw_near(edge->middle, net->edges[two >> 1].middle, TW_NEAR_MM)) lay_into(net, one, two);
+                    && tw_near(edge->middle, net->edges[two >> 1].middle, net->near_mm)) lay_into(net, one, two);
         }
 }
 

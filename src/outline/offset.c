@@ -15,8 +15,8 @@
  *
  * When the witnesses on a face contradict each other, or the net cannot lie on a plane, rounding is in the way, or the
  * outline crosses itself by less than a point. Then it is tried again with more care: with the thorough strands, with nodes
- * splitting all strands that they lie on, at last with the distance changed by a little. The try with the least doubt
- * counts, and what comes of it is rid of places where it doubles back on itself within rounding. */
+ * splitting all strands that they lie on, at last with the vertices moved by a little. The try with the least doubt counts,
+ * and what comes of it is rid of places where it doubles back on itself within rounding. */
 #include "outline/clean.h"
 #include "outline/strands.h"
 
@@ -26,7 +26,8 @@
 #define MOVED_MM 7e-8         // most that joined nodes have been moved by
 #define NO_DOUBT_MM 1e-6      // length of false witnesses that is of no account
 #define NOT_PLANAR_MM 1e-5    // as bad as so much doubt
-#define SLACK_MM 1e-7         // most that the distance is changed by
+#define COARSE 5.0            // how many times more widely nodes are made one, when that is tried
+#define SHAKE_MM 4e-7         // most that vertices are moved by
 #define TRIES 10
 
 /* Is any curve nearer to the point than the limit? What is near is mostly near along the outline too: so the search goes
@@ -49,9 +50,9 @@ static bool is_nearer(tw_offset_task *t, tw_point p, double limit_mm)
  * than that, it is asked again where it belongs. */
 static bool is_clear(tw_offset_task *t, const tw_net_edge *edge)
 {
-    double d = fabs(t->s), least = d - tw_min(CLEAR_MM, d / 20.0);
+    double d = fabs(t->s), least = d - tw_min(CLEAR_MM * t->coarse, d / 20.0);
     if (!is_nearer(t, edge->middle, least)) return true;
-    if (is_nearer(t, edge->middle, d - MOVED_MM)) return false;
+    if (is_nearer(t, edge->middle, d - MOVED_MM * t->coarse)) return false;
     return !is_nearer(t, tw_curve_pull(&t->net.strands[edge->strand].curve, edge->middle), least);
 }
 
@@ -122,18 +123,33 @@ static double fault_mm(const attempt *a) { return a->doubt_mm + (a->planar ? 0.0
 
 static bool is_good(const attempt *a) { return a->planar && a->doubt_mm <= NO_DOUBT_MM; }
 
+/* Moves every vertex by up to so much, each its own way, always the same. */
+static tw_outline shaken(tw_arena *arena, tw_outline outline, double most_mm)
+{
+    tw_outline moved = tw_outline_copy(arena, outline);
+    uint32_t state = 1;
+    for (int i = 0; i < moved.count; i++)
+        for (int j = 0; j < moved.loops[i].count; j++) {
+            tw_vertex *v = &moved.loops[i].vertices[j];
+            state = state * 1664525u + 1013904223u;
+            v->x += most_mm * ((state >> 8) / 8388608.0 - 1.0);
+            state = state * 1664525u + 1013904223u;
+            v->y += most_mm * ((state >> 8) / 8388608.0 - 1.0);
+        }
+    return moved;
+}
+
 /* First the same net is judged more strictly. Then the thorough strands of the outline, without needless vertices, are
- * tied, and the distance goes up and down from the one asked for, by steps that grow to SLACK_MM. */
+ * tied; then nodes are made one more widely; at last the vertices are moved a little, so that strands that lie within
+ * rounding of each other part. */
 static attempt try_with_care(tw_offset_task *t, tw_outline outline, attempt best)
 {
-    double asked = t->s;
     best.uncovered = judge(t, true, &best.doubt_mm);
-    if (is_good(&best)) return best;
     t->thorough = true;
-    tw_offset_take(t, tw_straightened(t->arena, outline));
+    tw_outline straight = tw_straightened(t->arena, outline);
     for (int i = 0; i < TRIES && !is_good(&best); i++) {
-        double step = SLACK_MM * (i / 2) / (TRIES / 2);
-        t->s = asked + (i & 1 ? step : -step);
+        t->coarse = i == 1 ? COARSE : 1.0;
+        tw_offset_take(t, i < 2 ? straight : shaken(t->arena, straight, SHAKE_MM * (i - 1) / (TRIES - 2)));
         attempt next = attempt_at(t, true);
         if (fault_mm(&next) < fault_mm(&best)) best = next;
     }
@@ -145,7 +161,7 @@ tw_outline tw_outline_offset(tw_arena *arena, tw_outline outline, double distanc
     assert(isfinite(distance_mm));
     if (outline.count == 0 || fabs(distance_mm) < TW_NEAR_MM) return tw_outline_ordered(arena, outline);
     tw_arena working = { .out_of_memory = arena->out_of_memory };
-    tw_offset_task t = { .arena = &working, .s = distance_mm };
+    tw_offset_task t = { .arena = &working, .s = distance_mm, .coarse = 1.0 };
     tw_offset_take(&t, outline);
     attempt best = attempt_at(&t, false);
     bool doubtful = !is_good(&best);

@@ -223,6 +223,8 @@ void tw_offset_take(tw_offset_task *t, tw_outline outline)
 void tw_offset_put_strands(tw_offset_task *t)
 {
     tw_net_start(&t->net, t->arena, 2 * t->curve_count);
+    t->net.near_mm *= t->coarse;
+    t->net.touch_mm *= t->coarse;
     for (int i = 0; i < t->loop_count; i++) {
         int first = i > 0 ? t->loop_ends[i - 1] : 0;
         if (t->loop_ends[i] > first) put_loop(t, first, t->loop_ends[i] - first, t->path_loops[i]);

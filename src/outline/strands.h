@@ -26,6 +26,7 @@ typedef struct tw_offset_task {
     const bool     *path_loops;  // a line there and back
     int             curve_count, loop_count;
     bool            thorough;    // a whole circle about every vertex, whichever way it points
+    double          coarse;      // how many times wider than usual nodes are made one; 1 at first
     double          s;           // distance to the right of the edges: positive grows, negative shrinks
     tw_net          net;
 } tw_offset_task;
