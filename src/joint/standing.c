@@ -10,15 +10,6 @@
 /* Along one axis the lower left corner lies at the far side where right or up run against it, or where the face is there. */
 static double corner_of(double right, double up, double out, double size_mm) { return right < 0.0 || up < 0.0 || out > 0.0 ? size_mm : 0.0; }
 
-tw_spot tw_face_spot(tw_size piece, tw_face face, double right_mm, double up_mm, double deep_mm)
-{
-    tw_frame f = tw_face_frame(face);
-    tw_spot corner = { corner_of(f.right.x, f.up.x, f.out.x, piece.length_mm), corner_of(f.right.y, f.up.y, f.out.y, piece.width_mm),
-                       corner_of(f.right.z, f.up.z, f.out.z, piece.thickness_mm) };
-    tw_spot on_face = tw_spot_plus(corner, tw_spot_plus(tw_spot_times(f.right, right_mm), tw_spot_times(f.up, up_mm)));
-    return tw_spot_plus(on_face, tw_spot_times(f.out, -deep_mm));
-}
-
 static tw_spot image_of(tw_spot axis, tw_frame mine, tw_frame there)
 {
     tw_spot flat = tw_spot_plus(tw_spot_times(there.right, tw_spot_product(axis, mine.right)), tw_spot_times(there.up, tw_spot_product(axis, mine.up)));

@@ -53,3 +53,31 @@ tw_face tw_face_below(tw_face face)
     assert(face < TW_FACE_COUNT);
     return below[face];
 }
+
+/* The face's lower left corner as seen: an axis that runs back starts at the far side. */
+static tw_spot face_corner(tw_size piece, tw_frame f)
+{
+    tw_spot all = { f.right.x + f.up.x - f.out.x, f.right.y + f.up.y - f.out.y, f.right.z + f.up.z - f.out.z };
+    return (tw_spot){ all.x < 0.0 ? piece.length_mm : 0.0, all.y < 0.0 ? piece.width_mm : 0.0, all.z < 0.0 ? piece.thickness_mm : 0.0 };
+}
+
+tw_spot tw_face_spot(tw_size piece, tw_face face, double right_mm, double up_mm, double in_mm)
+{
+    tw_frame f = tw_face_frame(face);
+    tw_spot c = face_corner(piece, f);
+    return (tw_spot){ c.x + f.right.x * right_mm + f.up.x * up_mm - f.out.x * in_mm, c.y + f.right.y * right_mm + f.up.y * up_mm - f.out.y * in_mm,
+                      c.z + f.right.z * right_mm + f.up.z * up_mm - f.out.z * in_mm };
+}
+
+tw_spot tw_face_place(tw_size piece, tw_face face, tw_spot spot)
+{
+    tw_frame f = tw_face_frame(face);
+    tw_spot c = face_corner(piece, f), d = { spot.x - c.x, spot.y - c.y, spot.z - c.z };
+    return (tw_spot){ d.x * f.right.x + d.y * f.right.y + d.z * f.right.z, d.x * f.up.x + d.y * f.up.y + d.z * f.up.z,
+                      -(d.x * f.out.x + d.y * f.out.y + d.z * f.out.z) };
+}
+
+double tw_cut_depth_mm(tw_size piece, const tw_cut *cut)
+{
+    return cut->through ? tw_face_extent(piece, cut->face).thickness_mm : cut->depth_mm;
+}

@@ -51,6 +51,15 @@ typedef struct tw_cut {
     double      start_mm;       // how far below the face the prism begins; 0: it is open there. What lies above is other
                                 // cuts' or wood: a leaning wall inside a tenon is a prism between its cheeks
     bool        through;
+    double      lean_right, lean_up;  // how far the outline moves to the right and up for each mm deeper: 0 is a straight
+                                // prism, walls square to the face. A cut made in a cradle or by a tilted blade leans
 } tw_cut;
+
+/// Where a place on a face, `in` mm behind it, lies in the piece's frame: right and up from the face's lower left corner.
+tw_spot tw_face_spot(tw_size piece, tw_face face, double right_mm, double up_mm, double in_mm);
+/// And back: x to the right and y up on the face, z how far behind it (negative: outside).
+tw_spot tw_face_place(tw_size piece, tw_face face, tw_spot spot);
+/// Depth at which a cut ends: its depth, or the whole piece when it goes through.
+double tw_cut_depth_mm(tw_size piece, const tw_cut *cut);
 
 #endif

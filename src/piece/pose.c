@@ -108,23 +108,16 @@ static tw_box loop_bounds(const tw_cut *cut, int loop)
     return tw_outline_bounds((tw_outline){ &cut->outline.loops[loop], 1 });
 }
 
-/* Where a place on a face, `in` mm behind it, lies in the piece: the face's lower left corner as seen, and its frame. */
-static tw_spot spot_on_face(tw_size size, tw_face face, double right, double up, double in)
-{
-    tw_frame f = tw_face_frame(face);
-    tw_spot sum = tw_spot_plus(tw_spot_times(f.right, right), tw_spot_plus(tw_spot_times(f.up, up), tw_spot_times(f.out, -in)));
-    tw_spot all = tw_spot_plus(f.right, tw_spot_plus(f.up, tw_spot_times(f.out, -1.0)));  // an axis that runs back starts at the far side
-    return (tw_spot){ sum.x + (all.x < 0.0 ? size.length_mm : 0.0), sum.y + (all.y < 0.0 ? size.width_mm : 0.0),
-                      sum.z + (all.z < 0.0 ? size.thickness_mm : 0.0) };
-}
-
 static double within(double value, double most) { return tw_max(0.0, tw_min(most, value)); }
 
 tw_block tw_cut_block(tw_size size, const tw_cut *cut, int loop)
 {
     tw_box box = loop_bounds(cut, loop);
-    double deep = cut->through ? tw_face_extent(size, cut->face).thickness_mm : cut->depth_mm;
-    tw_spot a = spot_on_face(size, cut->face, box.x0, box.y0, cut->start_mm), b = spot_on_face(size, cut->face, box.x1, box.y1, deep);
+    double deep = tw_cut_depth_mm(size, cut);
+    double right0 = cut->lean_right * cut->start_mm, right1 = cut->lean_right * deep;  // a leaning cut: the box around both its ends
+    double up0 = cut->lean_up * cut->start_mm, up1 = cut->lean_up * deep;
+    tw_spot a = tw_face_spot(size, cut->face, box.x0 + tw_min(right0, right1), box.y0 + tw_min(up0, up1), cut->start_mm);
+    tw_spot b = tw_face_spot(size, cut->face, box.x1 + tw_max(right0, right1), box.y1 + tw_max(up0, up1), deep);
     return (tw_block){ { within(tw_min(a.x, b.x), size.length_mm), within(tw_min(a.y, b.y), size.width_mm), within(tw_min(a.z, b.z), size.thickness_mm) },
                        { within(tw_max(a.x, b.x), size.length_mm), within(tw_max(a.y, b.y), size.width_mm), within(tw_max(a.z, b.z), size.thickness_mm) } };
 }
@@ -132,7 +125,7 @@ tw_block tw_cut_block(tw_size size, const tw_cut *cut, int loop)
 bool tw_cut_is_block(const tw_cut *cut, int loop)
 {
     tw_loop l = cut->outline.loops[loop];
-    if (l.count != 4) return false;
+    if (l.count != 4 || cut->lean_right != 0.0 || cut->lean_up != 0.0) return false;
     for (int i = 0; i < 4; i++) {
         tw_vertex a = l.vertices[i], b = l.vertices[(i + 1) % 4];
         if (a.bulge != 0.0 || (fabs(a.x - b.x) > SQUARE_MM && fabs(a.y - b.y) > SQUARE_MM)) return false;
