@@ -78,6 +78,17 @@ typedef struct tw_copy_want {
     const char *zero_word;      // surface on which the depth is zeroed: "cheek of the tenon"; NULL: the face that is cut
 } tw_copy_want;
 
+/// A cradle of wedge-shaped packing that holds the piece out of square, so that a cut goes in along a leaning axis. Seen with
+/// the face that is cut towards the cutter and `down` below: first the piece is rolled about its own length, then the cradle is
+/// swung in plan about the upright; both about the middle of the cut.
+typedef struct tw_cradle {
+    bool        used;
+    double      roll_rad;       // the wedge under the side that lies down; above 0: the upper side comes towards the cutter
+    double      swing_rad;      // in plan; above 0: the piece's right end comes towards the cutter
+    double      tilt_rad;       // both together: between the axis of the cut and the normal of the face
+    const char *words;          // "rolled by 5.0°, the face edge down, its top towards the cutter; swung ..."
+} tw_cradle;
+
 typedef struct tw_work {
     const char *name;           // "housings, right hand"
     const char *what;           // one sentence for the card and the run sheet
@@ -102,6 +113,7 @@ typedef struct tw_work {
     const char *cautions;       // beyond the way's own cautions, or ""
     int        *after;          // indices into the plan's list of what must be done before
     int         after_count;
+    tw_cradle   cradle;         // copied and drilled cuts that lean
     int         stage;          // rough order: 10 stock, 20 joinery at the machine, 30 tusks, 40 fitting, 50 finish
 } tw_work;
 

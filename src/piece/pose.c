@@ -80,11 +80,31 @@ static tw_spot spot_on_side(tw_size other, const tw_end_stand *stand)
     }
 }
 
+static tw_spot unit(tw_spot a) { return tw_spot_times(a, 1.0 / tw_spot_size(a)); }
+
+static bool leans(const tw_end_stand *stand) { return stand->rake_rad != 0.0 || stand->splay_rad != 0.0; }
+
+/* The way out along which the piece stands. */
+static tw_spot way_out(const tw_end_stand *stand)
+{
+    tw_spot out = tw_face_frame(stand->from).out, across = stand->from <= TW_SIDE_BACK ? (tw_spot){ 0, 1, 0 } : (tw_spot){ 0, 0, 1 };
+    if (!leans(stand)) return out;
+    tw_spot by = tw_spot_plus((tw_spot){ tan(stand->rake_rad), 0, 0 }, tw_spot_times(across, tan(stand->splay_rad)));
+    return unit(tw_spot_plus(out, by));
+}
+
+/* The axis of the piece that runs along the grain of the other: the grain less what of it lies along the piece. */
+static tw_spot along_grain(const tw_end_stand *stand, tw_spot out)
+{
+    tw_spot grain = { stand->reversed ? -1.0 : 1.0, 0, 0 };
+    return leans(stand) ? unit(tw_spot_less(grain, tw_spot_times(out, tw_spot_product(grain, out)))) : grain;
+}
+
 tw_pose tw_end_pose(tw_size brought, tw_size other, const tw_end_stand *stand)
 {
     assert(stand->end >= TW_SIDE_LEFT_END && stand->from < TW_SIDE_LEFT_END);
     bool right = stand->end == TW_SIDE_RIGHT_END;
-    tw_spot out = tw_face_frame(stand->from).out, grain = { stand->reversed ? -1.0 : 1.0, 0, 0 };
+    tw_spot out = way_out(stand), grain = along_grain(stand, out);
     tw_pose pose = { .x = right ? tw_spot_times(out, -1.0) : out };
     if (stand->along) {
         pose.y = grain;

@@ -38,6 +38,12 @@ bool tw_pose_is_rigid(tw_pose pose);
 /// back edge, when the piece lies along; the thickness, from back to face, when it lies across; `reversed` turns both
 /// half a turn about the length. So two alike pieces that take the two ends of a third face each other with their left
 /// ends at the same height, whichever way the third lies.
+///
+/// It may lean: seen square on, from the side, its length leaves the normal of that side by rake_rad towards the right end of
+/// the other, and seen along the other's grain by splay_rad towards its back edge (from a face) or its face (from an edge):
+///     the way out  a = (normal + tan(rake) grain + tan(splay) across) / sqrt(1 + tan^2 rake + tan^2 splay)
+/// Turned about its own length so that what runs along the grain stays in one plane with it: the axis square to that plane
+/// is square to the grain too.
 typedef struct tw_end_stand {
     tw_face end;                // of the piece that is brought: left or right end
     double  inset_mm;           // from that end to the shoulder, which stands on the side
@@ -45,6 +51,7 @@ typedef struct tw_end_stand {
     tw_face from;               // side of the other: a face or an edge
     double  at_mm, across_mm;   // of its middle there: from the left end; from the face edge (faces) or the back (edges)
     bool    along, reversed;
+    double  rake_rad, splay_rad;    // 0: square; as the other's frame has them, whether reversed or not; within a quarter turn
 } tw_end_stand;
 /// Pose of the piece that is brought, in the frame of the other.
 tw_pose tw_end_pose(tw_size brought, tw_size other, const tw_end_stand *stand);
