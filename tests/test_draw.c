@@ -543,6 +543,66 @@ static void copied_marks_are_scaled_and_moved(void **state)
     assert_true(onto->items[3].bold);
 }
 
+/* ---- lines through texts ---- */
+
+static int crossed(void (*draw)(tw_sheet *sheet))
+{
+    tw_sheet *sheet = page();
+    tw_draw_text(sheet, 50, 50, 5, TW_ANCHOR_LEFT, "HHHH");  // its ink: 50 to 70.63 across (4 x 1540/1493 x 5), 50 to 55 up
+    tw_draw_text_turned(sheet, 100, 50, 5, TW_ANCHOR_LEFT, TW_PI / 4, "HHHH");
+    draw(sheet);
+    int count;
+    tw_sheet_crossed_texts(sheet, &arena, &count);
+    return count;
+}
+
+static void draw_through(tw_sheet *sheet) { tw_draw_line(sheet, TW_ROLE_DIMENSION, 60, 40, 60, 60); }
+static void draw_inside(tw_sheet *sheet) { tw_draw_line(sheet, TW_ROLE_HATCH, 60, 52, 62, 53); }
+static void draw_beside(tw_sheet *sheet) { tw_draw_line(sheet, TW_ROLE_VISIBLE, 49.9, 40, 49.9, 60); }
+static void draw_faint(tw_sheet *sheet) { tw_draw_line(sheet, TW_ROLE_FAINT, 60, 40, 60, 60); }
+static void draw_arc_over(tw_sheet *sheet) { tw_draw_arc(sheet, TW_ROLE_CENTRE, 60, 40, 12, TW_PI / 4, TW_PI / 2); }  // its top at 52
+static void draw_arc_under(tw_sheet *sheet) { tw_draw_arc(sheet, TW_ROLE_CENTRE, 60, 40, 12, -TW_PI / 4, -TW_PI / 2); }
+static void draw_box_round(tw_sheet *sheet) { tw_draw_box(sheet, TW_ROLE_FRAME, 45, 45, 75, 60); }
+static void draw_past_turned_corner(tw_sheet *sheet) { tw_draw_line(sheet, TW_ROLE_VISIBLE, 108, 40, 108, 57); }  // under the slope, in its upright box
+static void draw_head(tw_sheet *sheet) { tw_draw_arrow_head(sheet, 60, 54, TW_PI / 2, 3); }
+
+static void what_runs_through_a_text_is_found_and_what_passes_it_is_not(void **state)
+{
+    (void)state;
+    assert_int_equal(crossed(draw_through), 1);
+    assert_int_equal(crossed(draw_inside), 1);
+    assert_int_equal(crossed(draw_beside), 0);
+    assert_int_equal(crossed(draw_faint), 0);
+    assert_int_equal(crossed(draw_arc_over), 1);
+    assert_int_equal(crossed(draw_arc_under), 0);
+    assert_int_equal(crossed(draw_box_round), 0);
+    assert_int_equal(crossed(draw_past_turned_corner), 0);
+    assert_int_equal(crossed(draw_head), 1);
+}
+
+/* The text moved along its line: before it, between, beyond; the line runs as far as the text. */
+static void a_dimension_text_can_be_set_anywhere_along_its_line(void **state)
+{
+    (void)state;
+    const double at[] = { -30.0, 4.0, 60.0 };
+    for (int i = 0; i < 3; i++) {
+        tw_sheet *sheet = page();
+        tw_draw_dimension_text_at(sheet, (tw_point){ 60, 100 }, (tw_point){ 100, 100 }, 0.0, -20.0, 2.5, "40.0", at[i]);
+        const tw_item *text = text_item(sheet, "40.0");
+        CHECK_NEAR(text->from.x, 60.0 + at[i], 1e-9);
+        CHECK_NEAR(text->from.y, 81.0, 1e-9);
+        double least = 1000, most = 0;
+        for (size_t k = 0; k < sheet->count; k++)
+            if (sheet->items[k].kind == TW_ITEM_LINE && sheet->items[k].from.y == sheet->items[k].to.y) {
+                least = tw_min(least, tw_min(sheet->items[k].from.x, sheet->items[k].to.x));
+                most = tw_max(most, tw_max(sheet->items[k].from.x, sheet->items[k].to.x));
+            }
+        double wide = tw_text_width(2.5, false, "40.0");
+        CHECK_NEAR(least, i == 0 ? 30.0 : 61.5, 1e-9);          // else half an arrow of 3 mm inside
+        CHECK_NEAR(most, i == 2 ? 120.0 + wide : 98.5, 1e-9);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -576,6 +636,8 @@ int main(void)
         cmocka_unit_test(title_block_holds_the_longest_names_without_overlap),
         cmocka_unit_test(scale_bars_are_100_mm_and_4_in_long),
         cmocka_unit_test(copied_marks_are_scaled_and_moved),
+        cmocka_unit_test(what_runs_through_a_text_is_found_and_what_passes_it_is_not),
+        cmocka_unit_test(a_dimension_text_can_be_set_anywhere_along_its_line),
     };
     return cmocka_run_group_tests_name("draw", tests, NULL, finish);
 }

@@ -66,16 +66,26 @@ static void extension(tw_sheet *sheet, tw_point from, tw_point foot)
     line(sheet, along(from, direction, EXTENSION_GAP_MM), along(foot, direction, EXTENSION_OVER_MM));
 }
 
-/* The dimension line proper: from start in the direction of reading over the length. */
-static void dimension_line(tw_sheet *sheet, tw_point start, double reading, double length, double size_mm, const char *text)
+tw_dimension_fit tw_dimension_fit_of(double length_mm, double size_mm, const char *text)
 {
     double arrow = ARROW_PER_SIZE * size_mm, wide = tw_text_width(size_mm, false, text), air = 0.5 * size_mm;
-    bool inside = length >= 2.5 * arrow, text_inside = length >= wide + 2 * air && length >= arrow;
-    double before = inside ? 0.0 : 2 * arrow;
-    double text_from = text_inside ? (length - wide) / 2 : length + (inside ? 0.0 : arrow) + air;
-    double beyond = text_inside ? before : tw_max(before, text_from + wide - length);
+    tw_dimension_fit fit = { .arrow_mm = arrow, .air_mm = air, .wide_mm = wide, .arrows_inside = length_mm >= 2.5 * arrow,
+                             .text_inside = length_mm >= wide + 2 * air && length_mm >= arrow };
+    fit.tail_mm = fit.arrows_inside ? 0.0 : 2 * arrow;
+    fit.text_from_mm = fit.text_inside ? (length_mm - wide) / 2 : length_mm + (fit.arrows_inside ? 0.0 : arrow) + air;
+    return fit;
+}
+
+/* The dimension line proper: from start in the direction of reading over the length; it runs on as far as the text does. */
+static void dimension_line(tw_sheet *sheet, tw_point start, double reading, double length, double size_mm, const char *text,
+                           double text_from)
+{
+    tw_dimension_fit fit = tw_dimension_fit_of(length, size_mm, text);
+    double arrow = fit.arrow_mm, before = tw_max(fit.tail_mm, -text_from), beyond = tw_max(fit.tail_mm, text_from + fit.wide_mm - length);
+    bool inside = fit.arrows_inside;
     if (inside) {
         line(sheet, along(start, reading, 0.5 * arrow), along(start, reading, length - 0.5 * arrow));
+        if (before > 0) line(sheet, along(start, reading, -before), start);
         if (beyond > 0) line(sheet, along(start, reading, length), along(start, reading, length + beyond));
     } else {
         line(sheet, start, along(start, reading, length));
@@ -89,7 +99,8 @@ static void dimension_line(tw_sheet *sheet, tw_point start, double reading, doub
     tw_draw_text_turned(sheet, at.x, at.y, size_mm, TW_ANCHOR_LEFT, reading, text);
 }
 
-void tw_draw_dimension(tw_sheet *sheet, tw_point a, tw_point b, double angle_rad, double off_mm, double size_mm, const char *text)
+static void draw_dimension(tw_sheet *sheet, tw_point a, tw_point b, double angle_rad, double off_mm, double size_mm, const char *text,
+                           const double *text_from_mm)
 {
     assert(isfinite(angle_rad) && isfinite(off_mm) && size_mm > 0);
     double c = cos(angle_rad), s = sin(angle_rad);
@@ -99,7 +110,19 @@ void tw_draw_dimension(tw_sheet *sheet, tw_point a, tw_point b, double angle_rad
     extension(sheet, b, foot_b);
     double reading = reading_direction(angle_rad);
     double length = (foot_b.x - foot_a.x) * cos(reading) + (foot_b.y - foot_a.y) * sin(reading);
-    dimension_line(sheet, length >= 0 ? foot_a : foot_b, reading, fabs(length), size_mm, text);
+    double usual = tw_dimension_fit_of(fabs(length), size_mm, text).text_from_mm;
+    dimension_line(sheet, length >= 0 ? foot_a : foot_b, reading, fabs(length), size_mm, text, text_from_mm ? *text_from_mm : usual);
+}
+
+void tw_draw_dimension(tw_sheet *sheet, tw_point a, tw_point b, double angle_rad, double off_mm, double size_mm, const char *text)
+{
+    draw_dimension(sheet, a, b, angle_rad, off_mm, size_mm, text, NULL);
+}
+
+void tw_draw_dimension_text_at(tw_sheet *sheet, tw_point a, tw_point b, double angle_rad, double off_mm, double size_mm, const char *text,
+                               double text_from_mm)
+{
+    draw_dimension(sheet, a, b, angle_rad, off_mm, size_mm, text, &text_from_mm);
 }
 
 void tw_draw_leader(tw_sheet *sheet, tw_point on, tw_point knee, double size_mm, const char *text)

@@ -105,6 +105,18 @@ void tw_draw_arrow(tw_sheet *sheet, tw_role role, double x0, double y0, double x
 /// arrow heads (turned outward when there is no room between) and the text above the line, readable from below or from
 /// the right; text that does not fit between the arrows stands beside the far arrow.
 void tw_draw_dimension(tw_sheet *sheet, tw_point a, tw_point b, double angle_rad, double off_mm, double size_mm, const char *text);
+/// The same with the text's left end text_from_mm along the dimension line, from its first end in the direction of reading
+/// (below 0: before it, the line runs back to the text).
+void tw_draw_dimension_text_at(tw_sheet *sheet, tw_point a, tw_point b, double angle_rad, double off_mm, double size_mm, const char *text,
+                               double text_from_mm);
+/// What a dimension of that length on paper looks like, for those who place several.
+typedef struct tw_dimension_fit {
+    double arrow_mm, air_mm, wide_mm;  // arrow head; air beside texts; the text
+    bool   arrows_inside, text_inside; // between the ends
+    double tail_mm;                    // how far the line runs past either end when the arrows stand outside; else 0
+    double text_from_mm;               // where the text usually begins, from the first end
+} tw_dimension_fit;
+tw_dimension_fit tw_dimension_fit_of(double length_mm, double size_mm, const char *text);
 /// Hatching at 45 degrees inside an outline, spacing_mm apart.
 void tw_draw_hatch(tw_sheet *sheet, tw_outline outline, double spacing_mm, double angle_rad);
 /// Copies all marks of one sheet onto another, scaled about the origin and then moved.
@@ -205,6 +217,9 @@ tw_box tw_draw_page(tw_sheet *sheet, const tw_title_block *block);
 typedef struct tw_overlap { int first, second; } tw_overlap;
 /// count is set; NULL when there are none. Turned texts are taken as turned.
 tw_overlap *tw_sheet_overlaps(const tw_sheet *sheet, tw_arena *arena, int *count);
+/// Texts that a line of any role, an arrow head, or the border of a filled area runs through, by more than a hair: first is the text, second what
+/// runs through it. What is drawn faint is looked over: a table's rules, the fold of a sheet.
+tw_overlap *tw_sheet_crossed_texts(const tw_sheet *sheet, tw_arena *arena, int *count);
 /// Indices of the texts that run over the paper's border by more than a hair, or within edge_mm of it.
 int *tw_sheet_texts_off_paper(const tw_sheet *sheet, double edge_mm, tw_arena *arena, int *count);
 

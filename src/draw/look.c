@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Looking over a sheet: texts that overlap, texts that leave the paper.
+/* Looking over a sheet: texts that overlap, texts that lines run through, texts that leave the paper.
  *
  * Each text is the rectangle of its ink, turned about its anchor and shrunk by half a hair on every side. Two such
  * rectangles are apart if some side of one of them parts them: all corners of the other lie beyond it. */
@@ -52,6 +52,68 @@ tw_overlap *tw_sheet_overlaps(const tw_sheet *sheet, tw_arena *arena, int *count
     *count = (int)used;
     return found;
 }
+
+/* ---- lines through texts ---- */
+
+/* Does a straight line run through the inside of the rectangle: is it left when each side cuts off what lies beyond it? */
+static bool runs_through(tw_point a, tw_point b, const quad *q)
+{
+    double from = 0.0, to = 1.0;
+    for (int i = 0; i < 4; i++) {
+        tw_point p = q->corner[i], n = q->corner[(i + 1) % 4];
+        double at_a = (n.x - p.x) * (a.y - p.y) - (n.y - p.y) * (a.x - p.x), at_b = (n.x - p.x) * (b.y - p.y) - (n.y - p.y) * (b.x - p.x);
+        if (at_a <= 0.0 && at_b <= 0.0) return false;
+        if (at_a <= 0.0) from = tw_max(from, at_a / (at_a - at_b));
+        if (at_b <= 0.0) to = tw_min(to, at_a / (at_a - at_b));
+    }
+    return from < to;
+}
+
+#define CHORDS_PER_TURN 96
+
+static bool edge_runs_through(tw_edge edge, const quad *q)
+{
+    if (edge.straight) return runs_through(edge.from, edge.to, q);
+    int chords = 1 + (int)(fabs(edge.sweep_rad) / (2 * TW_PI) * CHORDS_PER_TURN);
+    tw_point last = { 0 };
+    for (int i = 0; i <= chords; i++) {
+        double at = edge.start_rad + edge.sweep_rad * i / chords;
+        tw_point next = { edge.centre.x + edge.radius_mm * cos(at), edge.centre.y + edge.radius_mm * sin(at) };
+        if (i > 0 && runs_through(last, next, q)) return true;
+        last = next;
+    }
+    return false;
+}
+
+static bool item_runs_through(const tw_item *item, const quad *q)
+{
+    if (item->role == TW_ROLE_FAINT || item->kind == TW_ITEM_TEXT) return false;
+    if (item->kind == TW_ITEM_LINE) return runs_through(item->from, item->to, q);
+    if (item->kind == TW_ITEM_ARC)
+        return edge_runs_through((tw_edge){ .centre = item->from, .radius_mm = item->radius_mm, .start_rad = item->start_rad, .sweep_rad = item->sweep_rad }, q);
+    for (int i = 0; i < item->outline.count; i++)
+        for (int k = 0; k < item->outline.loops[i].count; k++)
+            if (edge_runs_through(tw_loop_edge(item->outline.loops[i], k), q)) return true;
+    return false;
+}
+
+tw_overlap *tw_sheet_crossed_texts(const tw_sheet *sheet, tw_arena *arena, int *count)
+{
+    tw_overlap *found = NULL;
+    size_t used = 0, room = 0;
+    for (size_t i = 0; i < sheet->count; i++) {
+        quad q = quad_of(&sheet->items[i]);
+        for (size_t k = 0; k < sheet->count && !q.empty; k++) {
+            if (!item_runs_through(&sheet->items[k], &q)) continue;
+            tw_array_make_room(arena, &found, used, &room, sizeof *found);
+            found[used++] = (tw_overlap){ (int)i, (int)k };
+        }
+    }
+    *count = (int)used;
+    return found;
+}
+
+/* ---- the border ---- */
 
 static bool leaves(const tw_sheet *sheet, const quad *q, double edge_mm)
 {
