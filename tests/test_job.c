@@ -516,6 +516,26 @@ static void the_same_text_gives_the_same_words(void **state)
 }
 
 #define CASE(name) cmocka_unit_test_teardown(name, finish)
+/* 12.7 at the tip, 14 degrees, 10 above it: 12.7 - 20 tan 14 = 12.7 - 20 x 0.2493280 = 7.713440, by hand; tan from a table.
+ * A slope of 1:8 is an angle too: atan(1/8) = 7.125 degrees. */
+static void a_dovetail_cutter_narrows_from_its_tip_and_others_are_straight(void **state)
+{
+    (void)state;
+    const tw_shop *shop = shop_of(
+        "shop: Shed\nmachine: {ratio: 2, travel across: 150, travel up: 90, travel in: 70, holder across: 360, holder up: 220, table lowest: 110,\n"
+        "  table highest: 5, nut radius: 22, top speed: 22000}\ncutters:\n  tail: {diameter: 12.7, cutting length: 12, dovetail: 14 deg}\n"
+        "  slope: {diameter: 12.7, cutting length: 12, dovetail: 1:8}\n  spiral 8: {diameter: 8, cutting length: 32, plunges: yes}\nfollowers: {bush 16: {diameter: 16}}\n");
+    if (!shop) print_error("%s", said());
+    assert_non_null(shop);
+    assert_false(tw_cutter_is_straight(&shop->cutters[0]));
+    CHECK_NEAR(shop->cutters[0].dovetail.value, tw_radians(14.0), 1e-12);
+    CHECK_NEAR(tw_cutter_diameter_at_mm(&shop->cutters[0], 0.0), 12.7, 1e-12);
+    CHECK_NEAR(tw_cutter_diameter_at_mm(&shop->cutters[0], 10.0), 7.713440, 1e-6);
+    CHECK_NEAR(tw_degrees(shop->cutters[1].dovetail.value), 7.125, 1e-3);
+    assert_true(tw_cutter_is_straight(&shop->cutters[2]));
+    CHECK_NEAR(tw_cutter_diameter_at_mm(&shop->cutters[2], 20.0), 8.0, 1e-12);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -543,6 +563,7 @@ int main(void)
         CASE(errors_of_another_file_do_not_spoil_this_one),
         CASE(the_example_shop_is_read),
         CASE(a_shop_in_inches_takes_the_defaults),
+        CASE(a_dovetail_cutter_narrows_from_its_tip_and_others_are_straight),
         CASE(the_page_of_a_joint_shows_its_keys),
         CASE(a_chain_of_ten_thousand_pieces_is_read_in_about_linear_time),
         CASE(too_many_pieces_are_refused),

@@ -242,6 +242,74 @@ static void only_a_cutter_that_plunges_is_chosen_for_a_pocket(void **state)
     assert_string_equal(cutter_of(b, &t.items[1]), "14 trim");
 }
 
+static void own_dovetail(bench *b, const char *name, double d_mm, double degrees)
+{
+    own_cutter(b, name, d_mm, 14, false);
+    b->cutters[b->shop.cutter_count - 1].dovetail = amount(tw_radians(degrees));
+}
+
+static void dovetail_cutter_is_taken_for_no_cut_with_upright_walls(void **state)
+{
+    (void)state;
+    bench *b = usual_bench();
+    own_dovetail(b, "dovetail 19", 19, 14);  // the largest of all: a tenon would take it, were it straight
+    own_follower(b, "pin 38", 38);
+    cut(b, 0, "mortise", rectangle(40, 60), true);
+    cut(b, 0, "tenon", rectangle(40, 60), false);
+    tw_templates t = make(b);
+    assert_string_equal(cutter_of(b, &t.items[0]), "12 straight");
+    assert_string_equal(cutter_of(b, &t.items[1]), "12 straight");
+    for (int i = 0; i < t.pair_count; i++) assert_true(t.pairs[i].cutter < 3);
+    assert_int_equal(b->findings.count, 0);
+}
+
+static void slanting_walls_take_a_dovetail_cutter_of_their_angle_though_it_does_not_plunge(void **state)
+{
+    (void)state;
+    bench *b = usual_bench();
+    own_dovetail(b, "dovetail 12.7", 12.7, 14);
+    own_dovetail(b, "dovetail 9.5", 9.5, 8);
+    cut(b, 0, "sockets at 8", rectangle(13, 60), true)->dovetail_rad = tw_radians(8);
+    cut(b, 0, "sockets at 14", rectangle(13, 60), true)->dovetail_rad = tw_radians(14);
+    tw_templates t = make(b);
+    assert_int_equal(t.count, 2);  // like outlines, but not one template for two angles
+    assert_string_equal(cutter_of(b, &t.items[0]), "dovetail 9.5");
+    assert_string_equal(cutter_of(b, &t.items[1]), "dovetail 12.7");
+    CHECK_NEAR(across(t.items[1].copy.cutter_path), 13 - 12.7, 1e-9);
+    assert_int_equal(b->findings.count, 0);
+}
+
+static void cutter_whose_sides_do_not_stand_as_the_walls_is_refused_though_named(void **state)
+{
+    (void)state;
+    bench *b = usual_bench();
+    own_dovetail(b, "dovetail 12.7", 12.7, 14);
+    cut(b, 0, "mortise", rectangle(40, 60), true)->cutter = "dovetail 12.7";
+    tw_copy_want *socket = cut(b, 1, "socket", rectangle(14, 60), true);
+    socket->cutter = "12 straight", socket->dovetail_rad = tw_radians(14);
+    tw_copy_want *eight = cut(b, 2, "other angle", rectangle(14, 60), true);
+    eight->cutter = "dovetail 12.7", eight->dovetail_rad = tw_radians(8);
+    assert_int_equal(make(b).count, 0);
+    assert_int_equal(b->findings.count, 3);
+    for (int i = 0; i < 3; i++) {
+        assert_string_equal(b->findings.items[i].code, "cutter-slants");
+        assert_int_equal(b->findings.items[i].level, TW_HALT);
+    }
+    CHECK_HOLDS(b->findings.items[0].what, "the cut \"mortise\" has upright walls");
+    CHECK_HOLDS(b->findings.items[1].remedy, "a dovetail cutter of 14");
+    CHECK_HOLDS(b->findings.items[2].what, "slant by 8");
+}
+
+static void slanting_walls_without_a_cutter_of_their_angle_are_refused(void **state)
+{
+    (void)state;
+    bench *b = usual_bench();
+    own_dovetail(b, "dovetail 12.7", 12.7, 14);
+    cut(b, 0, "socket", rectangle(13, 60), true)->dovetail_rad = tw_radians(7);
+    assert_int_equal(make(b).count, 0);
+    CHECK_HOLDS(finding(b, "cutter-none")->what, "a dovetail cutter of 7");
+}
+
 static void cutter_must_get_between_twin_tenons(void **state)
 {
     (void)state;
@@ -858,6 +926,10 @@ int main(void)
         cmocka_unit_test_teardown(rounded_corners_may_not_stay_larger_than_allowed, finish),
         cmocka_unit_test_teardown(short_cutter_is_passed_over, finish),
         cmocka_unit_test_teardown(only_a_cutter_that_plunges_is_chosen_for_a_pocket, finish),
+        cmocka_unit_test_teardown(dovetail_cutter_is_taken_for_no_cut_with_upright_walls, finish),
+        cmocka_unit_test_teardown(slanting_walls_take_a_dovetail_cutter_of_their_angle_though_it_does_not_plunge, finish),
+        cmocka_unit_test_teardown(cutter_whose_sides_do_not_stand_as_the_walls_is_refused_though_named, finish),
+        cmocka_unit_test_teardown(slanting_walls_without_a_cutter_of_their_angle_are_refused, finish),
         cmocka_unit_test_teardown(cutter_must_get_between_twin_tenons, finish),
         cmocka_unit_test_teardown(named_cutter_and_follower_are_used_as_asked, finish),
         cmocka_unit_test_teardown(named_cutter_against_the_rules_is_a_care, finish),

@@ -80,8 +80,14 @@ typedef struct tw_cutter {
     tw_amount   shank;           // mm; the diameter when not given
     tw_amount   top_speed;       // rpm; 0 when not given
     tw_choice   plunges;         // its end cuts
-    double      d_mm;            // what to reckon with: measured, else as sold
+    tw_amount   dovetail;        // radians, from its axis to its side: it widens towards its tip by so much on each side; 0: straight
+    double      d_mm;            // what to reckon with: measured, else as sold; of a dovetail cutter at its tip, the widest part
 } tw_cutter;
+
+/// Its sides are parallel to its axis: what every cut with upright walls wants.
+static inline bool tw_cutter_is_straight(const tw_cutter *cutter) { return !(cutter->dovetail.value > 0.0); }
+/// Its diameter so far above its tip, mm: d - 2 up tan(angle). Example: 12.7 at 14 degrees, 10 above the tip: 7.713.
+double tw_cutter_diameter_at_mm(const tw_cutter *cutter, double up_mm);
 
 typedef struct tw_follower {
     const char *name;

@@ -11,6 +11,7 @@
 
 #define THINGS_MOST 1000           // cutters, followers, pins or spacers of one shop
 #define MEASURED_WITHIN_MM 1.0     // a measured diameter farther from the one as sold is a slip of the pen
+#define NECK_LEAST_MM 1.0          // of a dovetail cutter: thinner, it is no cutter but a slip
 
 typedef struct reading { tw_reader reader; tw_shop *shop; } reading;
 
@@ -110,6 +111,22 @@ static void check_measured(reading *r, tw_amount sold, tw_amount measured, const
              "measure again: the two lie within 1 mm");
 }
 
+/* A dovetail cutter comes in from an edge: plunged, its tip would cut away the walls that hold. And it must have a neck. */
+static void check_dovetail(reading *r, const tw_cutter *cutter)
+{
+    if (tw_cutter_is_straight(cutter)) return;
+    if (cutter->plunges.value)
+        tw_wrong(&r->reader, cutter->plunges.place, "dovetail-plunges", cutter->name,
+                 tw_format(r->reader.arena, "`%s` is a dovetail cutter and cannot plunge: it is widest at its tip", cutter->name),
+                 "leave `plunges` out, or `dovetail` if its sides are straight");
+    if (tw_cutter_diameter_at_mm(cutter, cutter->cutting_length.value) >= NECK_LEAST_MM) return;
+    double longest = (cutter->d_mm - NECK_LEAST_MM) / (2.0 * tan(cutter->dovetail.value));
+    tw_wrong(&r->reader, cutter->dovetail.place, "dovetail-neck", cutter->name,
+             tw_format(r->reader.arena, "`%s` would have no neck: %s wide at its tip and narrower on both sides by this angle, over %s", cutter->name,
+                       length(r, cutter->d_mm), length(r, cutter->cutting_length.value)),
+             longest > 0.0 ? tw_format(r->reader.arena, "with this angle at most %s of cutting length", length(r, longest)) : "a wider tip");
+}
+
 static void check_machine(reading *r)
 {
     const tw_machine *m = &r->shop->machine;
@@ -123,6 +140,8 @@ static void check_machine(reading *r)
                  tw_format(r->reader.arena, "the low speed, %g, is over the top speed, %g", m->low_speed.value, m->top_speed.value), "");
 }
 
+double tw_cutter_diameter_at_mm(const tw_cutter *cutter, double up_mm) { return cutter->d_mm - 2.0 * up_mm * tan(cutter->dovetail.value); }
+
 static void complete(reading *r)
 {
     tw_shop *shop = r->shop;
@@ -133,6 +152,7 @@ static void complete(reading *r)
         cutter->d_mm = cutter->measured.given ? cutter->measured.value : cutter->diameter.value;
         if (!cutter->measured.given) cutter->measured.value = cutter->diameter.value;
         if (!cutter->shank.given) cutter->shank.value = cutter->diameter.value;
+        check_dovetail(r, cutter);
     }
     for (int i = 0; i < shop->follower_count; i++) {
         tw_follower *follower = &shop->followers[i];

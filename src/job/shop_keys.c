@@ -81,6 +81,9 @@ static const tw_key cutter_keys[] = {
       .meaning = "The highest speed that its maker allows, turns per minute.", .example = "24000" },
     { .name = "plunges", .kind = TW_KEY_YES_NO, .offset = offsetof(tw_cutter, plunges),
       .meaning = "Whether its end cuts to the centre, so that it can go straight into the wood.", .example = "yes" },
+    { .name = "dovetail", .kind = TW_KEY_ANGLE, .offset = offsetof(tw_cutter, dovetail), .least = TW_PI / 90.0, .most = TW_PI / 6.0, .otherwise = "a straight cutter",
+      .meaning = "For a dovetail cutter, widest at its tip: the angle between its side and its axis. Its diameter is measured at the tip. "
+                 "It does not plunge, it comes in from an edge of the wood; only joints with dovetails take it.", .example = "14 deg" },
 };
 
 static const tw_key follower_keys[] = {

@@ -175,7 +175,7 @@ static double largest_tenon_cutter(const tw_shop *shop, const tw_mortise *m)
     double largest = 0.0;
     for (int i = 0; i < shop->cutter_count; i++) {
         const tw_cutter *cutter = &shop->cutters[i];
-        if (!is_allowed(cutter, &m->spec->tenon_cutter) || cutter->cutting_length.value < m->l - 1e-9) continue;
+        if (!tw_cutter_is_straight(cutter) || !is_allowed(cutter, &m->spec->tenon_cutter) || cutter->cutting_length.value < m->l - 1e-9) continue;
         if (m->twin && cutter->d_mm > m->gap + 1e-9) continue;
         largest = tw_max(largest, cutter->d_mm);
     }

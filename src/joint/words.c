@@ -56,7 +56,7 @@ int tw_cutter_for_trench(const tw_shop *shop, double most_mm, double deep_mm)
     int best = -1;
     for (int i = 0; i < shop->cutter_count; i++) {
         const tw_cutter *cutter = &shop->cutters[i];
-        if (!cutter->plunges.value || cutter->d_mm > most_mm + HAIR_MM || cutter->cutting_length.value < deep_mm - HAIR_MM) continue;
+        if (!cutter->plunges.value || !tw_cutter_is_straight(cutter) || cutter->d_mm > most_mm + HAIR_MM || cutter->cutting_length.value < deep_mm - HAIR_MM) continue;
         if (best < 0 || cutter->d_mm > shop->cutters[best].d_mm) best = i;
     }
     return best;

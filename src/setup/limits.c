@@ -114,7 +114,7 @@ static void check_speed(const tw_setup_task *task)
         tw_setup_finding(task, TW_HALT, "too-fast",
             tw_format(task->arena, "%s may turn at %.0f rpm at most, the machine's lowest speed is %.0f", task->cutter->name, task->setup->speed_rpm, machine->low_speed.value),
             "a smaller cutter");
-    const char *plunge_why = task->work->copy.inside && task->cutter->plunges.value == 0 ? "its end does not cut" : NULL;
+    const char *plunge_why = task->work->copy.inside && task->work->copy.dovetail_rad == 0.0 && task->cutter->plunges.value == 0 ? "its end does not cut" : NULL;
     if (plunge_why)
         tw_setup_finding(task, TW_HALT, "cutter-does-not-plunge", tw_format(task->arena, "%s cannot plunge into a pocket: %s", task->cutter->name, plunge_why), "a cutter whose end cuts");
 }

@@ -229,10 +229,11 @@ static void set_depth(tw_setup_task *task)
     const tw_copy_want *want = &task->work->copy;
     tw_setup *setup = task->setup;
     setup->depth = (tw_setting){ .used = true, .label = "depth", .value_mm = want->depth_mm,
-        .sum = tw_format(task->arena, "Zero the cutter on the %s itself, then plunge %s%s.", want->zero_word ? want->zero_word : tw_face_words[task->work->face], tw_setup_say(task, want->depth_mm),
+        .sum = tw_format(task->arena, want->dovetail_rad > 0.0 ? "Zero the cutter's tip on the %s itself, then, beside the wood, set it %s deeper%s."
+            : "Zero the cutter on the %s itself, then plunge %s%s.", want->zero_word ? want->zero_word : tw_face_words[task->work->face], tw_setup_say(task, want->depth_mm),
             want->both_faces ? " from each side" : "") };
     stack_up(task, &setup->depth, want->depth_mm, "between the depth stop and its block, the cutter's end touching the zeroed face");
-    double pass = tw_min(PASS_MM, task->d / 2.0);
+    double pass = want->dovetail_rad > 0.0 ? want->depth_mm : tw_min(PASS_MM, task->d / 2.0);  // a dovetail cutter: in one pass
     setup->passes = (int)ceil(want->depth_mm / pass - 1e-9);
     setup->pass_mm = want->depth_mm / setup->passes;
     bool near_shoulder = want->shoulder_mm > 0.0 && want->shoulder_away_mm < task->shop->machine.nut_radius.value;
@@ -245,6 +246,9 @@ static void set_depth(tw_setup_task *task)
  * cutter whose end cuts goes down into the waste; another must come in from the side. */
 static const char *entry_words(const tw_setup_task *task)
 {
+    if (task->work->copy.dovetail_rad > 0.0)
+        return "A dovetail cutter is set to its full depth beside the wood, with the motor off; it comes in from the open edge and leaves by an open edge: "
+               "never plunge it, and never lift or draw it back out of the cut, for its tip is wider than the cut above it";
     if (task->work->copy.inside) return "Cutter that cuts at its end; follower inside the template before the plunge";
     bool rim = task->template_->rim_mm > 0.0;
     if (task->cutter->plunges.value)
@@ -252,6 +256,13 @@ static const char *entry_words(const tw_setup_task *task)
                    : "Plunge beside the wood or into the waste, the follower off the body, then work inward";
     return rim ? "This cutter does not cut at its end: leave the rim open at one side, go down beside the wood there and come in from the outside"
                : "This cutter does not cut at its end: go down beside the wood, the follower off the body, and come in from the outside";
+}
+
+static const char *pass_words(const tw_setup_task *task)
+{
+    const tw_setup *setup = task->setup;
+    if (task->work->copy.dovetail_rad > 0.0) return "";
+    return tw_format(task->arena, "; %d plunge%s of %s at most", setup->passes, setup->passes == 1 ? "" : "s", tw_setup_say(task, setup->pass_mm));
 }
 
 static void set_feed(tw_setup_task *task)
@@ -271,11 +282,11 @@ static void set_feed(tw_setup_task *task)
         : leaves ? "The cutter leaves the wood at its edges: clamp a strip against the edge where it comes out, level with what is cut."
         : "The cutter stays inside the wood.";
     setup->cautions = tw_format(task->arena,
-        "%s%s%s; %d plunge%s of %s at most.\n"
+        "%s%s%s%s.\n"
         "Both hands on the handles, never within %s of the cutter; the piece is clamped, not held.\n"
         "Eyes, ears and dust; the plug is out while a cutter is changed; not over %.0f rpm.",
         task->work->cautions, task->work->cautions[0] ? "\n" : "",
-        entry_words(task), setup->passes, setup->passes == 1 ? "" : "s", tw_setup_say(task, setup->pass_mm), hand, setup->speed_rpm);
+        entry_words(task), pass_words(task), hand, setup->speed_rpm);
     if (task->runs_past_end_mm > 0.0)
         setup->cautions = tw_format(task->arena, "The cutter runs %s past the stop: swing the stop away when the piece is clamped, before the motor is on.\n%s",
             tw_setup_say(task, task->runs_past_end_mm), setup->cautions);

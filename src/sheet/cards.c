@@ -91,7 +91,8 @@ static double draw_mounted(tw_sheet *sheet, double x, double width, const tw_car
     }
     if (setup->cutter >= 0) {
         const tw_cutter *cutter = &shop->cutters[setup->cutter];
-        y = draw_entry(sheet, x, y, width, "Cutter", tw_format(arena, "%s (%s)", cutter->name, tw_length_text(arena, cutter->d_mm, figures)));
+        y = draw_entry(sheet, x, y, width, "Cutter", tw_format(arena, "%s (%s%s)", cutter->name, tw_length_text(arena, cutter->d_mm, figures),
+                           tw_cutter_is_straight(cutter) ? "" : tw_format(arena, " at its tip, sides at %s", tw_angle_text(arena, cutter->dovetail.value))));
         y = draw_entry(sheet, x, y, width, "Stands out", tw_length_text(arena, setup->stick_out_mm, figures));
     }
     if (setup->speed_rpm > 0.0) y = draw_entry(sheet, x, y, width, "Speed", tw_format(arena, "at most %.0f turns a minute", setup->speed_rpm));

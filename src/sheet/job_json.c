@@ -69,6 +69,7 @@ static void put_cutters(writer *w)
         tw_json_text(&w->json, "name", shop->cutters[i].name);
         tw_json_number(&w->json, "diameter_mm", shop->cutters[i].d_mm);
         tw_json_number(&w->json, "cutting_length_mm", shop->cutters[i].cutting_length.value);
+        tw_json_number(&w->json, "dovetail_deg", tw_degrees(shop->cutters[i].dovetail.value));
         tw_json_close(&w->json, '}');
     }
     tw_json_close(&w->json, ']');

@@ -3,7 +3,7 @@
  *
  *   cutter     the largest that the cut takes (its own limits, its narrowest neck, hollow corners not rounder than they may
  *              be), that is long enough and, for a pocket, cuts at its end. One that would leave over a tenth of the
- *              pocket in the corners stands behind all others.
+ *              pocket in the corners stands behind all others. A dovetail cutter only where the cut wants its angle.
  *   follower   first one with r d = b within 0.1 mm (the template is then r times the cut); else the largest with b <= r d, which
  *              loses no corner; else the smallest of the others, with a `care` where it really loses wood.
  *
@@ -20,6 +20,7 @@
 #define PAIR_MM 0.1             // how near r d and b must be to count as a pair
 #define LOST_LEAST_MM2 1e-3     // less wood lost than this is not worth a care
 #define SEARCH_STEPS 40
+#define SAME_RAD 1e-4           // 0.006 degrees: two angles written differently
 
 void tw_template_find(const tw_template_context *context, int plan, tw_level level, const char *code, const char *what, const char *remedy)
 {
@@ -115,10 +116,17 @@ static void rank(candidate *candidates, int count)
     if (count > 1) qsort(candidates, (size_t)count, sizeof *candidates, by_rank);
 }
 
-/* What can be seen without geometry: the cut's own limits, length, end. */
+/* Straight for upright walls, the wanted angle for slanting ones. */
+static bool slants_as_wanted(const tw_copy_want *want, const tw_cutter *cutter)
+{
+    return fabs(cutter->dovetail.value - want->dovetail_rad) <= SAME_RAD;
+}
+
+/* What can be seen without geometry: the cut's own limits, length, end. A dovetail cutter comes in from an edge. */
 static bool may_serve(const tw_copy_want *want, const tw_cutter *cutter)
 {
-    if (cutter->d_mm > limit_mm(want) + JUST_MM || (want->inside && !cutter->plunges.value)) return false;
+    if (!slants_as_wanted(want, cutter)) return false;
+    if (cutter->d_mm > limit_mm(want) + JUST_MM || (want->inside && want->dovetail_rad == 0.0 && !cutter->plunges.value)) return false;
     return cutter->cutting_length.value <= 0.0 || cutter->cutting_length.value >= want->depth_mm - JUST_MM;
 }
 
@@ -151,6 +159,25 @@ static int rank_followers(const tw_template_context *context, double cutter_mm, 
 
 static const char *where(const tw_template_context *context, int plan, int work) { return tw_template_work(context, plan, work)->name; }
 
+static const char *kind_words(const tw_template_context *context, const tw_copy_want *want)
+{
+    return want->dovetail_rad > 0.0 ? tw_format(context->arena, "a dovetail cutter of %s and", tw_angle_text(context->arena, want->dovetail_rad)) : "one";
+}
+
+/* A named cutter whose sides do not stand as the walls do. */
+static bool refuse_slant(const tw_template_context *context, int plan, int work, int cutter)
+{
+    const tw_copy_want *want = &tw_template_work(context, plan, work)->copy;
+    const tw_cutter *asked = &context->shop->cutters[cutter];
+    if (slants_as_wanted(want, asked)) return false;
+    const char *angle = tw_angle_text(context->arena, want->dovetail_rad);
+    tw_template_find(context, plan, TW_HALT, "cutter-slants",
+        want->dovetail_rad > 0.0 ? tw_format(context->arena, "the cut \"%s\" has walls that slant by %s, and cutter \"%s\" does not cut them", where(context, plan, work), angle, asked->name)
+                                 : tw_format(context->arena, "cutter \"%s\" is a dovetail cutter, and the cut \"%s\" has upright walls", asked->name, where(context, plan, work)),
+        want->dovetail_rad > 0.0 ? tw_format(context->arena, "a dovetail cutter of %s", angle) : "a straight cutter");
+    return true;
+}
+
 /* No cutter of the shop is even worth a try. */
 static void refuse_all_cutters(const tw_template_context *context, int plan, int work)
 {
@@ -159,9 +186,9 @@ static void refuse_all_cutters(const tw_template_context *context, int plan, int
     double most = most_mm(context->arena, want);
     double longest = 0.0;  // of those that are small enough
     for (int i = 0; i < context->shop->cutter_count; i++)
-        if (context->shop->cutters[i].d_mm <= most + JUST_MM) longest = tw_max(longest, context->shop->cutters[i].cutting_length.value);
-    const char *what = tw_format(context->arena, "no cutter of the shop makes the cut \"%s\": it wants one of at most %s that cuts %s deep%s", where(context, plan, work),
-                                 say(context, most), say(context, want->depth_mm), want->inside ? " and at its end" : "");
+        if (slants_as_wanted(want, &context->shop->cutters[i]) && context->shop->cutters[i].d_mm <= most + JUST_MM) longest = tw_max(longest, context->shop->cutters[i].cutting_length.value);
+    const char *what = tw_format(context->arena, "no cutter of the shop makes the cut \"%s\": it wants %s of at most %s that cuts %s deep%s", where(context, plan, work),
+                                 kind_words(context, want), say(context, most), say(context, want->depth_mm), want->inside && want->dovetail_rad == 0.0 ? " and at its end" : "");
     const char *remedy = longest > 0.0 && longest < want->depth_mm - JUST_MM
         ? tw_format(context->arena, "the longest that is small enough cuts %s deep: a longer one, a cut from both faces, or a shallower one", say(context, longest))
         : tw_format(context->arena, "a cutter of at most %s, or a wider cut", say(context, most));
@@ -199,7 +226,7 @@ static void say_of_named_cutter(const tw_template_context *context, int plan, in
     const tw_copy_want *want = &tw_template_work(context, plan, work)->copy;
     const tw_cutter *cutter = &context->shop->cutters[made->cutter];
     tw_arena *arena = context->arena;
-    if (want->inside && !cutter->plunges.value)
+    if (want->inside && want->dovetail_rad == 0.0 && !cutter->plunges.value)
         tw_template_find(context, plan, TW_CARE, "cutter-plunge",
             tw_format(arena, "cutter \"%s\" does not cut at its end, and the cut \"%s\" is plunged", cutter->name, where(context, plan, work)),
             "bore a hole for it to enter, come in from where the cut runs off the wood, or name one that plunges");
@@ -275,6 +302,7 @@ tw_choice_made tw_template_choose(const tw_template_context *context, int plan, 
     int cutter = want->cutter ? named(context, plan, cutter_names(context), want->cutter) : -1;
     int follower = want->follower ? named(context, plan, follower_names(context), want->follower) : -1;
     if ((want->follower && follower < 0) || (want->cutter && cutter < 0)) return none;
+    if (cutter >= 0 && refuse_slant(context, plan, work, cutter)) return none;
     if (context->shop->follower_count == 0) {
         tw_template_find(context, plan, TW_HALT, "follower-none", "the shop lists no follower", "a follower in the shop's file");
         return none;
@@ -295,6 +323,7 @@ tw_pair *tw_template_pairs(tw_arena *arena, const tw_shop *shop, int *count)
     *count = 0;
     for (int c = 0; c < shop->cutter_count; c++)
         for (int f = 0; f < shop->follower_count; f++) {
+            if (!tw_cutter_is_straight(&shop->cutters[c])) continue;
             double off = shop->followers[f].b_mm - shop->machine.ratio.value * shop->cutters[c].d_mm;
             if (fabs(off) <= PAIR_MM + 1e-9) pairs[(*count)++] = (tw_pair){ c, f, off };
         }

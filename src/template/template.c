@@ -81,7 +81,7 @@ static bool same_name(const char *a, const char *b) { return a == b || (a && b &
 static bool chosen_alike(const tw_copy_want *a, const tw_copy_want *b)
 {
     return a->inside == b->inside && same_name(a->cutter, b->cutter) && same_name(a->follower, b->follower) &&
-           near(a->depth_mm, b->depth_mm) && near(a->cutter_most_mm, b->cutter_most_mm) && near(a->corner_most_mm, b->corner_most_mm);
+           near(a->depth_mm, b->depth_mm) && a->dovetail_rad == b->dovetail_rad && near(a->cutter_most_mm, b->cutter_most_mm) && near(a->corner_most_mm, b->corner_most_mm);
 }
 
 typedef enum cut_likeness { UNLIKE, ALIKE, MIRRORED } cut_likeness;
