@@ -16,6 +16,7 @@
 #include <math.h>
 
 #include "joint/kinds.h"
+#include "joint/trench.h"
 #include "joint/words.h"
 
 /* ---- what the job may say ---- */
@@ -63,7 +64,6 @@ static const tw_key keys[] = {
 /* ---- proportions ---- */
 
 #define NOTCH_ROOM_MM 1.0     // a notch is so much longer than what it goes over, to let the edges come level: common practice
-#define BOARD_WALL_MM 25.0    // of a template board round its opening, as the template stage makes it
 #define SAME_MM 1e-6
 
 static const char *bare(const tw_joint_context *context, double length_mm) { return tw_bare_fine(context, length_mm); }
@@ -104,16 +104,10 @@ static void propose_stops(tw_joint_context *context, tw_joint_plan *plan, tw_hou
 static double path_low(const tw_housing *h) { return h->low_stopped ? h->v0 : -h->over; }
 static double path_high(const tw_housing *h) { return h->high_stopped ? h->v1 : h->e + h->over; }
 
-/* Can the copying machine reach along the whole housing, and does its holder take the template? */
 static bool machine_takes(const tw_machine *machine, const tw_housing *h)
 {
-    double length = path_high(h) - path_low(h), middle = (path_low(h) + path_high(h)) / 2.0;
-    double below = h->low_stopped && !h->high_stopped ? middle : tw_min(middle, h->e - middle);
-    bool up = !machine->travel_up.given || length - h->cutter_d <= machine->travel_up.value + SAME_MM;
-    bool in = !machine->travel_in.given || h->depth + 5.0 <= machine->travel_in.value;
-    bool holder = !machine->holder_up.given || machine->ratio.value * length + 2.0 * BOARD_WALL_MM <= machine->holder_up.value;
-    bool table = !machine->table_lowest.given || below + h->over + 3.0 <= machine->table_lowest.value;
-    return up && in && holder && table;
+    return tw_trench_in_reach(machine, &(tw_trench_reach){ .from_mm = path_low(h), .to_mm = path_high(h), .across_mm = h->e, .depth_mm = h->depth,
+        .cutter_mm = h->cutter_d, .low_down = h->low_stopped && !h->high_stopped });
 }
 
 /* For hand-held work: the bush must let the cutter through. */

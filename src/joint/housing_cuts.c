@@ -15,6 +15,7 @@
 #include <math.h>
 
 #include "joint/standing.h"
+#include "joint/trench.h"
 #include "piece/pose.h"
 
 #define NOTHING_MM 1e-9
@@ -45,34 +46,6 @@ bool tw_housing_notch_at_face_edge(const tw_housing *h, bool low, bool right_end
 
 /* ---- the housing ---- */
 
-/* A slot along y whose ends may have round corners; radius 0: square. Runs counter-clockwise. */
-static tw_outline slot(tw_arena *arena, tw_box box, double low_radius, double high_radius)
-{
-    const double quarter = tan(TW_PI / 8.0);
-    tw_vertex v[8];
-    int count = 0;
-    double half = (box.x1 - box.x0) / 2.0, low = tw_min(low_radius, half), high = tw_min(high_radius, half);
-    if (low > NOTHING_MM) {
-        v[count++] = (tw_vertex){ box.x0, box.y0 + low, quarter };
-        v[count++] = (tw_vertex){ box.x0 + low, box.y0, half - low > NOTHING_MM ? 0.0 : quarter };
-        if (half - low > NOTHING_MM) v[count++] = (tw_vertex){ box.x1 - low, box.y0, quarter };
-        v[count++] = (tw_vertex){ box.x1, box.y0 + low, 0.0 };
-    } else {
-        v[count++] = (tw_vertex){ box.x0, box.y0, 0.0 };
-        v[count++] = (tw_vertex){ box.x1, box.y0, 0.0 };
-    }
-    if (high > NOTHING_MM) {
-        v[count++] = (tw_vertex){ box.x1, box.y1 - high, quarter };
-        v[count++] = (tw_vertex){ box.x1 - high, box.y1, half - high > NOTHING_MM ? 0.0 : quarter };
-        if (half - high > NOTHING_MM) v[count++] = (tw_vertex){ box.x0 + high, box.y1, quarter };
-        v[count++] = (tw_vertex){ box.x0, box.y1 - high, 0.0 };
-    } else {
-        v[count++] = (tw_vertex){ box.x1, box.y1, 0.0 };
-        v[count++] = (tw_vertex){ box.x0, box.y1, 0.0 };
-    }
-    return tw_outline_of_loop(arena, v, count);
-}
-
 static void housing_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_housing *h)
 {
     double low_radius = h->low_stopped ? h->radius : 0.0, high_radius = h->high_stopped ? h->radius : 0.0;
@@ -80,7 +53,7 @@ static void housing_cuts(tw_joint_context *context, tw_joint_plan *plan, const t
         double x = h->spec->at.items[i].value;
         tw_box box = { x - h->w / 2.0, v_runs_up(h) ? h->v0 : h->e - h->v1, x + h->w / 2.0, v_runs_up(h) ? h->v1 : h->e - h->v0 };
         tw_plan_cut(context, plan, (tw_cut){ .piece = h->spec->into.index, .name = "housing", .face = h->from, .depth_mm = h->depth,
-            .outline = slot(context->arena, box, v_runs_up(h) ? low_radius : high_radius, v_runs_up(h) ? high_radius : low_radius) });
+            .outline = tw_trench_outline(context->arena, box, v_runs_up(h) ? low_radius : high_radius, v_runs_up(h) ? high_radius : low_radius) });
     }
 }
 

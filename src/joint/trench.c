@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "joint/trench.h"
+
+#include <math.h>
+
+#define NOTHING_MM 1e-9
+#define SAME_MM 1e-6
+#define BOARD_WALL_MM 25.0    // of a template board round its opening, as the template stage makes it
+#define OVER_DEPTH_MM 5.0     // of the plunge, above the side before it begins
+#define UNDER_CUT_MM 3.0      // left of a sacrificial board below the cutter
+
+tw_outline tw_trench_outline(tw_arena *arena, tw_box box, double low_radius_mm, double high_radius_mm)
+{
+    const double quarter = tan(TW_PI / 8.0);
+    tw_vertex v[8];
+    int count = 0;
+    double half = (box.x1 - box.x0) / 2.0, low = tw_min(low_radius_mm, half), high = tw_min(high_radius_mm, half);
+    if (low > NOTHING_MM) {
+        v[count++] = (tw_vertex){ box.x0, box.y0 + low, quarter };
+        v[count++] = (tw_vertex){ box.x0 + low, box.y0, half - low > NOTHING_MM ? 0.0 : quarter };
+        if (half - low > NOTHING_MM) v[count++] = (tw_vertex){ box.x1 - low, box.y0, quarter };
+        v[count++] = (tw_vertex){ box.x1, box.y0 + low, 0.0 };
+    } else {
+        v[count++] = (tw_vertex){ box.x0, box.y0, 0.0 };
+        v[count++] = (tw_vertex){ box.x1, box.y0, 0.0 };
+    }
+    if (high > NOTHING_MM) {
+        v[count++] = (tw_vertex){ box.x1, box.y1 - high, quarter };
+        v[count++] = (tw_vertex){ box.x1 - high, box.y1, half - high > NOTHING_MM ? 0.0 : quarter };
+        if (half - high > NOTHING_MM) v[count++] = (tw_vertex){ box.x0 + high, box.y1, quarter };
+        v[count++] = (tw_vertex){ box.x0, box.y1 - high, 0.0 };
+    } else {
+        v[count++] = (tw_vertex){ box.x1, box.y1, 0.0 };
+        v[count++] = (tw_vertex){ box.x0, box.y1, 0.0 };
+    }
+    return tw_outline_of_loop(arena, v, count);
+}
+
+bool tw_trench_in_reach(const tw_machine *machine, const tw_trench_reach *reach)
+{
+    double length = reach->to_mm - reach->from_mm, middle = (reach->from_mm + reach->to_mm) / 2.0;
+    double below = reach->low_down ? middle : tw_min(middle, reach->across_mm - middle);
+    bool up = !machine->travel_up.given || length - reach->cutter_mm <= machine->travel_up.value + SAME_MM;
+    bool in = !machine->travel_in.given || reach->depth_mm + OVER_DEPTH_MM <= machine->travel_in.value;
+    bool holder = !machine->holder_up.given || machine->ratio.value * length + 2.0 * BOARD_WALL_MM <= machine->holder_up.value;
+    bool table = !machine->table_lowest.given || below + reach->cutter_mm + UNDER_CUT_MM <= machine->table_lowest.value;
+    return up && in && holder && table;
+}

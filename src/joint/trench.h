@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* trench: what kinds share that cut a trench across a side of a piece with a plunging cutter. */
+#ifndef TW_JOINT_TRENCH_H
+#define TW_JOINT_TRENCH_H
+
+#include "joint/joint.h"
+
+/// A trench along y, in the arena, counter-clockwise; its low and its high end (y0, y1) with round corners of that radius, 0: square.
+/// A radius over half of the trench's width is taken as half.
+tw_outline tw_trench_outline(tw_arena *arena, tw_box box, double low_radius_mm, double high_radius_mm);
+
+/// Of a trench across a side that is across_mm wide, the piece upright on the machine's table: from and to are measured
+/// across the side and lie outside it where the cutter runs out.
+typedef struct tw_trench_reach {
+    double from_mm, to_mm, across_mm, depth_mm, cutter_mm;
+    bool   low_down;    // the side must lie down from which from_mm is measured; else either
+} tw_trench_reach;
+/// Does the copying machine reach along the whole trench, and does its holder take the template?
+bool tw_trench_in_reach(const tw_machine *machine, const tw_trench_reach *reach);
+
+#endif
