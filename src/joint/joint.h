@@ -85,7 +85,7 @@ typedef struct tw_copy_want {
 typedef struct tw_cradle {
     bool        used;
     double      roll_rad;       // the wedge under the side that lies down; above 0: the upper side comes towards the cutter
-    double      swing_rad;      // in plan; above 0: the piece's right end comes towards the cutter
+    double      swing_rad;      // in plan; above 0: what is on the right as the cutter looks at it comes towards the cutter
     double      tilt_rad;       // both together: between the axis of the cut and the normal of the face
     const char *words;          // "rolled by 5.0°, the face edge down, its top towards the cutter; swung ..."
 } tw_cradle;
@@ -118,7 +118,7 @@ typedef struct tw_work {
     int         stage;          // rough order: 10 stock, 20 joinery at the machine, 30 tusks, 40 fitting, 50 finish
 } tw_work;
 
-/// A part that a joint makes beside the job's pieces: a tusk, a peg.
+/// A part that a joint makes beside the job's pieces (a tusk, a peg), or that is bought for it (a bolt).
 typedef struct tw_part {
     const char *name;           // "tusk of stretcher to post"
     int         joint, count;   // in all sets
@@ -126,6 +126,8 @@ typedef struct tw_part {
     tw_size     stick;          // a stick long enough to hold, from which `per_stick` come
     int         per_stick;
     const char *timber;
+    bool        bought;         // hardware: no timber, no stick; `note` says what to ask for
+    const char *note;           // or NULL
 } tw_part;
 
 /// One way in which the two pieces of a joint stand against each other: an end of the one in a place of the other.

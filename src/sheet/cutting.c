@@ -28,7 +28,7 @@ static tw_cutting_row row_of_part(const tw_part *part)
 {
     int each = part->per_stick > 0 ? part->per_stick : 1;
     return (tw_cutting_row){
-        .name = part->name, .timber = part->timber ? part->timber : "", .note = "", .part = true,
+        .name = part->name, .timber = part->timber ? part->timber : "", .note = part->note ? part->note : "", .part = !part->bought, .bought = part->bought,
         .count = part->count, .rough_count = (part->count + each - 1) / each, .each = each,
         .finished = part->finished, .rough = part->stick,
     };
@@ -46,6 +46,8 @@ tw_cutting_list tw_cutting_list_make(tw_arena *arena, const tw_paper_input *in)
     assert((size_t)list.count == room);
     return list;
 }
+
+const char *tw_cutting_what(const tw_cutting_row *row) { return row->bought ? "bought" : row->part ? "part" : "piece"; }
 
 const char *tw_cutting_allowance_words(tw_arena *arena, const tw_cutting_list *list, tw_figures figures)
 {
@@ -74,7 +76,7 @@ static void add_table(tw_pages *pages, const tw_cutting_list *list, bool parts)
     int rows = 0;
     for (int i = 0; i < list->count; i++) {
         const tw_cutting_row *row = &list->rows[i];
-        if (row->part != parts) continue;
+        if (row->part != parts || row->bought) continue;
         const char **cell = cells + rows++ * COLUMNS;
         cell[0] = "☐";
         cell[1] = row->name;
@@ -89,10 +91,28 @@ static void add_table(tw_pages *pages, const tw_cutting_list *list, bool parts)
     tw_pages_table(pages, columns, COLUMNS, TW_BODY_MM, cells, rows);
 }
 
+static void add_bought(tw_pages *pages, const tw_cutting_list *list)
+{
+    const tw_column columns[] = { { "", 7, TW_ANCHOR_LEFT, false }, { "Part", 38, TW_ANCHOR_LEFT, true }, { "Count", 17, TW_ANCHOR_MIDDLE, true }, { "What to ask for", 122, TW_ANCHOR_LEFT, false } };
+    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)list->count * 4);
+    int rows = 0;
+    for (int i = 0; i < list->count; i++) {
+        if (!list->rows[i].bought) continue;
+        const char **cell = cells + 4 * rows++;
+        cell[0] = "☐";
+        cell[1] = list->rows[i].name;
+        cell[2] = tw_format(pages->arena, "%d", list->rows[i].count);
+        cell[3] = list->rows[i].note;
+    }
+    if (rows == 0) return;
+    tw_pages_heading(pages, "To buy", 14.0);
+    tw_pages_table(pages, columns, 4, TW_BODY_MM, cells, rows);
+}
+
 static void add_notes(tw_pages *pages, const tw_cutting_list *list)
 {
     for (int i = 0; i < list->count; i++)
-        if (list->rows[i].note && *list->rows[i].note)
+        if (!list->rows[i].bought && list->rows[i].note && *list->rows[i].note)
             tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "%s: %s", list->rows[i].name, list->rows[i].note));
 }
 
@@ -130,6 +150,7 @@ tw_paper_pages tw_paper_cutting(tw_arena *arena, const tw_paper_input *in)
     add_table(&pages, &list, false);
     add_notes(&pages, &list);
     add_table(&pages, &list, true);
+    add_bought(&pages, &list);
     add_template_stock(&pages);
     tw_pages_gap(&pages, 1.0);
     tw_pages_text(&pages, TW_BODY_MM, false,
@@ -174,7 +195,7 @@ void tw_csv_cutting_list_put(const tw_paper_input *input, tw_sink *sink)
     for (int i = 0; i < list.count; i++) {
         const tw_cutting_row *row = &list.rows[i];
         put_words(sink, row->name);
-        tw_putf(sink, ",%s,%d", row->part ? "part" : "piece", row->count);
+        tw_putf(sink, ",%s,%d", tw_cutting_what(row), row->count);
         put_size(sink, row->finished, inches);
         tw_putf(sink, ",%d", row->rough_count);
         put_size(sink, row->rough, inches);

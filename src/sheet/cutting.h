@@ -12,6 +12,7 @@
 typedef struct tw_cutting_row {
     const char *name, *timber, *note;
     bool        part;         // that a joint makes; rough is then the stick
+    bool        bought;       // hardware for a joint: no timber; note says what to ask for
     int         count;        // in all sets
     int         rough_count;  // rough pieces or sticks to saw out
     int         each;         // finished from one rough: 1, or what a stick gives
@@ -20,8 +21,10 @@ typedef struct tw_cutting_row {
 
 typedef struct tw_cutting_list { tw_cutting_row *rows; int count; tw_size allowance; } tw_cutting_list;
 
-/// Pieces in the job's order, then parts in the order of the joints.
+/// Pieces in the job's order, then parts and what is bought in the order of the joints.
 tw_cutting_list tw_cutting_list_make(tw_arena *arena, const tw_paper_input *in);
+/// "piece", "part" or "bought".
+const char *tw_cutting_what(const tw_cutting_row *row);
 /// The allowances in words: "25.0 mm in length, ...".
 const char *tw_cutting_allowance_words(tw_arena *arena, const tw_cutting_list *list, tw_figures figures);
 

@@ -210,6 +210,8 @@ static void put_parts(writer *w, const tw_joint_plan *plan)
         put_size(&w->json, "stick", part->stick);
         tw_json_number(&w->json, "per_stick", part->per_stick);
         tw_json_text(&w->json, "timber", part->timber);
+        tw_json_yes_no(&w->json, "bought", part->bought);
+        if (part->note) tw_json_text(&w->json, "note", part->note);
         tw_json_close(&w->json, '}');
     }
     tw_json_close(&w->json, ']');
@@ -494,7 +496,7 @@ static void put_cutting_list(writer *w)
         const tw_cutting_row *row = &list.rows[i];
         tw_json_open(&w->json, NULL, '{');
         tw_json_text(&w->json, "name", row->name);
-        tw_json_text(&w->json, "what", row->part ? "part" : "piece");
+        tw_json_text(&w->json, "what", tw_cutting_what(row));
         tw_json_number(&w->json, "count", row->count);
         put_size(&w->json, "finished", row->finished);
         tw_json_number(&w->json, "rough_count", row->rough_count);

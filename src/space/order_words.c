@@ -76,7 +76,8 @@ static tw_move freeing(const teller *t, const holding *held, bool out)
     int count = held->ties, length = (int)strlen(held->held_by);
     if (joint->part_count == 1 && joint->count > 0) count = held->ties * joint->parts[0].count / joint->count;
     tw_move m = { .frees = true, .plan = held->plan, .count = count };
-    const char *verb = out ? "knock out" : "drive";
+    bool screwed = strcmp(held->held_by, "bolts") == 0;
+    const char *verb = screwed ? (out ? "unscrew" : "tighten") : out ? "knock out" : "drive";
     if (count == 1 && held->held_by[length - 1] == 's') length--;  // one of them
     const char *number = count == 1 ? "" : tw_format(t->p->arena, "%d ", count);
     m.text = tw_format(t->p->arena, "%s the %s%.*s of %s", verb, number, length, held->held_by, joint->joint->name);
