@@ -17,7 +17,7 @@ const char *tw_version(void) { return TW_VERSION; }
 static void work_out(tw_result *result, bool papers)
 {
     tw_joint_context context = { .arena = &result->arena, .job = result->job, .shop = result->shop, .findings = &result->findings };
-    int count = result->job->joint_count;
+    int count = tw_plan_count(result->job);
     result->plans = tw_joints_plan(&context);
     tw_check_whole(&context, result->plans, count);
     result->space = tw_space_make(&result->arena, result->job, result->plans, count);
@@ -80,7 +80,7 @@ tw_result_finding tw_result_finding_at(const tw_result *result, size_t index)
 
 tw_paper_input tw_result_input(const tw_result *result)
 {
-    return (tw_paper_input){ .job = result->job, .shop = result->shop, .plans = result->plans, .plan_count = result->job->joint_count,
+    return (tw_paper_input){ .job = result->job, .shop = result->shop, .plans = result->plans, .plan_count = tw_plan_count(result->job),
                              .space = &result->space, .templates = &result->templates, .setups = &result->setups, .run = &result->run, .findings = &result->findings };
 }
 

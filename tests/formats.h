@@ -52,10 +52,10 @@ static const tw_key test_tusks_keys[] = {
 };
 #undef AT
 
-static const tw_joint_format test_mortise_format = { "mortise and tenon", "A tenon in a mortise.", test_mortise_keys,
-                                                     sizeof test_mortise_keys / sizeof test_mortise_keys[0], sizeof(test_mortise) };
-static const tw_joint_format test_tusks_format = { "forked tusks", "A through tenon held by forked tusks.", test_tusks_keys,
-                                                   sizeof test_tusks_keys / sizeof test_tusks_keys[0], sizeof(test_tusks) };
+static const tw_joint_format test_mortise_format = { .kind = "mortise and tenon", .meaning = "A tenon in a mortise.", .keys = test_mortise_keys,
+    .key_count = sizeof test_mortise_keys / sizeof test_mortise_keys[0], .spec_size = sizeof(test_mortise) };
+static const tw_joint_format test_tusks_format = { .kind = "forked tusks", .meaning = "A through tenon held by forked tusks.", .keys = test_tusks_keys,
+    .key_count = sizeof test_tusks_keys / sizeof test_tusks_keys[0], .spec_size = sizeof(test_tusks) };
 static const tw_joint_format *const test_formats[] = { &test_mortise_format, &test_tusks_format };
 enum { TEST_FORMATS = 2 };
 

@@ -79,10 +79,10 @@ static void say_meeting(tw_joint_context *context, const tw_extent *a, const tw_
 static void check_meetings(tw_joint_context *context, const tw_joint_plan *plans, int plan_count)
 {
     size_t most = 0, count = 0;
-    for (int i = 0; i < plan_count; i++) most += plans[i].cut_count;
+    for (int i = 0; i < plan_count; i++) most += plans[i].profile ? 0 : plans[i].cut_count;
     tw_extent *extents = TW_NEW_ARRAY(context->arena, tw_extent, most);
     for (int i = 0; i < plan_count; i++)
-        for (size_t j = 0; j < plans[i].cut_count; j++) extents[count++] = extent_of(context->job, &plans[i].cuts[j]);
+        for (size_t j = 0; j < plans[i].cut_count && !plans[i].profile; j++) extents[count++] = extent_of(context->job, &plans[i].cuts[j]);
     qsort(extents, count, sizeof *extents, by_piece_then_x);
     long pairs = 0;
     for (size_t i = 0; i < count; i++)
@@ -98,7 +98,7 @@ static void check_idle_pieces(tw_joint_context *context, const tw_joint_plan *pl
 {
     bool *used = TW_NEW_ARRAY(context->arena, bool, (size_t)context->job->piece_count);
     for (int i = 0; i < plan_count; i++)
-        for (size_t j = 0; j < plans[i].cut_count; j++) used[plans[i].cuts[j].piece] = true;
+        for (size_t j = 0; j < plans[i].cut_count && !plans[i].profile; j++) used[plans[i].cuts[j].piece] = true;
     if (tw_findings_have(context->findings, TW_HALT)) return;  // a joint that was refused has no cuts
     for (int i = 0; i < context->job->piece_count; i++)
         if (!used[i])

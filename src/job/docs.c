@@ -122,7 +122,7 @@ static void put_amounts(page *p)
         "- Amounts may be reckoned: `+ - * / ( )`, `min(a, b)` and `max(a, b)`. Units are watched: a length times a length is an area and is\n"
         "  refused where a length is wanted, and so is a length and an angle added. A length divided by a length is a ratio and takes no unit any more.\n"
         "- Other amounts of the job can be used by name: `post.width` for a piece (`length`, `width`, `thickness`, `count`),\n"
-        "  `stretcher to post.beyond` for an amount that is given in a joint, `gap` for one under `amounts:`. Amounts that lean on each other in\n"
+        "  `stretcher to post.beyond` for an amount that is given in a joint or a profile, `gap` for one under `amounts:`. Amounts that lean on each other in\n"
         "  a circle are refused, and the circle is shown.\n"
         "- Most amounts need no quotes. Put one in single quotes when it begins with `\"`, `'`, `[`, `{`, `*`, `&`, `%`, `@` or `- `, and in a list\n"
         "  `[...]` or map `{...}` also when it holds a comma.\n\n");
@@ -140,7 +140,7 @@ static void put_common(page *p)
 
 static void put_joint(page *p, const tw_joint_format *format)
 {
-    tw_putf(p->sink, "### `kind: %s`\n\n%s\n\n```yaml\njoints:\n  NAME:\n    kind: %s\n", format->kind, format->meaning, format->kind);
+    tw_putf(p->sink, "### `kind: %s`\n\n%s\n\n```yaml\n%s:\n  NAME:\n    kind: %s\n", format->kind, format->meaning, format->profile ? "profiles" : "joints", format->kind);
     for (int i = 0; i < format->key_count; i++)
         if (format->keys[i].required) tw_putf(p->sink, "    %s: %s\n", format->keys[i].name, format->keys[i].example);
     put(p, "```\n\n");
@@ -149,9 +149,14 @@ static void put_joint(page *p, const tw_joint_format *format)
 
 static void put_joints(page *p, const tw_joint_format *const *formats, int count)
 {
-    put(p, "The keys of every joint:\n\n");
+    put(p, "The keys of every joint and every profile:\n\n");
     put_rows(p, tw_joint_common_keys, TW_JOINT_COMMON_KEYS);
-    for (int i = 0; i < count; i++) put_joint(p, formats[i]);
+    put(p, "## Kinds of joints\n\n");
+    for (int i = 0; i < count; i++)
+        if (!formats[i]->profile) put_joint(p, formats[i]);
+    put(p, "## Kinds of profiles\n\n");
+    for (int i = 0; i < count; i++)
+        if (formats[i]->profile) put_joint(p, formats[i]);
 }
 
 /* ---- pages ---- */
@@ -161,7 +166,7 @@ void tw_job_docs_put(const tw_joint_format *const *formats, int format_count, tw
     page p = { .sink = sink };
     put(&p,
         "# The job file\n\n"
-        "A job is one design: its pieces, and the joints by which they meet. A small one:\n\n"
+        "A job is one design: its pieces, the joints by which they meet, and the profiles of their edges. A small one:\n\n"
         "```yaml\n"
         "job: Bench for the potting shed\n"
         "units: mm\n"
@@ -177,14 +182,14 @@ void tw_job_docs_put(const tw_joint_format *const *formats, int format_count, tw
         "```\n\n");
     put_common(&p);
     put_amounts(&p);
-    tw_putf(sink, "## Names\n\nNames of pieces, joints and amounts are words of letters (Latin, Greek, Cyrillic) and digits with one space between\n"
+    tw_putf(sink, "## Names\n\nNames of pieces, joints, profiles and amounts are words of letters (Latin, Greek, Cyrillic) and digits with one space between\n"
                   "them, at most %d characters. They begin with a letter, are no unit, and each is used once in a job.\n\n", TW_NAME_MOST);
     put(&p, "## The job itself\n\n");
     put_rows(&p, tw_job_layout.keys, tw_job_layout.count);
     for (int i = 0; i < tw_job_layout.section_count; i++) put_section(&p, &tw_job_layout.sections[i]);
     put_joints(&p, formats, format_count);
-    tw_putf(sink, "## Limits\n\nA file has at most %u bytes, nested at most %d deep; a job has at most %d pieces and %d joints; an amount has at most %d\n"
-                  "bytes.\n", TW_TEXT_MOST_BYTES, TW_DEPTH_MOST, TW_PIECES_MOST, TW_JOINTS_MOST, TW_FORMULA_MOST_BYTES);
+    tw_putf(sink, "## Limits\n\nA file has at most %u bytes, nested at most %d deep; a job has at most %d pieces, %d joints and %d profiles; an amount has at most %d\n"
+                  "bytes.\n", TW_TEXT_MOST_BYTES, TW_DEPTH_MOST, TW_PIECES_MOST, TW_JOINTS_MOST, TW_PROFILES_MOST, TW_FORMULA_MOST_BYTES);
     tw_arena_finish(&p.arena);
 }
 

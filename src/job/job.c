@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* A job's text to its model: first the keys of the job, then amounts, pieces and joints in this order, whatever their
+/* A job's text to its model: first the keys of the job, then amounts, pieces, joints and profiles in this order, whatever their
  * order in the file, so that every name is known when it is used. */
 #include "job/job.h"
 
@@ -100,38 +100,55 @@ static void read_pieces(reading *r, const tw_node *map)
     for (int i = 0; i < map->count; i++) read_piece(r, &map->pairs[i]);
 }
 
-/* ---- joints ---- */
+/* ---- joints and profiles ---- */
 
-static const char *const *kind_words(reading *r)
+/* Which of the two is read: the word for it, and whether a format is one. */
+typedef struct sort_read { const char *word, *name_of; bool profile; } sort_read;
+static const sort_read joint_sort = { "joint", "the name of a joint", false }, profile_sort = { "profile", "the name of a profile", true };
+
+static const char *const *kind_words(reading *r, const sort_read *sort, int *count)
 {
     const char **words = TW_NEW_ARRAY(r->reader.arena, const char *, r->kinds.count + 1);
-    for (int i = 0; i < r->kinds.count; i++) words[i] = r->kinds.items[i]->kind;
+    *count = 0;
+    for (int i = 0; i < r->kinds.count; i++)
+        if (r->kinds.items[i]->profile == sort->profile) words[(*count)++] = r->kinds.items[i]->kind;
     return words;
 }
 
-static void refuse_kind(reading *r, const tw_node *node, const char *what)
+/* A kind of the other sort stands in the wrong section. */
+static bool is_of_other_sort(const reading *r, const tw_node *node, const sort_read *sort)
 {
-    tw_arena *arena = r->reader.arena;
-    const char *const *words = kind_words(r);
-    const char *near = node->kind == TW_NODE_TEXT ? tw_nearest_word(tw_text_copy(arena, node->text), words, (size_t)r->kinds.count) : NULL;
-    tw_wrong(&r->reader, node->place, "joint-kind", what, tw_format(arena, "%s is no kind of joint", tw_node_in_words(arena, node)),
-             near ? tw_format(arena, "`%s` is meant?", near) : tw_format(arena, "write %s", tw_words_list(arena, words)));
+    for (int i = 0; node->kind == TW_NODE_TEXT && i < r->kinds.count; i++)
+        if (r->kinds.items[i]->profile != sort->profile && tw_text_is(node->text, r->kinds.items[i]->kind)) return true;
+    return false;
 }
 
-/* The index of the joint's kind, -1 with a finding. */
-static int read_kind(reading *r, const tw_node *map, const char *what, tw_place place)
+static void refuse_kind(reading *r, const sort_read *sort, const tw_node *node, const char *what)
 {
+    tw_arena *arena = r->reader.arena;
+    int count;
+    const char *const *words = kind_words(r, sort, &count);
+    const char *near = node->kind == TW_NODE_TEXT ? tw_nearest_word(tw_text_copy(arena, node->text), words, (size_t)count) : NULL;
+    tw_wrong(&r->reader, node->place, tw_format(arena, "%s-kind", sort->word), what, tw_format(arena, "%s is no kind of %s", tw_node_in_words(arena, node), sort->word),
+             is_of_other_sort(r, node, sort) ? tw_format(arena, "write it under `%s:`", sort->profile ? "joints" : "profiles")
+             : near ? tw_format(arena, "`%s` is meant?", near) : tw_format(arena, "write %s", tw_words_list(arena, words)));
+}
+
+/* The index of its kind, -1 with a finding. */
+static int read_kind(reading *r, const sort_read *sort, const tw_node *map, const char *what, tw_place place)
+{
+    int count;
     const tw_pair *pair = tw_pair_of(map, "kind");
     if (!pair) {
         if (!r->reader.sums.holed)
             tw_wrong(&r->reader, place, "key-missing", what, tw_format(r->reader.arena, "%s has no `kind`", what),
-                     tw_format(r->reader.arena, "write `kind:` and %s", tw_words_list(r->reader.arena, kind_words(r))));
+                     tw_format(r->reader.arena, "write `kind:` and %s", tw_words_list(r->reader.arena, kind_words(r, sort, &count))));
         return -1;
     }
     if (pair->value->kind == TW_NODE_BAD) return -1;
     for (int i = 0; pair->value->kind == TW_NODE_TEXT && i < r->kinds.count; i++)
-        if (tw_text_is(pair->value->text, r->kinds.items[i]->kind)) return i;
-    refuse_kind(r, pair->value, what);
+        if (r->kinds.items[i]->profile == sort->profile && tw_text_is(pair->value->text, r->kinds.items[i]->kind)) return i;
+    refuse_kind(r, sort, pair->value, what);
     return -1;
 }
 
@@ -154,11 +171,11 @@ static void refuse_piece_with_itself(reading *r, const tw_joint *joint, const ch
         }
 }
 
-static void read_joint_map(reading *r, const tw_node *map, tw_joint *joint, int owner, const char *what)
+static void read_joint_map(reading *r, const sort_read *sort, const tw_node *map, tw_joint *joint, int owner, const char *what)
 {
     static const char *const common[] = { "kind", "note", NULL };
     tw_key_table table = { .what = what, .place = joint->place, .owner = owner, .others = common };
-    joint->kind = read_kind(r, map, what, joint->place);
+    joint->kind = read_kind(r, sort, map, what, joint->place);
     tw_read_key(&r->reader, map, &table, &tw_joint_common_keys[1], joint);
     r->reader.sums.owners[owner].refused = joint->kind < 0;
     if (joint->kind < 0) return;
@@ -170,22 +187,28 @@ static void read_joint_map(reading *r, const tw_node *map, tw_joint *joint, int 
     refuse_piece_with_itself(r, joint, what);
 }
 
-static void read_joint(reading *r, const tw_pair *pair)
+static void read_joint(reading *r, const sort_read *sort, const tw_pair *pair)
 {
-    const char *name = entry_name(r, pair, "the name of a joint");
+    const char *name = entry_name(r, pair, sort->name_of);
     if (!name) return;
-    tw_joint *joint = &r->job->joints[r->job->joint_count++];
+    tw_joint *joint = &r->job->joints[r->job->joint_count + r->job->profile_count];
+    if (sort->profile) r->job->profile_count++;
+    else r->job->joint_count++;
     *joint = (tw_joint){ .name = name, .place = pair->key->place };
-    const char *what = shown_name(r, "joint", name);
-    int owner = tw_sums_add_owner(&r->reader.sums, name, "joint");
-    if (tw_want_map(&r->reader, pair->value, what)) read_joint_map(r, pair->value, joint, owner, what);
+    const char *what = shown_name(r, sort->word, name);
+    int owner = tw_sums_add_owner(&r->reader.sums, name, sort->word);
+    if (tw_want_map(&r->reader, pair->value, what)) read_joint_map(r, sort, pair->value, joint, owner, what);
     else r->reader.sums.owners[owner].refused = true;
 }
 
-static void read_joints(reading *r, const tw_node *map)
+/* joints, profiles: NULL when there are none. */
+static void read_joints(reading *r, const tw_node *joints, const tw_node *profiles)
 {
-    r->job->joints = TW_NEW_ARRAY(r->reader.arena, tw_joint, map->count);
-    for (int i = 0; i < map->count; i++) read_joint(r, &map->pairs[i]);
+    int joint_count = joints ? joints->count : 0, profile_count = profiles ? profiles->count : 0;
+    if (joint_count + profile_count == 0) return;
+    r->job->joints = TW_NEW_ARRAY(r->reader.arena, tw_joint, joint_count + profile_count);
+    for (int i = 0; i < joint_count; i++) read_joint(r, &joint_sort, &joints->pairs[i]);
+    for (int i = 0; i < profile_count; i++) read_joint(r, &profile_sort, &profiles->pairs[i]);
 }
 
 /* ---- the whole ---- */
@@ -202,7 +225,7 @@ static void find_no_pieces(reading *r, const tw_node *root)
 
 static void read_root(reading *r, const tw_node *root)
 {
-    static const char *const others[] = { "base", "amounts", "pieces", "joints", NULL };
+    static const char *const others[] = { "base", "amounts", "pieces", "joints", "profiles", NULL };
     const tw_key *base = &tw_job_layout.keys[tw_job_layout.count - 1];  // names a piece: read when the pieces are known
     assert(base->kind == TW_KEY_PIECE);
     tw_key_table table = { .what = "the job", .place = root->place, .owner = -1, .keys = tw_job_layout.keys,
@@ -212,10 +235,11 @@ static void read_root(reading *r, const tw_node *root)
     const tw_node *amounts = section_map(r, root, "amounts", TW_PIECES_MOST);
     const tw_node *pieces = section_map(r, root, "pieces", TW_PIECES_MOST);
     const tw_node *joints = section_map(r, root, "joints", TW_JOINTS_MOST);
+    const tw_node *profiles = section_map(r, root, "profiles", TW_PROFILES_MOST);
     if (amounts) read_named_amounts(r, amounts);
     if (pieces) read_pieces(r, pieces);
     tw_read_key(&r->reader, root, &table, base, r->job);
-    if (joints) read_joints(r, joints);
+    read_joints(r, joints, profiles);
     find_no_pieces(r, root);
 }
 

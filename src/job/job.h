@@ -16,6 +16,7 @@
 #define TW_VALUES_MOST 1000000                   // keys, values, lists and maps of one file
 #define TW_PIECES_MOST 20000
 #define TW_JOINTS_MOST 20000
+#define TW_PROFILES_MOST 20000
 #define TW_PLACES_MOST 64                        // places of one joint in one piece
 #define TW_COUNT_MOST 10000                      // alike pieces
 #define TW_NAME_MOST 60                          // characters of a name
@@ -32,15 +33,17 @@ typedef struct tw_piece {
     tw_words    timber, note;
 } tw_piece;
 
-/// What the reader needs of a joint kind; the joint stage owns the table (joint/joint.h).
+/// What the reader needs of a kind of joint or of profile; the joint stage owns the table (joint/joint.h).
 typedef struct tw_joint_format {
     const char   *kind;       // as written: "forked tusks"
     const char   *meaning;    // for the docs
     const tw_key *keys;       // rows beyond `kind` and `note`
     int           key_count;
     size_t        spec_size;  // of the struct that the rows fill
+    bool          profile;    // shapes an edge of one piece: stands under `profiles:`, not under `joints:`
 } tw_joint_format;
 
+/// A joint, or a profile (a shaped edge of one piece): both have a name, a kind and the kind's own values.
 typedef struct tw_joint {
     const char *name;
     tw_place    place;        // of its name in the file
@@ -64,8 +67,9 @@ typedef struct tw_job {
     tw_link     base;         // the piece from which the others are placed; -1: the first that is in a joint
     tw_piece   *pieces;
     int         piece_count;
-    tw_joint   *joints;
+    tw_joint   *joints;       // [joint_count + profile_count]: the joints, then the profiles, each in the file's order
     int         joint_count;
+    int         profile_count;
 } tw_job;
 
 extern const char *const tw_unit_words[];  // "mm", "cm", "m", "in", "ft", NULL
@@ -128,7 +132,7 @@ typedef struct tw_shop {
     tw_pin      *pins;       int pin_count;
 } tw_shop;
 
-/// Reads a job. formats: the joint kinds known. Returns NULL when a finding of level TW_WRONG was made.
+/// Reads a job. formats: the kinds of joints and profiles known. Returns NULL when a finding of level TW_WRONG was made.
 const tw_job *tw_job_read(tw_arena *arena, tw_text text, const char *file, const tw_joint_format *const *formats,
                           int format_count, tw_findings *findings);
 /// Reads a shop. Returns NULL when a finding of level TW_WRONG was made.

@@ -55,7 +55,7 @@ static const tw_key piece_keys[] = {
 
 const tw_key tw_joint_common_keys[TW_JOINT_COMMON_KEYS] = {
     { .name = "kind", .kind = TW_KEY_CHOICE, .required = true,
-      .meaning = "Which joint it is; the other keys follow from it.", .example = "forked tusks" },
+      .meaning = "Which joint or profile it is; the other keys follow from it.", .example = "forked tusks" },
     { .name = "note", .kind = TW_KEY_TEXT, .offset = offsetof(tw_joint, note), .most = TW_NOTE_MOST, .otherwise = "none",
       .meaning = "A remark for the papers.", .example = "number the tusks" },
 };
@@ -69,6 +69,9 @@ static const tw_section sections[] = {
       .example = "pieces:\n  post: {count: 2, length: 655, width: 110, thickness: 45, timber: \"Oak, white\"}" },
     { .name = "joints", .entry = "joint",
       .meaning = "How the pieces meet, each joint under its name." },
+    { .name = "profiles", .entry = "profile",
+      .meaning = "How edges and ends of pieces are shaped beside the joints, each profile under its name.",
+      .example = "profiles:\n  arch of the foot: {kind: arch, piece: foot, edge: back edge, from: 90 mm, rise: 22 mm}" },
 };
 
 const tw_layout tw_job_layout = { job_keys, sizeof job_keys / sizeof job_keys[0], sections, sizeof sections / sizeof sections[0] };

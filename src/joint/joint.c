@@ -18,12 +18,15 @@ const tw_joint_format **tw_joint_formats(tw_arena *arena)
     return formats;
 }
 
+int tw_plan_count(const tw_job *job) { return job->joint_count + job->profile_count; }
+
 tw_joint_plan *tw_joints_plan(tw_joint_context *context)
 {
     const tw_job *job = context->job;
-    tw_joint_plan *plans = TW_NEW_ARRAY(context->arena, tw_joint_plan, (size_t)job->joint_count);
-    for (int i = 0; i < job->joint_count; i++) {
-        plans[i] = (tw_joint_plan){ .joint = &job->joints[i], .index = i };
+    int count = tw_plan_count(job);
+    tw_joint_plan *plans = TW_NEW_ARRAY(context->arena, tw_joint_plan, (size_t)count);
+    for (int i = 0; i < count; i++) {
+        plans[i] = (tw_joint_plan){ .joint = &job->joints[i], .index = i, .profile = i >= job->joint_count, .piece = -1 };
         tw_joint_kinds[job->joints[i].kind]->plan(context, &plans[i]);
     }
     return plans;
@@ -99,6 +102,12 @@ void tw_plan_meeting(tw_joint_context *context, tw_joint_plan *plan, tw_meeting 
     assert(meeting.mover >= 0 && meeting.base >= 0 && meeting.held_by);
     tw_array_make_room(context->arena, &plan->meetings, plan->meeting_count, &plan->meeting_room, sizeof meeting);
     plan->meetings[plan->meeting_count++] = meeting;
+}
+
+void tw_plan_station(tw_joint_context *context, tw_joint_plan *plan, tw_station station)
+{
+    tw_array_make_room(context->arena, &plan->stations, plan->station_count, &plan->station_room, sizeof station);
+    plan->stations[plan->station_count++] = station;
 }
 
 void tw_plan_advice(tw_joint_context *context, tw_joint_plan *plan, const char *text)

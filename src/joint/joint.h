@@ -144,10 +144,19 @@ typedef struct tw_meeting {
     bool        for_good;       // glued: it does not come apart again
 } tw_meeting;
 
+/// A place of a curve that is marked out and sawn to: `along` a base line from its middle or its end, `high` square to it.
+typedef struct tw_station { double along_mm, high_mm; } tw_station;
+
+/// What one joint asks for, or one profile (a shaped edge of one piece): cuts, work, figures. What is said here of joints holds
+/// for profiles too; a profile has one piece, no meetings and no parts.
 typedef struct tw_joint_plan {
     const tw_joint *joint;
-    int        index;           // of the joint in the job
-    int        count;           // such joints in all sets
+    int        index;           // of the joint in the job's list; profiles stand behind the joints there
+    int        count;           // such joints in all sets; of a profile: pieces that get it
+    bool       profile;
+    int        piece;           // of a profile: whose it is; -1 for joints
+    tw_station *stations; size_t station_count, station_room;  // of a profile's curve
+    const char *stations_from;  // how the stations are measured, a sentence; NULL when there are none
     tw_figure *figures;  size_t figure_count, figure_room;
     tw_cut    *cuts;     size_t cut_count, cut_room;
     tw_work   *works;    size_t work_count, work_room;
@@ -182,7 +191,9 @@ extern const int                  tw_joint_kind_count;
 /// The formats of all kinds, for the reader, in the order of tw_joint_kinds. The array lives in the arena.
 const tw_joint_format **tw_joint_formats(tw_arena *arena);
 
-/// Plans every joint of the job, in the job's order.
+/// How many plans a job has: its joints and its profiles.
+int tw_plan_count(const tw_job *job);
+/// Plans every joint of the job, in the job's order, then every profile: [tw_plan_count].
 tw_joint_plan *tw_joints_plan(tw_joint_context *context);
 
 /* ---- helpers that kinds share ---- */
@@ -197,6 +208,7 @@ void     tw_plan_part(tw_joint_context *context, tw_joint_plan *plan, tw_part pa
 void     tw_plan_meeting(tw_joint_context *context, tw_joint_plan *plan, tw_meeting meeting);
 void     tw_plan_advice(tw_joint_context *context, tw_joint_plan *plan, const char *text);
 void     tw_work_after(tw_joint_context *context, tw_work *work, int before);
+void     tw_plan_station(tw_joint_context *context, tw_joint_plan *plan, tw_station station);
 /// A finding at the joint's place (or at the amount's when it is given), its name as `about`.
 void tw_plan_finding(tw_joint_context *context, tw_joint_plan *plan, tw_level level, const tw_amount *amount, const char *code,
                      const char *what, const char *remedy);

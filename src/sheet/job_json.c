@@ -217,21 +217,37 @@ static void put_parts(writer *w, const tw_joint_plan *plan)
     tw_json_close(&w->json, ']');
 }
 
-static void put_joints(writer *w)
+static void put_stations(writer *w, const tw_joint_plan *plan)
 {
-    tw_json_open(&w->json, "joints", '[');
+    tw_json_open(&w->json, "stations", '[');
+    for (size_t i = 0; i < plan->station_count; i++) {
+        tw_json_open(&w->json, NULL, '{');
+        tw_json_number(&w->json, "along_mm", plan->stations[i].along_mm);
+        tw_json_number(&w->json, "high_mm", plan->stations[i].high_mm);
+        tw_json_close(&w->json, '}');
+    }
+    tw_json_close(&w->json, ']');
+}
+
+/* The joints, or the profiles. */
+static void put_plans(writer *w, const char *list, bool profiles)
+{
+    tw_json_open(&w->json, list, '[');
     for (int p = 0; p < w->in->plan_count; p++) {
         const tw_joint_plan *plan = &w->in->plans[p];
+        if (plan->profile != profiles) continue;
         tw_json_open(&w->json, NULL, '{');
         tw_json_text(&w->json, "name", plan->joint->name);
         tw_json_text(&w->json, "kind", tw_joint_kinds[plan->joint->kind]->format.kind);
         tw_json_number(&w->json, "count", plan->count);
         tw_json_text(&w->json, "note", plan->joint->note.text);
+        if (profiles) tw_json_text(&w->json, "piece", w->in->job->pieces[plan->piece].name);
         put_figures(w, plan);
+        if (profiles) put_stations(w, plan);
         tw_json_open(&w->json, "works", '[');
         for (size_t i = 0; i < plan->work_count; i++) put_work(w, &plan->works[i]);
         tw_json_close(&w->json, ']');
-        put_parts(w, plan);
+        if (!profiles) put_parts(w, plan);
         tw_json_open(&w->json, "order", '[');
         for (size_t i = 0; i < plan->order_count; i++) tw_json_text(&w->json, NULL, plan->order[i]);
         tw_json_close(&w->json, ']');
@@ -247,7 +263,7 @@ static void put_cuts(writer *w)
         for (size_t i = 0; i < w->in->plans[p].cut_count; i++) {
             const tw_cut *cut = &w->in->plans[p].cuts[i];
             tw_json_open(&w->json, NULL, '{');
-            tw_json_text(&w->json, "joint", w->in->plans[p].joint->name);
+            tw_json_text(&w->json, w->in->plans[p].profile ? "profile" : "joint", w->in->plans[p].joint->name);
             tw_json_text(&w->json, "piece", w->in->job->pieces[cut->piece].name);
             tw_json_text(&w->json, "name", cut->name);
             tw_json_text(&w->json, "face", tw_face_words[cut->face]);
@@ -551,7 +567,8 @@ void tw_json_put(const tw_paper_input *input, const tw_papers *papers, tw_sink *
     put_job(&w);
     put_shop(&w);
     put_pieces(&w);
-    put_joints(&w);
+    put_plans(&w, "joints", false);
+    put_plans(&w, "profiles", true);
     put_cuts(&w);
     tw_json_space(&w.json, w.arena, input);
     put_templates(&w);

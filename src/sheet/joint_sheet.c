@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Joint sheets: each joint in section with its dimensions, its figures with their sums and rules, and the advice that
+/* Joint sheets, and the like sheets of profiles: each joint in section with its dimensions, its figures with their sums and rules, and the advice that
  * makers keep. The drawing is the kind's own; it is drawn on a sheet of its own first, because it tells its scale. */
 #include "sheet/pages.h"
 
@@ -36,6 +36,30 @@ static void add_figures(tw_pages *pages, const tw_joint_plan *plan)
     }
     tw_pages_heading(pages, "Figures", 16.0);
     tw_pages_table(pages, columns, 5, TW_SMALL_MM, cells, (int)plan->figure_count);
+}
+
+/* Places of a curve in rows of STATIONS_A_ROW, to be marked out and joined with a bent lath. */
+static void add_stations(tw_pages *pages, const tw_joint_plan *plan)
+{
+    enum { STATIONS_A_ROW = 8 };
+    if (plan->station_count == 0) return;
+    tw_column columns[STATIONS_A_ROW + 1] = { { "", 22, TW_ANCHOR_LEFT, true } };
+    for (int i = 1; i <= STATIONS_A_ROW; i++) columns[i] = (tw_column){ "", 21, TW_ANCHOR_RIGHT, false };
+    size_t rows = (plan->station_count + STATIONS_A_ROW - 1) / STATIONS_A_ROW;
+    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, 2 * rows * (STATIONS_A_ROW + 1));
+    for (size_t row = 0; row < rows; row++) {
+        const char **along = cells + 2 * row * (STATIONS_A_ROW + 1), **high = along + STATIONS_A_ROW + 1;
+        along[0] = "along";
+        high[0] = "high";
+        for (size_t i = 0; i < STATIONS_A_ROW && row * STATIONS_A_ROW + i < plan->station_count; i++) {
+            const tw_station *station = &plan->stations[row * STATIONS_A_ROW + i];
+            along[i + 1] = tw_paper_bare(pages, station->along_mm);
+            high[i + 1] = tw_paper_bare(pages, station->high_mm);
+        }
+    }
+    tw_pages_heading(pages, "Places to mark the curve out", 16.0);
+    tw_pages_text(pages, TW_BODY_MM, false, plan->stations_from);
+    tw_pages_table(pages, columns, STATIONS_A_ROW + 1, TW_BODY_MM, cells, (int)(2 * rows));
 }
 
 static void add_advice(tw_pages *pages, const tw_joint_plan *plan)
@@ -96,7 +120,9 @@ static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
     drawing drawn = kind->draw ? draw_joint(pages, plan, width) : (drawing){ .sheet = tw_scratch(arena) };
     tw_pages_new(pages, plan->joint->name, drawn.scale);
     tw_pages_text(pages, TW_TITLE_MM, true, plan->joint->name);
-    tw_pages_text(pages, TW_BODY_MM, false, tw_format(arena, "%s, %s in all.", kind->format.kind, tw_count_words(arena, plan->count, "joint", "joints")));
+    tw_pages_text(pages, TW_BODY_MM, false, tw_format(arena, "%s, %s in all.", kind->format.kind,
+        plan->profile ? tw_format(arena, "of %s, %s", pages->in->job->pieces[plan->piece].name, tw_count_words(arena, plan->count, "piece", "pieces"))
+                      : tw_count_words(arena, plan->count, "joint", "joints")));
     if (plan->joint->note.text && *plan->joint->note.text) tw_pages_text(pages, TW_BODY_MM, false, plan->joint->note.text);
     if (drawn.sheet->count > 0) {
         double height;
@@ -105,14 +131,26 @@ static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
         tw_pages_place(pages, moved, height + 3.0);
     }
     add_figures(pages, plan);
+    add_stations(pages, plan);
     add_advice(pages, plan);
 }
 
 tw_paper_pages tw_paper_joints(tw_arena *arena, const tw_paper_input *in)
 {
-    if (in->plan_count == 0) return (tw_paper_pages){ .page_count = 0 };
+    if (in->job->joint_count == 0) return (tw_paper_pages){ .page_count = 0 };
     tw_pages pages = tw_pages_begin(arena, in, "joints", "Joints", "Joint",
                                     "each joint in section, its figures with their sums and rules");
-    for (int i = 0; i < in->plan_count; i++) add_joint(&pages, &in->plans[i]);
+    for (int i = 0; i < in->plan_count; i++)
+        if (!in->plans[i].profile) add_joint(&pages, &in->plans[i]);
+    return tw_pages_finish(&pages);
+}
+
+tw_paper_pages tw_paper_profiles(tw_arena *arena, const tw_paper_input *in)
+{
+    if (in->job->profile_count == 0) return (tw_paper_pages){ .page_count = 0 };
+    tw_pages pages = tw_pages_begin(arena, in, "profiles", "Profiles", "Profile",
+                                    "each shaped edge with its figures, and the places to mark a curve out by");
+    for (int i = 0; i < in->plan_count; i++)
+        if (in->plans[i].profile) add_joint(&pages, &in->plans[i]);
     return tw_pages_finish(&pages);
 }

@@ -124,14 +124,16 @@ static void add_pieces(tw_pages *pages)
     tw_pages_table(pages, columns, 6, TW_BODY_MM, cells, job->piece_count);
 }
 
-static void add_joints(tw_pages *pages)
+/* "Joints: A (housing, 2); B (cross lap, 1)." and the profiles likewise. */
+static void add_plans(tw_pages *pages, const char *title, bool profiles)
 {
     const tw_paper_input *in = pages->in;
     const char *text = "";
     for (int i = 0; i < in->plan_count; i++)
-        text = tw_format(pages->arena, "%s%s%s (%s, %d)", text, i ? "; " : "", in->plans[i].joint->name,
-                         tw_joint_kinds[in->plans[i].joint->kind]->format.kind, in->plans[i].count);
-    if (*text) tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "Joints: %s.", text));
+        if (in->plans[i].profile == profiles)
+            text = tw_format(pages->arena, "%s%s%s (%s, %d)", text, *text ? "; " : "", in->plans[i].joint->name,
+                             tw_joint_kinds[in->plans[i].joint->kind]->format.kind, in->plans[i].count);
+    if (*text) tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "%s: %s.", title, text));
 }
 
 /* ---- printing, and the cautions ---- */
@@ -183,7 +185,8 @@ tw_paper_pages tw_paper_overview(tw_arena *arena, const tw_paper_input *in, cons
     add_standing(&pages);
     add_papers(&pages, others);
     add_pieces(&pages);
-    add_joints(&pages);
+    add_plans(&pages, "Joints", false);
+    add_plans(&pages, "Profiles", true);
     add_cautions(&pages);
     add_printing(&pages);
     return tw_pages_finish(&pages);
