@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* corner: two boards that meet square at their ends, as the boards of a box do; shared by the joints that are cut there.
+ *
+ * Board a comes with the joint's first name, b is what it goes into. Both stand on edge, their faces out of the box (or both
+ * into it). Seen from above, faces out and the same edges down, a right end always meets a left end:
+ *
+ *         a 1                   a.right in b.left,  b.right in a.left: four corners of two a and two b.
+ *       +-----+                 Where two right ends (or two left ends) meet, one board stands upside down: its other edge
+ *   b 2 |     | b 1             is up, its face still looks out. A joint that is not alike from both edges is then cut
+ *       +-----+                 mirrored in b.
+ *         a 2
+ *
+ * Each board's end comes level with the other's outer side, or stands `proud` of it until it is planed level: the length of a
+ * piece is the outside size of the box, and what is planed off. All lets go one way: a comes off square to its own face,
+ * outward, along b's length, by its thickness. */
+#ifndef TW_JOINT_CORNER_H
+#define TW_JOINT_CORNER_H
+
+#include "joint/joint.h"
+
+enum { TW_CORNER_LEFT, TW_CORNER_RIGHT, TW_CORNER_BOTH };  // a choice of ends
+
+extern const char *const tw_corner_end_words[];  // "left", "right", "both", NULL: choices of a job's key
+extern const char *const tw_corner_look_words[]; // "out", "in", NULL
+
+typedef struct tw_corner_board {
+    const tw_piece *piece;
+    int     index;          // into the job's pieces
+    tw_size size;
+    int     pieces;         // in all sets
+    int     said, ends;     // which ends, as said; how many
+} tw_corner_board;
+
+typedef struct tw_corner {
+    tw_corner_board a, b;
+    double wide;            // of the narrower board, mm
+    bool   faces_in;        // the faces look into the box
+    bool   turned;          // b stands upside down against a, in every corner
+    bool   mixed;           // in some corners it does, in others not: the joint must be alike from both edges
+    bool   glued;
+    double proud;           // how far each end stands out beyond the mate's outer side, until it is planed level, mm
+    int    joints;          // corners in all sets
+} tw_corner;
+
+tw_corner tw_corner_of(const tw_joint_context *context, tw_link a, tw_choice a_ends, tw_link b, tw_choice b_ends, tw_choice faces, bool glued, double proud_mm);
+/// Does the joint take this end of the board?
+bool tw_corner_has_end(const tw_corner_board *board, tw_face end);
+/// The board that a board goes into.
+const tw_corner_board *tw_corner_mate(const tw_corner *corner, const tw_corner_board *board);
+/// Where y (from the face edge) lies to the right on that end as it is seen, mm.
+double tw_corner_end_x(const tw_corner_board *board, tw_face end, double y_mm);
+/// From each end of a board to the bottom of what is cut there: the mate's thickness, and what stands proud, mm.
+double tw_corner_deep(const tw_corner *corner, const tw_corner_board *board);
+/// What a board is long when its joined ends are planed level, mm.
+double tw_corner_outside(const tw_corner *corner, const tw_corner_board *board);
+/// "left end (4); right end (4)".
+const char *tw_corner_ends_text(tw_arena *arena, const tw_corner_board *board);
+/// True when the blanks can meet at all: of one width, each with a body left between its ends.
+bool tw_corner_possible(const tw_corner *corner);
+/// Refuses boards that cannot meet, in number, width, length or hand. first_key, into_key: as the kind names its two pieces.
+/// alike: the joint is the same seen from either edge; uneven: what makes it so, and what would not ("`number` odd").
+/// takers: what the kind remembers of ends that are taken, see tw_joint_context.kept.
+void tw_corner_check(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, const char *first_key, const char *into_key, bool alike,
+                     const char *uneven, void **takers);
+void tw_corner_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner);
+
+#endif
