@@ -110,24 +110,6 @@ static bool machine_takes(const tw_machine *machine, const tw_housing *h)
         .cutter_mm = h->cutter_d, .low_down = h->low_stopped && !h->high_stopped });
 }
 
-/* For hand-held work: the bush must let the cutter through. */
-static int bush_for(const tw_shop *shop, double cutter_mm)
-{
-    int best = -1;
-    for (int i = 0; i < shop->follower_count; i++) {
-        double b = shop->followers[i].b_mm;
-        if (b > cutter_mm + SAME_MM && (best < 0 || b < shop->followers[best].b_mm)) best = i;
-    }
-    return best;
-}
-
-static int follower_named(const tw_shop *shop, const char *name)
-{
-    for (int i = 0; i < shop->follower_count; i++)
-        if (tw_text_is(tw_text_of(shop->followers[i].name), name)) return i;
-    return -1;
-}
-
 static void take_cutter(const tw_shop *shop, tw_housing *h, int cutter)
 {
     h->cutter = cutter;
@@ -154,7 +136,7 @@ static void choose_tools(tw_joint_context *context, tw_housing *h)
     const tw_housing_spec *spec = h->spec;
     const tw_shop *shop = context->shop;
     choose_cutter(shop, h);
-    h->follower = spec->follower.given ? follower_named(shop, spec->follower.text) : bush_for(shop, h->cutter_d);
+    h->follower = spec->follower.given ? tw_follower_named(shop, spec->follower.text) : tw_bush_for(shop, h->cutter_d);
     if (spec->by.given) h->way = (tw_housing_way)spec->by.value;
     else if (h->cutter < 0) h->way = spec->cutter.given ? TW_HOUSING_COPY : TW_HOUSING_SAW;  // an unknown name is refused
     else h->way = machine_takes(&shop->machine, h) ? TW_HOUSING_COPY : h->follower >= 0 ? TW_HOUSING_GUIDES : TW_HOUSING_SAW;

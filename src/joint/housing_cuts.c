@@ -24,23 +24,14 @@
 
 static bool v_runs_up(const tw_housing *h) { return tw_face_below(h->from) == h->low; }
 
-static tw_spot along_v(const tw_housing *h)
-{
-    tw_spot up = tw_face_frame(h->from).up;
-    return v_runs_up(h) ? up : tw_spot_times(up, -1.0);
-}
-
 /* The housed piece's axes in the frame of the other piece. */
 static tw_frame axes_at(const tw_housing *h, bool right_end)
 {
     bool turned = right_end && h->ends == 2 && h->handed;
-    double way = (h->spec->face_to.value == 1) != turned ? 1.0 : -1.0;
-    tw_spot out = tw_face_frame(h->from).out, z = { way, 0.0, 0.0 };
-    tw_spot x = tw_spot_times(out, right_end ? -1.0 : 1.0);
-    return (tw_frame){ .right = x, .up = tw_spot_cross(z, x), .out = z };
+    return tw_housed_axes(h->from, right_end, (h->spec->face_to.value == 1) != turned);
 }
 
-static bool y_runs_with_v(const tw_housing *h, bool right_end) { return tw_spot_product(axes_at(h, right_end).up, along_v(h)) > 0.0; }
+static bool y_runs_with_v(const tw_housing *h, bool right_end) { return tw_spot_product(axes_at(h, right_end).up, tw_trench_along(h->from, h->low)) > 0.0; }
 
 bool tw_housing_notch_at_face_edge(const tw_housing *h, bool low, bool right_end) { return y_runs_with_v(h, right_end) == low; }
 

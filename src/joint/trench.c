@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "piece/pose.h"
+
 #define NOTHING_MM 1e-9
 #define SAME_MM 1e-6
 #define BOARD_WALL_MM 25.0    // of a template board round its opening, as the template stage makes it
@@ -34,6 +36,18 @@ tw_outline tw_trench_outline(tw_arena *arena, tw_box box, double low_radius_mm, 
         v[count++] = (tw_vertex){ box.x0, box.y1, 0.0 };
     }
     return tw_outline_of_loop(arena, v, count);
+}
+
+tw_frame tw_housed_axes(tw_face from, bool right_end, bool face_to_right)
+{
+    tw_spot z = { face_to_right ? 1.0 : -1.0, 0.0, 0.0 }, x = tw_spot_times(tw_face_frame(from).out, right_end ? -1.0 : 1.0);
+    return (tw_frame){ .right = x, .up = tw_spot_cross(z, x), .out = z };
+}
+
+tw_spot tw_trench_along(tw_face from, tw_face low)
+{
+    tw_spot up = tw_face_frame(from).up;
+    return tw_face_below(from) == low ? up : tw_spot_times(up, -1.0);
 }
 
 bool tw_trench_in_reach(const tw_machine *machine, const tw_trench_reach *reach)

@@ -18,4 +18,10 @@ typedef struct tw_trench_reach {
 /// Does the copying machine reach along the whole trench, and does its holder take the template?
 bool tw_trench_in_reach(const tw_machine *machine, const tw_trench_reach *reach);
 
+/// How a piece whose end is let into such a trench stands in the frame of the other: where its x, y and z run. Its end looks
+/// into the side `from`; its face looks to the right end of the other piece, or to the left one.
+tw_frame tw_housed_axes(tw_face from, bool right_end, bool face_to_right);
+/// The direction in which v grows, from the side `low`, in the frame of the piece.
+tw_spot tw_trench_along(tw_face from, tw_face low);
+
 #endif

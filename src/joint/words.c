@@ -51,6 +51,23 @@ int tw_cutter_named(const tw_shop *shop, const char *name)
     return -1;
 }
 
+int tw_follower_named(const tw_shop *shop, const char *name)
+{
+    for (int i = 0; i < shop->follower_count; i++)
+        if (tw_text_is(tw_text_of(shop->followers[i].name), name)) return i;
+    return -1;
+}
+
+int tw_bush_for(const tw_shop *shop, double cutter_mm)
+{
+    int best = -1;
+    for (int i = 0; i < shop->follower_count; i++) {
+        double b = shop->followers[i].b_mm;
+        if (b > cutter_mm + HAIR_MM && (best < 0 || b < shop->followers[best].b_mm)) best = i;
+    }
+    return best;
+}
+
 int tw_cutter_for_trench(const tw_shop *shop, double most_mm, double deep_mm)
 {
     int best = -1;

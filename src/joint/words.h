@@ -22,7 +22,11 @@ void tw_note_length(tw_joint_context *context, tw_joint_plan *plan, const char *
 
 /// Index of the shop's cutter of that name, -1 when it has none.
 int tw_cutter_named(const tw_shop *shop, const char *name);
-/// The largest cutter that cuts at its end, is no wider than most_mm and cuts deep_mm deep; -1 when the shop has none.
+/// Index of the shop's follower of that name, -1 when it has none.
+int tw_follower_named(const tw_shop *shop, const char *name);
+/// For a router moved by hand: the smallest bush that a cutter of that diameter passes; -1 when the shop has none.
+int tw_bush_for(const tw_shop *shop, double cutter_mm);
+/// The largest straight cutter that cuts at its end, is no wider than most_mm and cuts deep_mm deep; -1 when the shop has none.
 int tw_cutter_for_trench(const tw_shop *shop, double most_mm, double deep_mm);
 
 #endif
