@@ -27,7 +27,7 @@ static tw_joint_view fork_view(const drawing *d, tw_sheet *sheet)
 {
     const tw_bridle *b = d->b;
     double half = tw_max(b->T, b->split) / 2.0;
-    tw_joint_view v = { .sheet = sheet, .title = "Section along the fork", .whose = tw_format(d->context->arena, "%s over %s", b->forked->name, b->over->name),
+    tw_joint_view v = { .sheet = sheet, .title = "Section along the fork", .whose = tw_format(d->context->arena, "%s, forked, over %s", b->forked->name, b->over->name),
                         .reach = { -half, -d->body, half, b->E } };
     tw_view_row(&v, -b->q / 2.0, b->q / 2.0, figure(d, "web", b->q));
     if (b->ease > SAME_MM) tw_view_row(&v, -b->s / 2.0, b->s / 2.0, figure(d, "slot", b->s));

@@ -99,17 +99,19 @@ static int add_side(const builder *at, setup_group *all, int count, tw_face face
     return count;
 }
 
-/* The housing as it is seen with the far side down, its middle at the origin; over the edges where it is open. */
+/* The housing as it is seen with the far side down, its middle at the origin; over the edges where it is open. There it ends
+ * with the cutter's own radius, past the wood. */
 static tw_copy_want copy_want(const builder *at, const setup_group *group)
 {
     const tw_bridle *b = at->b;
     double from = b->stopped ? b->stop : -b->over_run, to = b->E + b->over_run, half = (to - from) / 2.0;
     tw_box box = { -b->w / 2.0, -half, b->w / 2.0, half };
-    return (tw_copy_want){ .cut = tw_trench_outline(at->context->arena, box, b->R, 0.0), .inside = true, .depth_mm = b->depth,
+    double own = b->cutter_d / 2.0;
+    return (tw_copy_want){ .cut = tw_trench_outline(at->context->arena, box, b->stopped ? b->R : own, own), .inside = true, .depth_mm = b->depth,
         .cutter = at->context->shop->cutters[b->cutter].name, .follower = b->spec->follower.given ? b->spec->follower.text : NULL, .cutter_most_mm = b->w,
         .corner_most_mm = b->R, .locate = TW_LOCATE_CENTRED, .stop_end = group->stop.end, .stop_to_origin_mm = group->stop.to_end_mm,
         .stop_word = tw_face_words[group->stop.end], .down_to_origin_mm = (from + to) / 2.0, .overhang_low_mm = -from, .wall_word = "",
-        .corner_word = !b->stopped ? "they lie past the edges, where there is no wood" : b->R > 0.0 ? NULL : "they are chopped square afterwards, on a card of their own" };
+        .corner_word = b->stopped && b->R <= 0.0 ? "they are chopped square afterwards, on a card of their own" : NULL };
 }
 
 static const char *copy_words(const builder *at, const setup_group *group)
