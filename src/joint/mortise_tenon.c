@@ -42,6 +42,15 @@ static const tw_key keys[] = {
       .example = "20 mm" },
     { "lies", TW_KEY_CHOICE, AT(lies), .choices = lies_words, .otherwise = "along",
       .meaning = "Whether the tenon's width runs along the grain of the mortised piece or across it.", .example = "along" },
+    { "rake", TW_KEY_ANGLE, AT(rake), .least = -TW_PI / 3.0, .most = TW_PI / 3.0, .otherwise = "0 deg: square",
+      .meaning = "By how much the tenoned piece leans along the grain of the mortised one, as a bevel shows it on the side that is mortised seen edge on: above 0 towards its right end, below 0 towards its left end.",
+      .example = "10 deg" },
+    { "splay", TW_KEY_ANGLE, AT(splay), .least = -TW_PI / 3.0, .most = TW_PI / 3.0, .otherwise = "0 deg: square",
+      .meaning = "By how much it leans across the mortised piece, seen along that piece's grain: above 0 away from the side from which `across` is measured, below 0 towards it.",
+      .example = "-5 deg" },
+    { "half turn", TW_KEY_YES_NO, AT(half_turn), .otherwise = "no",
+      .meaning = "Whether every second place under `at` is the first one turned half round: `across` then counts from the opposite side, and rake and splay go the other way. So two legs at opposite corners are one kind of piece, and the other two its mirror images.",
+      .example = "yes" },
     { "through", TW_KEY_YES_NO, AT(through), .otherwise = "no", .meaning = "Whether the tenon goes through the mortised piece and shows on the far side.",
       .example = "yes" },
     { "depth", TW_KEY_LENGTH, AT(depth), .otherwise = "two thirds of the mortised piece, or what the cutter reaches",
@@ -295,7 +304,7 @@ static double width_room(const tw_mortise *m)
 static bool becomes_twin(const tw_mortise *m)
 {
     const tw_mortise_spec *spec = m->spec;
-    if (spec->tenon_width.given || m->haunched) return false;
+    if (spec->tenon_width.given || m->haunched || m->lean.leans) return false;
     return WIDTH_PER_THICKNESS * m->t < SINGLE_SHARE * width_room(m);
 }
 
@@ -370,6 +379,7 @@ static void propose_width_clearance(tw_joint_context *context, tw_joint_plan *pl
     m->wm = m->w + m->cw;
     note_length(context, plan, "mortise_length", "mortise, along the tenon's width", "wm", m->wm,
         tw_format(context->arena, "w + cw = %s + %s", bare(context, m->w), bare(context, m->cw)), "");
+    if (m->lean.leans) return;  // the depths follow from the angles
     note_length(context, plan, "mortise_depth", "mortise depth", "", m->depth,
         m->through ? "through" : tw_format(context->arena, "l + room = %s + %s", bare(context, m->l), bare(context, m->room)), "");
     m->floor = m->d - m->depth;
@@ -438,6 +448,7 @@ static void place_mortise(tw_joint_context *context, tw_joint_plan *plan, tw_mor
     m->across = tw_plan_amount(context, plan, &m->spec->across, "across", tw_format(context->arena, "middle of the mortise from the %s", tw_face_words[m->down]),
         "", TW_UNIT_MM, m->e / 2.0, tw_format(context->arena, "%s / 2", bare(context, m->e)), "");
     double half = (m->along ? m->tm + m->over_t - m->t : m->wm + m->over_w - m->w) / 2.0;
+    if (m->lean.leans) half = m->lean.mouth_up;
     note_length(context, plan, "wall_low", tw_format(context->arena, "wall towards the %s", tw_face_words[m->down]), "", m->across - half,
         tw_format(context->arena, "%s - %s", bare(context, m->across), bare(context, half)), "");
     note_length(context, plan, "wall_high", tw_format(context->arena, "wall towards the %s", tw_face_words[tw_face_opposite(m->down)]), "",
@@ -457,8 +468,9 @@ tw_mortise_site *tw_mortise_sites(tw_arena *arena, const tw_mortise *m, int *cou
     *count = 0;
     for (int i = 0; i < m->spec->at.count; i++)
         for (int j = 0; j < tenons; j++) {
-            double off = m->twin ? (j - 0.5) * pitch : 0.0;
-            sites[(*count)++] = (tw_mortise_site){ m->spec->at.items[i].value + (along_x ? off : 0.0), m->across + (along_x ? 0.0 : off), i };
+            double off = m->twin ? (j - 0.5) * pitch : 0.0, up = m->across + (along_x ? 0.0 : off);
+            bool turned = m->lean.half_turn && i % 2 == 1;
+            sites[(*count)++] = (tw_mortise_site){ m->spec->at.items[i].value + (along_x ? off : 0.0), turned ? m->e - up : up, i, turned };
         }
     return sites;
 }
@@ -490,6 +502,7 @@ static tw_mortise *begin(tw_joint_context *context, tw_joint_plan *plan)
     m->tenon_pieces = (int)(m->tenon->count.value * job->sets.value);
     m->into_pieces = (int)(m->into->count.value * job->sets.value);
     m->joints = plan->count = m->tenon_pieces * m->ends;
+    tw_mortise_lean_begin(m);
     return m;
 }
 
@@ -497,7 +510,7 @@ static void decide_how(tw_joint_context *context, tw_joint_plan *plan, tw_mortis
 {
     const tw_mortise_spec *spec = m->spec;
     m->tenon_cutter = largest_tenon_cutter(context->shop, m);
-    m->sawn = spec->tenon_by.given ? spec->tenon_by.value == 1 : m->tenon_cutter <= 0.0;
+    m->sawn = spec->tenon_by.given ? spec->tenon_by.value == 1 : m->lean.leans || m->tenon_cutter <= 0.0;
     m->round = !m->haunched && (spec->mortise_ends.given ? spec->mortise_ends.value == 0 : !m->sawn);
     double lead_in = customary(context, 2.0, 1.0 / 16.0);
     m->chamfer = tw_plan_amount(context, plan, &spec->chamfer, "chamfer", "lead-in chamfer", "", TW_UNIT_MM, lead_in, bare(context, lead_in), "common practice");
@@ -509,7 +522,7 @@ static tw_mortise *work_out(tw_joint_context *context, tw_joint_plan *plan)
     m->edge_shoulder = edge_shoulder(context, m->a.width_mm);
     propose_clearance(context, plan, m);
     propose_thickness(context, plan, m);
-    propose_length(context, plan, m);
+    if (!m->lean.leans) propose_length(context, plan, m);
     if (!m->spec->tenons.given && m->beside_width) m->twin = becomes_twin(m);
     tw_plan_figure(context, plan, (tw_figure){ .key = "tenons", .label = "tenons at each end", .value = m->twin ? 2.0 : 1.0, .unit = TW_UNIT_COUNT,
         .sum = m->spec->tenons.given ? "given in the job" : m->twin ? "6t covers less than two thirds of the width" : "6t covers two thirds of the width or more",
@@ -518,6 +531,7 @@ static tw_mortise *work_out(tw_joint_context *context, tw_joint_plan *plan)
     if (m->twin) propose_twins(context, plan, m);
     else propose_single(context, plan, m);
     propose_width_clearance(context, plan, m);
+    if (m->lean.leans) tw_mortise_lean_sizes(context, plan, m);
     place_tenon(context, plan, m);
     place_mortise(context, plan, m);
     decide_how(context, plan, m);
@@ -534,10 +548,15 @@ bool tw_mortise_possible(const tw_mortise *m)
     bool haunch = !m->haunched || (m->haunch > least && m->haunch_width > least && m->haunch < m->l - least && m->along);
     double half_up = (m->along ? m->tm + m->over_t - m->t : m->wm + m->over_w - m->w) / 2.0;
     double half_x = (m->along ? m->wm + m->over_w - m->w : m->tm + m->over_t - m->t) / 2.0;
-    bool mortise = m->across > half_up && m->across < m->e - half_up && (m->through || m->depth < m->d);
+    bool mortise = m->across > half_up && m->across < m->e - half_up && (m->through || tw_mortise_deep_mm(m) < m->d);
     for (int i = 0; i < m->spec->at.count; i++)
         mortise = mortise && m->spec->at.items[i].value > half_x && m->spec->at.items[i].value < m->b.length_mm - half_x;
-    return tenon && twins && haunch && mortise;
+    for (int i = 0; m->lean.leans && i < m->spec->at.count; i++) {
+        bool turned = m->lean.half_turn && i % 2 == 1;
+        tw_box all = tw_mortise_reach(m, (tw_mortise_site){ m->spec->at.items[i].value, turned ? m->e - m->across : m->across, i, turned });
+        mortise = mortise && all.x0 > 0.0 && all.x1 < m->b.length_mm && all.y0 > 0.0 && all.y1 < m->e;
+    }
+    return tenon && twins && haunch && mortise && tw_mortise_lean_possible(m);
 }
 
 static void plan_mortise_and_tenon(tw_joint_context *context, tw_joint_plan *plan)
@@ -561,7 +580,7 @@ static void plan_mortise_and_tenon(tw_joint_context *context, tw_joint_plan *pla
 const tw_joint_kind tw_mortise_and_tenon = {
     .format = { .kind = "mortise and tenon",
                 .meaning = "The end of one piece is reduced to a tenon that stands in a mortise in the other: blind or through, dry or glued, "
-                           "single or twin, with a haunch or without, drawbored with pegs or not.",
+                           "single or twin, with a haunch or without, drawbored with pegs or not; square, or leaning by rake and splay.",
                 .keys = keys, .key_count = (int)(sizeof keys / sizeof *keys), .spec_size = sizeof(tw_mortise_spec) },
     .plan = plan_mortise_and_tenon,
     .draw = tw_mortise_draw,

@@ -232,9 +232,11 @@ static void check_walls(const checker *c)
 {
     const tw_mortise *m = c->m;
     tw_arena *arena = c->context->arena;
-    double low = m->across - half_across(m), high = m->e - m->across - half_across(m), thinner = tw_min(low, high);
+    tw_box reach = tw_mortise_reach(m, (tw_mortise_site){ .up = m->across });
+    double low = m->lean.leans ? reach.y0 : m->across - half_across(m), high = m->e - (m->lean.leans ? reach.y1 : m->across + half_across(m)), thinner = tw_min(low, high);
     tw_face side = low <= high ? m->down : tw_face_opposite(m->down);
-    const char *remedy = m->spec->across.given ? tw_format(arena, "the middle: across %s", say(c, m->e / 2.0)) : "a thinner tenon or a thicker piece";
+    const char *remedy = m->lean.leans ? "its middle nearer to the middle of the piece, a shallower mortise, or less splay"
+                       : m->spec->across.given ? tw_format(arena, "the middle: across %s", say(c, m->e / 2.0)) : "a thinner tenon or a thicker piece";
     const tw_amount *at = m->spec->across.given ? &m->spec->across : &m->spec->tenon_thickness;
     if (thinner < -HAIR_MM) {
         find(c, TW_HALT, at, "mortise-off-piece", tw_format(arena, "the mortise stands %s over the %s of %s", say(c, -thinner), tw_face_words[side], m->into->name), remedy);
@@ -267,7 +269,10 @@ static void check_place(const checker *c, const tw_amount *at)
 {
     const tw_mortise *m = c->m;
     tw_arena *arena = c->context->arena;
-    double half = half_along(m), relish = tw_min(at->value, m->b.length_mm - at->value) - half;
+    tw_mortise_site site = { .x = at->value, .turned = m->lean.half_turn && (at - m->spec->at.items) % 2 == 1 };
+    tw_box reach = tw_mortise_reach(m, site);
+    double half = m->lean.leans ? tw_max(at->value - reach.x0, reach.x1 - at->value) : half_along(m);
+    double relish = m->lean.leans ? tw_min(reach.x0, m->b.length_mm - reach.x1) : tw_min(at->value, m->b.length_mm - at->value) - half;
     if (relish < -HAIR_MM || at->value > m->b.length_mm) {
         double least = half + RELISH_GOOD * m->tm;
         find(c, TW_HALT, at, "mortise-off-piece", tw_format(arena, "the mortise at %s runs %s past the end of %s", say(c, at->value), say(c, -relish), m->into->name),
@@ -292,7 +297,7 @@ static void check_place(const checker *c, const tw_amount *at)
 /* ---- what other joints take of the same wood ---- */
 
 /* One tenon and the mortise about it, as boxes in the frame of the mortised piece. */
-typedef struct room { tw_spot low, high; struct room *next; const char *joint; double room_mm; int axis; bool deep_is_high; double at_mm; } room;
+typedef struct room { tw_spot low, high; struct room *next; const char *joint; double room_mm; int axis; bool deep_is_high, leans; double at_mm; } room;
 
 /* What the kind remembers of one piece. */
 typedef struct piece_memory { room *rooms; int room_count; double tenon_mm[2]; const char *tenon_joint[2]; } piece_memory;
@@ -308,14 +313,14 @@ static piece_memory *memory_of(const checker *c, int piece)
 
 static room room_of(const tw_mortise *m, tw_mortise_site site, const char *joint)
 {
-    double half_x = (m->along ? m->wm : m->tm) / 2.0, half_up = (m->along ? m->tm : m->wm) / 2.0;
-    double deep = tw_min(m->depth, m->d);
-    room r = { .joint = joint, .room_mm = m->through ? 0.0 : m->room, .at_mm = m->spec->at.items[site.place].value };
-    r.low.x = site.x - half_x;
-    r.high.x = site.x + half_x;
+    double deep = tw_min(tw_mortise_deep_mm(m), m->d);
+    tw_box all = tw_mortise_reach(m, site);
+    room r = { .joint = joint, .room_mm = m->through ? 0.0 : m->room, .leans = m->lean.leans, .at_mm = m->spec->at.items[site.place].value };
+    r.low.x = all.x0;
+    r.high.x = all.x1;
     bool from_high = m->from == TW_SIDE_FACE || m->from == TW_SIDE_BACK_EDGE;
     double inner[2] = { from_high ? m->d - deep : 0.0, from_high ? m->d : deep };
-    double up[2] = { site.up - half_up, site.up + half_up };
+    double up[2] = { all.y0, all.y1 };
     bool in_z = m->from <= TW_SIDE_BACK;
     r.low.z = in_z ? inner[0] : up[0];
     r.high.z = in_z ? inner[1] : up[1];
@@ -356,7 +361,11 @@ static void check_pair(const checker *c, const room *mine, const room *other)
     for (int i = 0; i < m->spec->at.count; i++)
         if (m->spec->at.items[i].value == mine->at_mm) at = &m->spec->at.items[i];
     const char *whose = other->joint == c->plan->joint->name ? "another of this joint" : other->joint;
-    if (between(&mine_tenon, &other_tenon) < -HAIR_MM)
+    bool boxes = mine->leans || other->leans;  // a leaning one takes less than its box
+    if (between(&mine_tenon, &other_tenon) < -HAIR_MM && boxes)
+        find(c, TW_CARE, at, "mortises-meet", tw_format(arena, "in %s the tenon at %s may run into the one of %s: at least one of them leans", m->into->name, say(c, mine->at_mm), whose),
+             "lay both out on the rod at full size, or places farther apart");
+    else if (between(&mine_tenon, &other_tenon) < -HAIR_MM)
         find(c, TW_HALT, at, "mortises-meet", tw_format(arena, "in %s the tenon at %s runs into the one of %s", m->into->name, say(c, mine->at_mm), whose),
              "shallower mortises, or places farther apart");
     else
@@ -444,5 +453,6 @@ void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_m
     check_ends(&c);
     check_tools(&c);
     tw_mortise_peg_check(context, plan, m);
+    tw_mortise_lean_check(context, plan, m);
     check_size(&c, halts_before);
 }

@@ -42,6 +42,7 @@ static void mortise_cuts(tw_joint_context *context, tw_joint_plan *plan, const t
     int count;
     tw_mortise_site *sites = tw_mortise_sites(context->arena, m, &count);
     for (int i = 0; i < count; i++) {
+        if (m->lean.leans) { tw_mortise_lean_mortise(context, plan, m, sites[i]); continue; }
         tw_plan_cut(context, plan, (tw_cut){ .piece = m->spec->into.index, .name = "mortise", .face = m->from, .depth_mm = m->depth, .through = m->through,
             .outline = mortise_outline(context->arena, m, sites[i].x, height_on_face(m, sites[i].up)) });
         if (m->haunched) groove_cut(context, plan, m, sites[i]);
@@ -128,6 +129,7 @@ static void round_tenons(tw_joint_context *context, tw_joint_plan *plan, const t
 
 static void tenon_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, bool right_end)
 {
+    if (m->lean.leans) { tw_mortise_lean_tenon(context, plan, m, right_end); return; }
     cheek_cuts(context, plan, m, right_end);
     if (m->twin) gap_cut(context, plan, m, right_end);
     if (m->haunched) haunch_cut(context, plan, m, right_end);

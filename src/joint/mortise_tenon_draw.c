@@ -412,6 +412,7 @@ const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan
         tw_draw_paragraph(sheet, room.x0 + 5.0, room.y1 - 10.0, room.x1 - room.x0 - 10.0, TEXT_MM, false, "No drawing: the findings say why this joint cannot be made.");
         return "not to scale";
     }
+    if (m->lean.leans) return tw_mortise_lean_draw(context, m, sheet, room);
     drawing d = { .context = context, .m = m, .sheet = sheet };
     gather_spans(&d);
     d.widest_left = widest_left(&d);

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Mortise and tenon: how the tenoned piece stands in the mortised one. It comes in at `from` with its shoulder on that side
  * and goes out again the same way. A haunch looks to the end of the mortised piece where its groove is, so the tenoned
- * piece is turned half a turn where that end is the other one. */
+ * piece is turned half a turn where that end is the other one. With `half turn` every second place is the first one turned
+ * round, the piece with it. A tenon that leans comes out along its own axis. */
 #include "joint/mortise_tenon.h"
 
 #include "piece/pose.h"
@@ -16,10 +17,12 @@ static bool is_reversed(const tw_mortise *m, double at_mm)
 static void add_meeting(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, tw_face end, int place)
 {
     double at = m->spec->at.items[place].value;
-    tw_end_stand stand = { .end = end, .inset_mm = m->l, .middle_y = m->y, .middle_z = m->z, .from = m->from, .at_mm = at, .across_mm = m->across,
-        .along = m->along, .reversed = is_reversed(m, at) };
+    bool turned = m->lean.half_turn && place % 2 == 1;
+    tw_mortise_site site = { .x = at, .up = turned ? m->e - m->across : m->across, .place = place, .turned = turned };
+    tw_pose pose = tw_mortise_pose(m, end, site, is_reversed(m, at));
+    tw_spot leaves = m->lean.leans ? (end == TW_SIDE_LEFT_END ? pose.x : tw_spot_times(pose.x, -1.0)) : tw_face_frame(m->from).out;
     tw_plan_meeting(context, plan, (tw_meeting){ .mover = m->spec->tenon.index, .base = m->spec->into.index, .end = end, .place = place,
-        .pose = tw_end_pose(m->a, m->b, &stand), .leaves = tw_face_frame(m->from).out, .travel_mm = m->l,
+        .pose = pose, .leaves = leaves, .travel_mm = m->l + m->lean.end_corner,
         .held_by = m->glued ? "glue" : tw_mortise_peg_possible(m) ? "pegs" : "", .for_good = m->glued });
 }
 

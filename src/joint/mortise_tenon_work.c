@@ -59,10 +59,10 @@ static void mark_mortised(builder *b)
 {
     const tw_mortise *m = b->m;
     add(b, (tw_work){ .name = "places of the mortises",
-        .what = tw_format(b->context->arena, "%s the place%s of the mortise%s across the %s%s; strike the middle %s from the %s with a gauge.",
+        .what = tw_format(b->context->arena, "%s the place%s of the mortise%s across the %s%s; strike the middle %s from the %s with a gauge.%s",
             m->into_pieces == 1 ? "Square" : "Lay the pieces side by side, left ends level, and square", m->spec->at.count == 1 ? "" : "s",
             m->spec->at.count == 1 && !m->twin ? "" : "s", tw_face_words[m->from], m->into_pieces == 1 ? "" : " of all at once",
-            say(b, m->across), tw_face_words[m->down]),
+            say(b, m->across), tw_face_words[m->down], tw_mortise_lean_mouth_words(b->context, m)),
         .way = TW_WAY_MARK, .piece = m->spec->into.index, .face = m->from, .down = tw_face_opposite(m->from),
         .count = m->into_pieces * m->spec->at.count, .pieces = m->into_pieces, .places = tw_format(b->context->arena, "%s, every place", tw_face_words[m->from]),
         .measure = "from the left end to the middle of the first place", .measure_mm = m->spec->at.items[0].value, .measure_under_mm = -0.3, .measure_over_mm = 0.3,
@@ -75,12 +75,13 @@ static void mark_shoulders(builder *b)
     const tw_mortise *m = b->m;
     bool both = m->ends == 2;
     add(b, (tw_work){ .name = "shoulder lines",
-        .what = m->through
+        .what = m->lean.leans ? tw_mortise_lean_shoulder_words(b->context, m) : m->through
             ? tw_format(b->context->arena, "Hold %s itself to the end and strike the shoulder line with a knife all round, %s from the end: its real thickness counts, not the drawn one.", m->into->name, say(b, m->l))
             : tw_format(b->context->arena, "Strike the shoulder lines with a knife all round, %s from the end; check against the real mortise that the tenon ends %s short of its bottom.", say(b, m->l), say(b, m->room)),
         .way = TW_WAY_MARK, .piece = m->spec->tenon.index, .face = TW_SIDE_FACE, .down = TW_SIDE_BACK, .count = m->joints, .pieces = m->tenon_pieces,
-        .places = ends_text(b),
-        .measure = both ? "from shoulder to shoulder" : "from the shoulder to the other end", .measure_mm = m->body,
+        .places = ends_text(b), .hand = tw_mortise_lean_hand(m),
+        .measure = m->lean.leans ? (both ? "from shoulder to shoulder, through the middle of the piece" : "from the shoulder to the other end, through the middle of the piece")
+                                 : both ? "from shoulder to shoulder" : "from the shoulder to the other end", .measure_mm = m->body,
         .measure_under_mm = -SHOULDER_LIMIT_MM, .measure_over_mm = SHOULDER_LIMIT_MM,
         .if_off = "strike the whole batch from one piece, ends level: like shoulders matter more than the figure",
         .state = tw_format(b->context->arena, "planed square, to its finished length of %s, tenons included", say(b, m->a.length_mm)),
@@ -90,9 +91,9 @@ static void mark_shoulders(builder *b)
 /* ---- mortises ---- */
 
 /* One plunge group: what is cut with one setting of stop, height and hand. */
-typedef struct hit { tw_face end, face; double to_end, up; bool right_hand; int mortises; const char *places; } hit;
+typedef struct hit { tw_face end, face, down; double to_end, up; bool right_hand; int mortises; const char *places; } hit;
 
-static bool is_centred(const tw_mortise *m, double up) { return fabs(up - m->e / 2.0) < SAME_MM; }
+static bool is_centred(const tw_mortise *m, double up) { return !m->lean.leans && fabs(up - m->e / 2.0) < SAME_MM; }
 
 static const char *place_text(const builder *b, tw_face end, double to_end, tw_face face)
 {
@@ -104,8 +105,10 @@ static void gather(const builder *b, hit *hits, int *count, tw_mortise_site site
 {
     const tw_mortise *m = b->m;
     bool right_end = to_left > m->b.length_mm / 2.0 + SAME_MM;
-    hit now = { .end = right_end ? TW_SIDE_RIGHT_END : TW_SIDE_LEFT_END, .face = face, .to_end = right_end ? m->b.length_mm - to_left : to_left,
-                .up = site.up, .right_hand = !is_centred(m, site.up) && right_end != (face != m->from), .mortises = 1 };
+    double up = site.turned ? m->e - site.up : site.up;  // turned round, the other side lies down
+    hit now = { .end = right_end ? TW_SIDE_RIGHT_END : TW_SIDE_LEFT_END, .face = face, .down = site.turned ? tw_face_opposite(m->down) : m->down,
+                .to_end = right_end ? m->b.length_mm - to_left : to_left, .up = up,
+                .right_hand = !is_centred(m, up) && ((right_end != (face != m->from)) != site.turned), .mortises = 1 };
     now.places = place_text(b, now.end, now.to_end, face);
     for (int i = 0; i < *count; i++) {
         hit *known = &hits[i];
@@ -161,6 +164,8 @@ static const char *mortise_words(const builder *b, const hit *at, bool both)
                     : m->two_faced ? "Cut the mortise half through from this side, the other half with the other hand"
                     : "Cut the mortise through, into a backing board";
     const char *turn = at->mortises == 1 ? "."
+        : m->lean.half_turn && !is_centred(m, at->up) ? tw_format(arena, "; for a place that is turned round turn the piece end for end, its %s down: the same stop, height%s serve.",
+              tw_face_words[tw_face_opposite(at->down)], m->lean.leans ? " and cradle" : "")
         : is_centred(m, at->up) ? tw_format(arena, "; for the other end turn the piece end for end, its other side down: the other end is then at the stop, and the pieces must be planed true.")
                         : tw_format(arena, "; the same stop and height serve all places named, always with the %s down.", tw_face_words[m->down]);
     return tw_format(arena, "%s%s", how, turn);
@@ -174,10 +179,11 @@ static void add_mortise(builder *b, const hit *at, bool hands, int group, int gr
     double half_x = (m->along ? m->wm : m->tm) / 2.0, half_y = (m->along ? m->tm : m->wm) / 2.0;
     tw_outline cut = tw_outline_rounded(arena, -half_x, -half_y, half_x, half_y, m->round ? tw_min(half_x, half_y) : 0.0);
     double depth = !m->through ? m->depth : m->two_faced ? m->d / 2.0 + TW_THROUGH_OVER_MM : m->d + TW_THROUGH_OVER_MM;
+    if (m->lean.leans) depth = m->depth + (m->through ? TW_THROUGH_OVER_MM : 0.0) + tw_mortise_lean_touch_mm(m);
     tw_hand hand = !hands ? TW_HAND_NONE : at->right_hand ? TW_HAND_RIGHT : TW_HAND_LEFT;
     const char *side = hand == TW_HAND_NONE ? "" : hand == TW_HAND_RIGHT ? ", right hand" : ", left hand";
     tw_work work = { .name = groups == 1 ? "mortises" : tw_format(arena, "mortises, %d of %d%s", group, groups, side),
-        .what = mortise_words(b, at, both), .way = TW_WAY_COPY, .piece = m->spec->into.index, .face = at->face, .down = m->down, .hand = hand,
+        .what = mortise_words(b, at, both), .way = TW_WAY_COPY, .piece = m->spec->into.index, .face = at->face, .down = at->down, .hand = hand,
         .count = at->mortises * m->into_pieces, .pieces = m->into_pieces, .places = at->places, .copied = true, .copy = pocket_want(b, at, cut, depth),
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", say(b, m->d)),
         .measure = "width of the mortise, cheek to cheek", .measure_mm = m->tm, .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b),
@@ -187,6 +193,7 @@ static void add_mortise(builder *b, const hit *at, bool hands, int group, int gr
         .state = "planed to its finished faces, to length, places marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = mortise_cautions(b), .stage = 20 };
     work.copy.both_faces = both;
+    if (m->lean.leans) tw_mortise_lean_in_cradle(b->context, m, &work);
     add(b, work);
 }
 
@@ -260,7 +267,8 @@ static void corner_layer(builder *b)
     const tw_mortise *m = b->m;
     if (m->round) return;
     add(b, (tw_work){ .name = "corners of the mortises",
-        .what = m->through ? "Chop the four round corners of each mortise square, from both sides towards the middle, to knife lines on both sides."
+        .what = m->lean.leans ? tw_format(b->context->arena, "Chop the four round corners of each mortise along its own lean, never square to the %s: the chisel against a block that was sawn in the cradle's angles.", tw_face_words[m->from])
+              : m->through ? "Chop the four round corners of each mortise square, from both sides towards the middle, to knife lines on both sides."
                            : "Chop the four round corners of each mortise square, down to its bottom.",
         .way = TW_WAY_CHISEL, .piece = m->spec->into.index, .face = m->from, .down = tw_face_opposite(m->from),
         .count = m->joints * (m->twin ? 2 : 1), .pieces = m->into_pieces, .places = "every mortise",
@@ -351,11 +359,13 @@ static void sawn_layers(builder *b)
 {
     const tw_mortise *m = b->m;
     tw_arena *arena = b->context->arena;
-    add(b, (tw_work){ .name = "shoulders of the tenons",
-        .what = tw_format(arena, "Saw the shoulders to the knife line with the crosscut gauge, the end against a stop block that ends short of the blade: %s deep at the face, %s at the back, %s at the face edge, %s at the back edge.",
-            say(b, m->face_shoulder), say(b, m->back_shoulder), say(b, m->face_edge_shoulder), say(b, m->back_edge_shoulder)),
+    add(b, (tw_work){ .name = "shoulders of the tenons", .hand = tw_mortise_lean_hand(m),
+        .what = tw_format(arena, "Saw the shoulders to the knife line with the crosscut gauge, the end against a stop block that ends short of the blade: %s deep at the face, %s at the back, %s at the face edge, %s at the back edge.%s",
+            say(b, m->face_shoulder), say(b, m->back_shoulder), say(b, m->face_edge_shoulder), say(b, m->back_edge_shoulder), tw_mortise_lean_saw_words(b->context, m)),
         .way = TW_WAY_SAW, .piece = m->spec->tenon.index, .face = TW_SIDE_FACE, .down = TW_SIDE_FACE, .count = m->joints, .pieces = m->tenon_pieces, .places = ends_text(b),
-        .test_piece = "an offcut of the same stock, planed with it", .measure = "length of the tenon, from the end to the shoulder", .measure_mm = m->l, .measure_under_mm = -SHOULDER_LIMIT_MM,
+        .test_piece = "an offcut of the same stock, planed with it",
+        .measure = m->lean.leans ? "from the end to the shoulder, in the middle of the tenon on the face" : "length of the tenon, from the end to the shoulder",
+        .measure_mm = m->lean.leans ? tw_mortise_lean_face_mm(m) : m->l, .measure_under_mm = -SHOULDER_LIMIT_MM,
         .measure_over_mm = SHOULDER_LIMIT_MM, .if_off = "move the stop block by the error", .state = "planed, to length, shoulder lines struck with a knife", .marks = "face, face edge, number of the joint",
         .cautions = "The loose offcut must not be caught between blade and fence: no fence beside the blade, and a stop block clear of it. Blade only as high as the shoulder is deep.", .stage = 22 });
     close_layer(b);
@@ -413,9 +423,21 @@ static void fit_layer(builder *b)
     close_layer(b);
 }
 
+/* The end of a tenon that leans is sawn square to its own piece and comes out slanted. */
+static void add_flush(builder *b)
+{
+    const tw_mortise *m = b->m;
+    add(b, (tw_work){ .name = "ends of the tenons, flush",
+        .what = tw_format(b->context->arena, "With the joint together saw off what stands out of %s and plane it flush, from the edge of the tenon inward.", m->into->name),
+        .way = TW_WAY_PLANE, .piece = m->spec->tenon.index, .face = m->spec->ends.value == TW_TENON_LEFT ? TW_SIDE_LEFT_END : TW_SIDE_RIGHT_END, .down = TW_SIDE_BACK,
+        .count = m->joints, .pieces = m->tenon_pieces, .places = ends_text(b), .state = "together", .marks = "number of the joint on both", .cautions = "", .stage = 46 });
+    close_layer(b);
+}
+
 static void last_layer(builder *b)
 {
     const tw_mortise *m = b->m;
+    if (m->lean.leans && m->through && m->proud <= 0.0 && !m->glued) add_flush(b);
     if (!m->glued) return;
     add(b, (tw_work){ .name = "glue up",
         .what = "Glue on the mortise's walls and a film on the cheeks, little at the end; clamp in line with the tenoned piece, without twist. Compare both diagonals before the glue takes; wipe off what comes out.",
@@ -424,6 +446,7 @@ static void last_layer(builder *b)
         .if_off = "set the clamps askew towards the longer diagonal, before the glue takes", .state = "fitted dry, numbered, clean", .marks = "number of the joint on both",
         .cautions = "Dry run with all clamps first.", .stage = 45 });
     close_layer(b);
+    if (m->lean.leans && m->through && m->proud <= 0.0) add_flush(b);
 }
 
 static void say_order(builder *b)
@@ -436,6 +459,9 @@ static void say_order(builder *b)
     if (m->glued) tw_plan_advice(b->context, b->plan, tw_format(arena, "The glue line takes up about %s; the room at the bottom is for what is too much. Glue only after every joint of the frame has been together dry.", say(b, m->c)));
     else tw_plan_advice(b->context, b->plan, "Without glue the shoulder does the work: something must keep it closed (a tusk, a peg, the weight on it). Leave the tenon and the mortise without finish, or wax them.");
     if (tw_mortise_peg_possible(m)) tw_plan_advice(b->context, b->plan, "Drill the cheeks before the joint is fitted and the tenon only from its own cheeks: the offset is measured from the real hole. Try one peg in a test joint; a peg that is sawn across its grain breaks.");
+    if (m->lean.leans) tw_plan_advice(b->context, b->plan, "Saw one cradle for all places of one lean, and its mirror image for the other hand; try it with an offcut and two bevels before the first piece goes in. "
+        "Draw the two views on the rod at full size: lengths of pieces that lean are measured along them.");
+    if (m->lean.leans && m->ends == 1) tw_plan_advice(b->context, b->plan, tw_format(arena, "Leave %s long at its other end: with the joint together stand it on a flat board, scribe all round at one height and saw to the line.", m->tenon->name));
     if (m->haunched) tw_plan_advice(b->context, b->plan, "Leave a horn on the mortised piece until the joint is together, then saw it off: it keeps the short grain beside the haunch from breaking.");
 }
 

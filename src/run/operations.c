@@ -17,6 +17,7 @@ const char *const tw_kept_words[TW_KEPT_COUNT] = {
     [TW_KEPT_CUTTER] = "cutter",         [TW_KEPT_FOLLOWER] = "follower",
     [TW_KEPT_SHIFT] = "shift",           [TW_KEPT_TABLE] = "table height",
     [TW_KEPT_STOP] = "stop",             [TW_KEPT_DEPTH] = "depth",
+    [TW_KEPT_CRADLE] = "cradle",
     [TW_KEPT_DOWN] = "side that lies down", [TW_KEPT_FENCE] = "fence and stops",
 };
 
@@ -54,6 +55,13 @@ static int64_t fence_of(const tw_work *work)
     return (int64_t)(hash >> 1);  // never TW_KEPT_NONE
 }
 
+/* Both of its angles, in steps of about a thousandth of a degree; a piece that lies on the table has none. */
+static int64_t cradle_steps(const tw_cradle *cradle)
+{
+    if (!cradle->used) return TW_KEPT_NONE;
+    return (int64_t)llround(tw_degrees(cradle->roll_rad) * 1e3) * 1000000 + (int64_t)llround(tw_degrees(cradle->swing_rad) * 1e3);
+}
+
 static void note_kept(tw_operation *operation, const tw_work *work, const tw_setup *setup)
 {
     for (int k = 0; k < TW_KEPT_COUNT; k++) operation->kept[k] = TW_KEPT_NONE;
@@ -61,6 +69,7 @@ static void note_kept(tw_operation *operation, const tw_work *work, const tw_set
         operation->kept[TW_KEPT_FENCE] = fence_of(work);
     if (work->way != TW_WAY_COPY) return;
     operation->kept[TW_KEPT_DOWN] = work->down;
+    operation->kept[TW_KEPT_CRADLE] = cradle_steps(&work->cradle);
     if (!setup) return;
     operation->kept[TW_KEPT_TEMPLATE] = setup->template_index;
     operation->kept[TW_KEPT_TEMPLATE_SIDE] = setup->template_turned;

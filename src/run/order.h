@@ -8,10 +8,10 @@
 /// What stands set at a machine while an operation is done.
 typedef enum tw_kept {
     TW_KEPT_TEMPLATE, TW_KEPT_TEMPLATE_SIDE, TW_KEPT_CUTTER, TW_KEPT_FOLLOWER, TW_KEPT_SHIFT, TW_KEPT_TABLE, TW_KEPT_STOP,
-    TW_KEPT_DEPTH, TW_KEPT_DOWN,
+    TW_KEPT_DEPTH, TW_KEPT_CRADLE, TW_KEPT_DOWN,
     TW_KEPT_FENCE     // saws and drill press: the work's own fence, stop or depth, as one thing
 } tw_kept;
-#define TW_KEPT_COUNT 10
+#define TW_KEPT_COUNT 11
 #define TW_WAY_COUNT (TW_WAY_FINISH + 1)
 
 extern const char *const tw_kept_words[TW_KEPT_COUNT];  // "template", "template's side out", "cutter", ...

@@ -165,21 +165,28 @@ static void set_baseline(tw_setup_task *task)
 
 /* ---- table, stop, depth ---- */
 
+/* What a cradle's wedge is fixed on: a board in the maker's own round size. */
+static double cradle_board_mm(const tw_setup_task *task)
+{
+    return task->job->figures.style == TW_FIGURES_MM ? 18.0 : 0.75 * TW_MM_PER_INCH;
+}
+
 static void set_table(tw_setup_task *task)
 {
     tw_arena *arena = task->arena;
     const tw_machine *machine = &task->shop->machine;
     const tw_copy_want *want = &task->work->copy;
     tw_setup *setup = task->setup;
-    double height = want->down_to_origin_mm, packing = 0.0;
-    const char *why = "";
+    bool cradled = task->work->cradle.used;
+    double height = want->down_to_origin_mm, packing = cradled ? cradle_board_mm(task) : 0.0;
+    const char *why = cradled ? "the cradle's own board" : "";
     if (want->overhang_low_mm > 0.0) {
         packing = want->overhang_low_mm + UNDER_CUT_MM;
         why = tw_format(arena, "the cutter reaches %s below the piece: a sacrificial board", tw_setup_say(task, want->overhang_low_mm));
     }
     if (height + packing < machine->table_highest.value) {
         packing = machine->table_highest.value - height;
-        why = "the table does not come up so far";
+        why = cradled ? why : "the table does not come up so far";
     }
     if (machine->table_step.value > 0.0) {
         double stepped = ceil((height + packing) / machine->table_step.value - 1e-9) * machine->table_step.value;
@@ -190,7 +197,10 @@ static void set_table(tw_setup_task *task)
     setup->packing_why = setup->packing_mm > 0.0 ? why : "";
     double table = height + setup->packing_mm, shank = task->cutter->shank.given ? task->cutter->shank.value : 0.0;
     setup->table = (tw_setting){ .used = true, .label = "table height", .value_mm = table, .direction_y = -1,
-        .sum = setup->packing_mm > 0.0
+        .sum = cradled
+            ? tw_format(arena, "In the cradle the middle of the cut is %s above the lowest arris of the side that lies down, on a board of %s: together %s below the cutter's centre; with another board by the difference.",
+                  tw_setup_say(task, height), tw_setup_say(task, setup->packing_mm), tw_setup_say(task, table))
+            : setup->packing_mm > 0.0
             ? tw_format(arena, "The middle of the cut is %s above the side that lies down, and %s of packing: the table is %s below the cutter's centre.",
                   tw_setup_say(task, height), tw_setup_say(task, setup->packing_mm), tw_setup_say(task, table))
             : tw_format(arena, "The middle of the cut is %s above the side that lies down: the table lies so far below the cutter's centre.", tw_setup_say(task, table)) };
@@ -213,7 +223,10 @@ static void set_stop(tw_setup_task *task)
         .sum = want->stop_at_centre
             ? tw_format(arena, "The face of the stop lies on the machine's centre line; it holds the %s, on the %s.", want->stop_word, way)
             : tw_format(arena, "The face of the stop is %s to the %s of the machine's centre; it holds the %s.", tw_setup_say(task, away), way, want->stop_word) };
-    if (want->stop_at_centre)
+    if (task->work->cradle.used) {
+        setup->stop.sum = tw_format(arena, "The stop is fixed to the cradle, %s along it from the middle of the cut; it holds the %s, on the %s.", tw_setup_say(task, away), want->stop_word, way);
+        setup->stop.between = "along the cradle, with a steel rule";
+    } else if (want->stop_at_centre)
         setup->stop.between = shank > 0.0
             ? tw_format(arena, "bring the stop's face up to the cutter's shank, with the carriage locked at the machine's centre; then half of the shank (%s) farther, so that it lies on the centre", tw_setup_say(task, shank / 2.0))
             : "bring the stop's face up to the reference pin at the machine's centre, then half of the pin farther, so that it lies on the centre";

@@ -382,7 +382,7 @@ static void draw_captions(tw_sheet *sheet, const tw_card *card, tw_view view, tw
     const char *above = tw_format(arena, "%s above", tw_face_words[tw_view_side(view, 0, 1)]);
     tw_draw_text(sheet, room.x0, room.y1 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, above);
     tw_draw_text(sheet, room.x1, room.y1 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_RIGHT, "chain lines: machine's centre");
-    const char *down = tw_format(arena, "%s DOWN on the %s", tw_face_words[work->down], card->setup->packing_mm > 0.0 ? "packing" : "table");
+    const char *down = tw_format(arena, "%s DOWN %s", tw_face_words[work->down], work->cradle.used ? "in the cradle" : card->setup->packing_mm > 0.0 ? "on the packing" : "on the table");
     tw_draw_bold(sheet, room.x0, room.y0 + 4.6, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide, TW_BODY_MM, true, down));
     const char *face = tw_format(arena, "you look at the %s, as the cutter does; grey wood goes", tw_face_words[work->face]);
     tw_draw_text(sheet, room.x0, room.y0 + 0.8, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide, TW_SMALL_MM, false, face));

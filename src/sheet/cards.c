@@ -99,10 +99,12 @@ static double draw_mounted(tw_sheet *sheet, double x, double width, const tw_car
     y = draw_entry(sheet, x, y, width, "To the cutter", tw_face_words[work->face]);
     y = draw_entry(sheet, x, y, width, "Down", tw_face_words[work->down]);
     y = draw_entry(sheet, x, y, width, "At the stop", work->copy.stop_word);
+    if (work->cradle.used)
+        y = draw_entry(sheet, x, y, width, "In a cradle", tw_format(arena, "rolled by %s, swung by %s: see below", tw_angle_text(arena, fabs(work->cradle.roll_rad)), tw_angle_text(arena, fabs(work->cradle.swing_rad))));
     y = draw_entry(sheet, x, y, width, "Packing", packing_words(arena, card));
     y = draw_entry(sheet, x, y, width, "Clamps", clamp_words(arena, card));
     if (work->places && strchr(work->places, ';'))
-        y = draw_entry(sheet, x, y, width, "Drawn", "the first of the tally; the others lie alike, the same side down");
+        y = draw_entry(sheet, x, y, width, "Drawn", work->cradle.used ? "the first of the tally" : "the first of the tally; the others lie alike, the same side down");
     y = draw_entry(sheet, x, y, width, "Piece comes", work->state);
     return draw_entry(sheet, x, y, width, "Marks on it", work->marks);
 }
@@ -230,6 +232,11 @@ static void add_columns(tw_pages *pages, const tw_card *card)
     shown_setting shown[SETTINGS_MOST];
     int count = settings_of(pages->arena, card, shown);
     columns c = { .pages = pages, .y = { pages->y, pages->y }, .width = (page_width(pages) - TW_CARD_GUTTER_MM) / 2.0 };
+    if (card->work->cradle.used) {
+        tw_sheet *cell = tw_scratch(pages->arena);
+        tw_draw_line(cell, TW_ROLE_FRAME, 0.0, 0.0, c.width, 0.0);
+        place_cell(&c, cell, 1.0 - tw_card_cradle(cell, -1.5, c.width, card));
+    }
     for (int i = 0; i < count; i++) {
         tw_sheet *cell = tw_scratch(pages->arena);
         tw_draw_line(cell, TW_ROLE_FRAME, 0.0, 0.0, c.width, 0.0);

@@ -34,6 +34,9 @@ void tw_card_picture(tw_sheet *sheet, tw_box room, const tw_card *card);
 double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting,
                       const char *way, bool arrow);
 
+/// Draws the cradle of a work that has one (card_cradle.c), from the left border; returns the top of what follows.
+double tw_card_cradle(tw_sheet *sheet, double top, double width_mm, const tw_card *card);
+
 /* ---- what setup cards and short cards have in common (card_parts.c); each returns the top of what follows ---- */
 
 /// Number, name, whose, tally and boxes to tick, from the top at y = 0.

@@ -187,6 +187,14 @@ static void put_work(writer *w, const tw_work *work)
     tw_json_number(json, "measure_most_mm", work->measure_mm + work->measure_over_mm);
     tw_json_text(json, "if_off", work->if_off);
     tw_json_text(json, "cautions", work->cautions);
+    if (work->cradle.used) {
+        tw_json_open(json, "cradle", '{');
+        tw_json_number(json, "roll_deg", tw_degrees(work->cradle.roll_rad));
+        tw_json_number(json, "swing_deg", tw_degrees(work->cradle.swing_rad));
+        tw_json_number(json, "tilt_deg", tw_degrees(work->cradle.tilt_rad));
+        tw_json_text(json, "words", work->cradle.words);
+        tw_json_close(json, '}');
+    }
     if (work->copied) {
         tw_json_text(json, "trace", work->copy.inside ? "inside" : "outside");
         tw_json_number(json, "depth_mm", work->copy.depth_mm);
