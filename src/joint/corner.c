@@ -33,6 +33,7 @@ static tw_corner_board board_of(const tw_joint_context *context, tw_link link, t
 
 tw_corner tw_corner_of(const tw_joint_context *context, tw_link a, tw_choice a_ends, tw_link b, tw_choice b_ends, tw_choice faces, bool glued, double proud_mm)
 {
+    assert(a.index != b.index);  // the reader refuses a joint of a piece with itself
     tw_corner c = { .a = board_of(context, a, a_ends), .b = board_of(context, b, b_ends), .faces_in = faces.value == 1, .glued = glued, .proud = proud_mm };
     c.wide = tw_min(c.a.size.width_mm, c.b.size.width_mm);
     c.turned = c.a.ends == 1 && c.b.ends == 1 && c.a.said == c.b.said;
@@ -67,7 +68,7 @@ static bool as_wide(const tw_corner *c) { return fabs(c->a.size.width_mm - c->b.
 
 bool tw_corner_possible(const tw_corner *c)
 {
-    return c->a.index != c->b.index && as_wide(c) && body_mm(c, &c->a) >= BODY_LEAST_MM - HAIR_MM && body_mm(c, &c->b) >= BODY_LEAST_MM - HAIR_MM;
+    return as_wide(c) && body_mm(c, &c->a) >= BODY_LEAST_MM - HAIR_MM && body_mm(c, &c->b) >= BODY_LEAST_MM - HAIR_MM;
 }
 
 /* ---- checks ---- */
@@ -81,15 +82,10 @@ static void halt(const checker *k, const char *code, const char *what, const cha
     tw_plan_finding(k->context, k->plan, TW_HALT, NULL, code, what, remedy);
 }
 
-static void check_boards(const checker *k, const char *first_key, const char *into_key)
+static void check_widths(const checker *k)
 {
     const tw_corner *c = k->c;
     tw_arena *arena = k->context->arena;
-    if (c->a.index == c->b.index) {
-        halt(k, "same-piece", tw_format(arena, "`%s` and `%s` are both %s: its two ends would have to be cut differently to meet its own kind", first_key, into_key, c->a.piece->name),
-             "two pieces, though they be of one size");
-        return;
-    }
     if (!as_wide(c))
         halt(k, "widths-differ", tw_format(arena, "%s is %s wide, %s %s: at the corner their edges must lie level", c->a.piece->name, say(k, c->a.size.width_mm), c->b.piece->name, say(k, c->b.size.width_mm)),
              tw_format(arena, "both of one width, in the job `width: %s.width`", c->a.piece->name));
@@ -132,17 +128,15 @@ static void take_ends(const checker *k, const tw_corner_board *board, const char
     }
 }
 
-void tw_corner_check(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, const char *first_key, const char *into_key, bool alike,
-                     const char *uneven, void **takers)
+void tw_corner_check(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, bool alike, const char *uneven, void **takers)
 {
     const checker k = { context, plan, corner };
-    check_boards(&k, first_key, into_key);
+    check_widths(&k);
     check_body(&k, &corner->a);
     check_body(&k, &corner->b);
     check_counts(&k);
     check_hands(&k, alike, uneven);
     if (!*takers) *takers = TW_NEW_ARRAY(context->arena, const char *, 2 * (size_t)context->job->piece_count);
-    if (corner->a.index == corner->b.index) return;
     take_ends(&k, &corner->a, *takers);
     take_ends(&k, &corner->b, *takers);
 }

@@ -57,11 +57,10 @@ double tw_corner_outside(const tw_corner *corner, const tw_corner_board *board);
 const char *tw_corner_ends_text(tw_arena *arena, const tw_corner_board *board);
 /// True when the blanks can meet at all: of one width, each with a body left between its ends.
 bool tw_corner_possible(const tw_corner *corner);
-/// Refuses boards that cannot meet, in number, width, length or hand. first_key, into_key: as the kind names its two pieces.
+/// Refuses boards that cannot meet, in number, width, length or hand.
 /// alike: the joint is the same seen from either edge; uneven: what makes it so, and what would not ("`number` odd").
 /// takers: what the kind remembers of ends that are taken, see tw_joint_context.kept.
-void tw_corner_check(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, const char *first_key, const char *into_key, bool alike,
-                     const char *uneven, void **takers);
+void tw_corner_check(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, bool alike, const char *uneven, void **takers);
 void tw_corner_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner);
 
 #endif

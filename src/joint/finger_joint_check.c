@@ -154,7 +154,7 @@ void tw_finger_check(tw_joint_context *context, tw_joint_plan *plan, const tw_fi
 {
     const checker c = { context, plan, f };
     size_t halts_before = tw_findings_count(context->findings, TW_HALT);
-    tw_corner_check(context, plan, &f->k, "fingers", "into", f->n % 2 != 0, "an odd `number`, and `by: copy` where the jig cannot cut it", &context->kept[plan->joint->kind]);
+    tw_corner_check(context, plan, &f->k, f->n % 2 != 0, "an odd `number`, and `by: copy` where the jig cannot cut it", &context->kept[plan->joint->kind]);
     check_number(&c);
     check_width(&c);
     check_edges(&c);

@@ -32,12 +32,13 @@ static tw_face first_end(const tw_corner_board *board) { return board->said == T
 /* From which edge the fingers are counted in the board's own frame. */
 static tw_face first_edge(const builder *b, bool of_b) { return of_b && b->f->k.turned ? TW_SIDE_BACK_EDGE : TW_SIDE_FACE_EDGE; }
 
-/* What is alike in all works of one board's ends. */
-static tw_work end_work(const builder *b, bool of_b, const char *name, tw_way way)
+/* What is alike in all works of one board's ends; before and after: the board's name, in the name of the work;
+ * after NULL: it is not said there. */
+static tw_work end_work(const builder *b, bool of_b, const char *before, const char *after, tw_way way)
 {
     const tw_corner_board *board = board_of(b, of_b);
     tw_face face = first_end(board);
-    return (tw_work){ .name = tw_format(b->context->arena, name, board->piece->name), .way = way, .piece = board->index, .face = face,
+    return (tw_work){ .name = after ? tw_format(b->context->arena, "%s%s%s", before, board->piece->name, after) : before, .way = way, .piece = board->index, .face = face,
         .down = face == TW_SIDE_LEFT_END ? TW_SIDE_FACE : TW_SIDE_BACK, .count = board->pieces * board->ends, .pieces = board->pieces,
         .places = tw_corner_ends_text(b->context->arena, board), .marks = "face, face edge, number of the corner", .stage = 20 };
 }
@@ -48,7 +49,7 @@ static void measure_boards(builder *b)
 {
     const tw_finger *f = b->f;
     for (int of_b = 0; of_b < 2; of_b++) {
-        tw_work work = end_work(b, of_b == 1, "thickness of %s", TW_WAY_MEASURE);
+        tw_work work = end_work(b, of_b == 1, "thickness of ", "", TW_WAY_MEASURE);
         work.what = tw_format(b->context->arena, "Measure the ends with a caliper: the gaps of %s are as deep as this board is thick%s.", mate_of(b, of_b == 1)->piece->name,
             f->k.proud > SAME_MM ? tw_format(b->context->arena, " and %s", say(b, f->k.proud)) : "");
         work.measure = "thickness at the ends";
@@ -102,7 +103,7 @@ static void copied_board(builder *b, bool of_b)
     const tw_finger *f = b->f;
     tw_arena *arena = b->context->arena;
     const tw_corner_board *board = board_of(b, of_b);
-    tw_work work = end_work(b, of_b, "gaps of %s", TW_WAY_COPY);
+    tw_work work = end_work(b, of_b, "gaps of ", "", TW_WAY_COPY);
     work.what = copy_words(b, of_b);
     work.copied = true;
     work.copy = (tw_copy_want){ .cut = comb(b, of_b), .inside = true, .depth_mm = plunge(b, of_b), .cutter = b->context->shop->cutters[f->cutter].name,
@@ -125,7 +126,7 @@ static void copied_board(builder *b, bool of_b)
 
 static const char *strip_words(const builder *b, double strip_mm)
 {
-    return strip_mm > SAME_MM ? tw_format(b->context->arena, "with a strip %s wide between the pin and its edge", say(b, strip_mm)) : "with its edge against the pin";
+    return strip_mm > SAME_MM ? tw_format(b->context->arena, "with a strip %s wide between the pin's near side and its edge", say(b, strip_mm)) : "with its edge against the pin's near side";
 }
 
 static void stepped_board(builder *b, bool of_b)
@@ -134,8 +135,8 @@ static void stepped_board(builder *b, bool of_b)
     tw_arena *arena = b->context->arena;
     const tw_corner_board *board = board_of(b, of_b);
     const char *jig = of_b ? "The jig stays as it is" : tw_format(arena, "In the sliding jig of the router table stands a pin %s wide, its near side %s from the near flank of cutter %s", say(b, f->gap), say(b, f->wide), b->context->shop->cutters[f->cutter].name);
-    tw_work work = end_work(b, of_b, "gaps of %s", TW_WAY_ROUTE);
-    work.what = tw_format(arena, "%s; cutter %s above the jig's floor. Stand the board on its end, %s towards the pin, %s: the first cut%s. Then each gap over the pin, hard against it towards the cutter, and cut the next, to the other edge%s.",
+    tw_work work = end_work(b, of_b, "gaps of ", "", TW_WAY_ROUTE);
+    work.what = tw_format(arena, "%s; cutter %s above the jig's floor. Stand the board on its end, %s towards the pin, %s: the first cut%s. Then set each gap over the pin, push the board away from the cutter until the gap's wall bears on the pin's near side, and cut the next, to the other edge%s.",
         jig, say(b, plunge(b, of_b)), tw_face_words[first_edge(b, of_b)], strip_words(b, of_b ? f->strip_b : f->strip_a), of_b ? " takes the gap at its edge" : "",
         board->ends == 2 ? "; at the other end the other face stands against the jig, so that the same edge comes first" : "");
     work.test_piece = tw_format(arena, "two offcuts planed with the boards, %s wide: one cut like each board, then put together", say(b, f->k.wide));
@@ -143,7 +144,7 @@ static void stepped_board(builder *b, bool of_b)
     work.measure_mm = f->wide;
     work.measure_under_mm = -limit_mm(b);
     work.measure_over_mm = limit_mm(b);
-    work.if_off = "too tight: the pin nearer to the cutter by half of the error; too loose: farther by half; the cutter's height by what fingers stand too proud or shy";
+    work.if_off = "too wide: the pin nearer to the cutter by the error; too narrow: farther by it; the cutter's height by what fingers stand too proud or shy";
     work.state = "planed, sawn to length";
     work.cautions = "Both hands on the jig's handles, away from the cutter's line; the board clamped to its fence, fresh backing behind it. A block behind the fence covers the cutter where it comes through; the motor stands still before a board is lifted out.";
     add(b, work);
@@ -155,7 +156,7 @@ static void mark_board(builder *b, bool of_b)
 {
     const tw_finger *f = b->f;
     tw_arena *arena = b->context->arena;
-    tw_work work = end_work(b, of_b, "fingers of %s, marked", TW_WAY_MARK);
+    tw_work work = end_work(b, of_b, "fingers of ", ", marked", TW_WAY_MARK);
     work.what = of_b ? tw_format(arena, "Gauge %s from the end all round. Stand each end of %s on its own board, outer sides level, and strike both walls of every finger with a knife; square them down the faces to the gauge line. Mark the waste and the number of the corner.",
                            say(b, plunge(b, true)), mate_of(b, true)->piece->name)
                      : tw_format(arena, "Gauge %s from the end all round. From the %s strike the first line at %s, then one every %s, square across the end and down both faces to the gauge line. Mark the waste: every second place, from the second on.",
@@ -173,7 +174,7 @@ static void mark_board(builder *b, bool of_b)
 static void sawn_board(builder *b, bool of_b)
 {
     const tw_finger *f = b->f;
-    tw_work work = end_work(b, of_b, "gaps of %s", TW_WAY_CHISEL);
+    tw_work work = end_work(b, of_b, "gaps of ", "", TW_WAY_CHISEL);
     mark_board(b, of_b);
     work.what = tw_format(b->context->arena, "The board upright in the vice: saw beside every line, in the waste, square down to the gauge line; take the waste out with a fret saw. Then flat on the bench: chop to the gauge line from both faces towards the middle, %s deep in all. Edge waste is sawn off square.",
         say(b, plunge(b, of_b)));
@@ -194,7 +195,7 @@ static void sawn_board(builder *b, bool of_b)
 static void fit_layer(builder *b)
 {
     const tw_finger *f = b->f;
-    tw_work work = end_work(b, false, "corners of %s together, dry", TW_WAY_FIT);
+    tw_work work = end_work(b, false, "corners together, dry", NULL, TW_WAY_FIT);
     work.what = tw_format(b->context->arena, "Put each corner together by hand, a block and light taps over the fingers, until the bottoms of the gaps close%s. Pare what shines, never a gap that is already wide. Number both boards at each corner.",
         f->k.proud > SAME_MM ? tw_format(b->context->arena, " and all fingers stand %s proud", say(b, f->k.proud)) : "");
     work.measure = "gap at the bottoms, with a feeler";
@@ -212,7 +213,7 @@ static void fit_layer(builder *b)
 static void glue_layer(builder *b)
 {
     if (!b->f->k.glued) return;
-    tw_work work = end_work(b, false, "glue up at %s", TW_WAY_GLUE);
+    tw_work work = end_work(b, false, "glue up", NULL, TW_WAY_GLUE);
     work.what = "A thin film of slow glue on the side walls of every finger, little on end grain; all four corners at once. Clamp across both ways with blocks that press beside the fingers, not on those that stand proud. Compare both diagonals before the glue takes.";
     work.measure = "difference between the two diagonals";
     work.measure_under_mm = -1.0;
@@ -230,7 +231,7 @@ static void level_layer(builder *b)
 {
     const tw_finger *f = b->f;
     if (f->k.proud <= SAME_MM) return;
-    tw_work work = end_work(b, false, "corners of %s, level", TW_WAY_PLANE);
+    tw_work work = end_work(b, false, "corners planed level", NULL, TW_WAY_PLANE);
     work.what = tw_format(b->context->arena, "Plane the fingers of both boards level with the sides, %s, from each corner inward so that no end grain breaks out.", say(b, f->k.proud));
     work.measure = tw_format(b->context->arena, "outside, over %s from end to end", f->k.a.piece->name);
     work.measure_mm = tw_corner_outside(&f->k, &f->k.a);
