@@ -249,7 +249,9 @@ static void sawn_slot(builder *at)
     tw_arena *arena = at->context->arena;
     tw_work saw = slot_work(at);
     saw.name = "sides of the slots";
-    saw.what = tw_format(arena, "Bore a hole through the waste just short of the slot's bottom, half from each side. Saw both sides of the slot in the waste, from the end down to the hole, %s deep, against a fence.", say(at, b->S));
+    saw.what = tw_format(arena, "Bore a hole through the waste just short of the slot's bottom, half from each side. Saw one side of the slot in the waste, %s deep to the hole, with the piece on its %s and one prong's side to the fence, "
+        "the other with the piece turned so that the other prong's side is there: so the slot comes to lie in the very middle.", say(at, b->S), tw_face_words[tw_face_opposite(slot_face(b))]);
+    saw.down = tw_face_opposite(slot_face(b));
     saw.way = TW_WAY_BANDSAW;
     saw.measure_under_mm = -limit_mm(b->ease) - 0.2;
     saw.if_off = "narrow: pare to the gauge line; wide: saw the next one farther in the waste";

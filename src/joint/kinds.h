@@ -12,6 +12,7 @@ extern const tw_joint_kind tw_slip_tenon;
 extern const tw_joint_kind tw_housing_joint;
 extern const tw_joint_kind tw_cross_lap;
 extern const tw_joint_kind tw_edge_lap;
+extern const tw_joint_kind tw_housed_bridle;
 extern const tw_joint_kind tw_cross_dowel;
 extern const tw_joint_kind tw_finger_joint;
 
