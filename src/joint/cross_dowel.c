@@ -49,7 +49,7 @@ static const tw_key keys[] = {
     { "counterbore width", TW_KEY_LENGTH, AT(counterbore_width), .least = 1.0, .most = 120.0, .otherwise = "the next bit sold over the washer, or over the spanner round a hexagon head", .meaning = "Diameter of the counterbore.", .example = "20 mm" },
     { "hole clearance", TW_KEY_LENGTH, AT(hole_clearance), .most = 5.0, .otherwise = "0.5 mm, 1 mm from M8 on; 1/32 in", .meaning = "Hole less bolt, in post and rail.", .example = "1 mm" },
     { "dowel", TW_KEY_LENGTH, AT(dowel), .least = 1.0, .most = 50.0, .otherwise = "as commonly sold with the bolt: 10 mm with M6, 12 mm with M8", .meaning = "Diameter of the cross dowel, and of its hole. Measure those you bought.", .example = "10 mm" },
-    { "dowel length", TW_KEY_LENGTH, AT(dowel_length), .least = 1.0, .most = 200.0, .otherwise = "the longest sold that the rail hides", .meaning = "Of the cross dowel.", .example = "18 mm" },
+    { "dowel length", TW_KEY_LENGTH, AT(dowel_length), .least = 1.0, .most = 200.0, .otherwise = "the longest sold that the rail hides, at most two and a half times its diameter", .meaning = "Of the cross dowel.", .example = "18 mm" },
     { "dowel from end", TW_KEY_LENGTH, AT(dowel_from_end), .otherwise = "four times the cross dowel's diameter", .meaning = "From the rail's end to the middle of the cross dowel.", .example = "40 mm" },
     { "dowel from", TW_KEY_CHOICE, AT(dowel_from), .choices = tw_face_words, .fallback = TW_SIDE_BACK, .otherwise = "back", .meaning = "Side of the rail from which the cross dowel's hole is bored: one that is not seen.", .example = "back" },
     { "let in", TW_KEY_LENGTH, AT(let_in), .most = 100.0, .otherwise = "none: the end butts", .meaning = "How deep the whole end stands in a shallow housing, so that it cannot turn and the bolt carries no load. Counts in the rail's length.", .example = "5 mm" },
@@ -66,7 +66,9 @@ static const tw_key keys[] = {
 #define BOLT_SHARE 0.2            // of the rail's thickness: common practice
 #define DOWEL_FROM_END 4.0        // cross dowels thick: common practice; carpentry asks for seven (EN 1995-1-1, table 8.4)
 #define UNDER_SURFACE_MM 1.0      // of the head: common practice
+#define BIT_ROOM_MM 1.0           // about the washer
 #define THREADS_PAST 2.0          // the point of a bolt is chamfered
+#define DOWEL_LONG 2.5             // times as long as thick are sold: common practice
 #define DOWEL_SUNK_MM 1.0         // below the side from which it is put in
 #define DOWEL_FLOOR_MM 5.0        // under its hole
 #define PEG_SHARE (1.0 / 3.0)     // of the rail's thickness: common practice
@@ -113,11 +115,11 @@ static void propose_counterbore(tw_joint_context *context, tw_joint_plan *plan, 
     double wanted = ceil(sunk / step - 1e-9) * step;
     bool stout = j->d - wanted >= j->d / 2.0 - 1e-9;
     j->k = tw_plan_amount(context, plan, &j->spec->counterbore, "counterbore", "counterbore, deep", "k", TW_UNIT_MM, stout ? wanted : 0.0,
-        stout ? tw_format(arena, "head + washer + 1 mm = %s, rounded up", bare(context, sunk)) : tw_format(arena, "%s would leave less than half of %s", bare(context, wanted), bare(context, j->d)),
+        stout ? tw_format(arena, "head + washer + %s = %s, rounded up", bare(context, UNDER_SURFACE_MM), bare(context, sunk)) : tw_format(arena, "%s would leave less than half of %s", bare(context, wanted), bare(context, j->d)),
         stout ? "the head lies below the surface (common practice)" : "the post keeps at least half of its thickness under the washer (common practice)");
     double round = j->spec->head.value == TW_HEAD_SOCKET ? j->washer : tw_max(j->washer, SOCKET_PER_SPANNER * j->size.spanner + 1.0);
     if (j->k > 0.0 || j->spec->counterbore_width.given)
-        j->kw = tw_plan_amount(context, plan, &j->spec->counterbore_width, "counterbore_width", "counterbore, wide", "", TW_UNIT_MM, next_bit(j, round + 1.0), tw_format(arena, "next bit over %s + 1 mm", bare(context, round)),
+        j->kw = tw_plan_amount(context, plan, &j->spec->counterbore_width, "counterbore_width", "counterbore, wide", "", TW_UNIT_MM, next_bit(j, round + BIT_ROOM_MM), tw_format(arena, "next bit over %s + %s", bare(context, round), bare(context, BIT_ROOM_MM)),
             j->spec->head.value == TW_HEAD_SOCKET ? "the washer must go in (common practice)" : "washer and spanner must go in (common practice)");
 }
 
@@ -152,15 +154,15 @@ static void propose_dowel(tw_joint_context *context, tw_joint_plan *plan, tw_bol
     j->dowel_face = (tw_face)spec->dowel_from.value;
     j->to_axis = distance_to(j, j->dowel_face);
     j->beyond = distance_to(j, tw_face_opposite(j->dowel_face));
-    double most = 2.0 * tw_min(j->to_axis - DOWEL_SUNK_MM, j->beyond - DOWEL_FLOOR_MM), sold = tw_cross_dowel_length_sold(j->dd, most, j->inch);
+    double most = tw_min(2.0 * tw_min(j->to_axis - DOWEL_SUNK_MM, j->beyond - DOWEL_FLOOR_MM), DOWEL_LONG * j->dd), sold = tw_cross_dowel_length_sold(j->dd, most, j->inch);
     j->dl = tw_plan_amount(context, plan, &spec->dowel_length, "dowel_length", "cross dowel, length", "dl", TW_UNIT_MM, sold > 0.0 ? sold : j->dd,
-        sold > 0.0 ? tw_format(arena, "longest sold up to twice the least of %s - 1 mm and %s - 5 mm: %s", bare(context, j->to_axis), bare(context, j->beyond), bare(context, most)) : "as long as it is thick: none sold is so short",
+        sold > 0.0 ? tw_format(arena, "longest sold up to %s: twice the least of %s - %s and %s - %s, at most 2.5 dd", bare(context, most), bare(context, j->to_axis), bare(context, DOWEL_SUNK_MM), bare(context, j->beyond), bare(context, DOWEL_FLOOR_MM)) : "as long as it is thick: none sold is so short",
         "hidden in the rail, with wood left beyond it (common practice)");
     j->dowel_depth = j->to_axis + j->dl / 2.0;
     tw_note_length(context, plan, "dowel_depth", tw_format(arena, "its hole from the %s, deep", tw_face_words[j->dowel_face]), j->dowel_depth, tw_format(arena, "to the bolt %s + dl/2 %s", bare(context, j->to_axis), bare(context, j->dl / 2.0)),
         "on its bottom the dowel's thread lies on the bolt's axis");
     j->s = tw_plan_amount(context, plan, &spec->dowel_from_end, "dowel_from_end", "cross dowel from the rail's end", "s", TW_UNIT_MM, DOWEL_FROM_END * j->dd, tw_format(arena, "4 dd = 4 x %s", bare(context, j->dd)),
-        "at least four times its diameter (common practice); where people's lives hang on it, seven (EN 1995-1-1, table 8.4, from memory)");
+        "at least four times its diameter (common practice); carpentry that bears loads asks for seven (EN 1995-1-1, table 8.4, from memory)");
 }
 
 static void propose_length(tw_joint_context *context, tw_joint_plan *plan, tw_bolted *j)

@@ -329,7 +329,7 @@ static void say_order(const builder *b)
     tw_plan_advice(b->context, b->plan, "Buy bolts, washers and cross dowels first, measure them, and write into the job what is there: dealers differ.");
     tw_plan_advice(b->context, b->plan, tw_format(arena, "Keep %s free behind the head: so long is the way that the bolt comes out.", say(b, j->length + j->head)));
     tw_plan_advice(b->context, b->plan, "The shoulder carries what presses the pieces together, the pegs or the housing what moves them past each other; the bolt only pulls.");
-    if (j->slack > 0.0) tw_plan_advice(b->context, b->plan, tw_format(arena, "The post loses about %s under the head from a damp season to a dry one: tighten it then, and ease it before the damp one.", say(b, j->slack)));
+    if (j->slack > 0.0) tw_plan_advice(b->context, b->plan, tw_format(arena, "From a damp season to a dry one %s loses about %s under the head: tighten the bolt then, and ease it before the damp one.", j->into->name, say(b, j->slack)));
 }
 
 void tw_bolted_works(tw_joint_context *context, tw_joint_plan *plan, const tw_bolted *j)
