@@ -7,8 +7,6 @@
 
 #include "piece/pose.h"
 
-/* Along one axis the lower left corner lies at the far side where right or up run against it, or where the face is there. */
-static double corner_of(double right, double up, double out, double size_mm) { return right < 0.0 || up < 0.0 || out > 0.0 ? size_mm : 0.0; }
 
 static tw_spot image_of(tw_spot axis, tw_frame mine, tw_frame there)
 {

@@ -13,7 +13,8 @@
 #include "draw/draw.h"
 #include "piece/pose.h"
 
-#define TW_SOLID_SAME_MM 1e-4   // points nearer than this are one point of a solid: far below what a saw or a printer repeats
+#define TW_SOLID_SAME_MM 3e-4   // points nearer than this are one point of a solid: far below what a saw or a printer repeats
+#define TW_SOLID_SAME_MOST_MM 5e-3  // the same, where the skin does not close otherwise: half of the least that is shown on papers
 #define TW_SOLID_CHORD_MM 0.02  // usual distance of chords from their arc: not to be seen or felt
 
 /// A closed line of points of a face, indices into the solid's points.
@@ -24,7 +25,7 @@ typedef struct tw_facet {
     tw_spot  out;                     // unit vector out of the wood
     tw_wire *wires;  int wire_count;
     int      source;                  // the side that made it: -1 - tw_face of the blank, or the index of a cut
-    int      curve;                   // facets with the same number above 0 are chords of one curved wall; 0: flat
+    double   bend_rad;                // angle of the chord of a curved wall; 0: flat
 } tw_facet;
 
 /// An edge where two facets meet, and which. Edges between chords of one curved wall are smooth: not drawn.
@@ -64,6 +65,7 @@ typedef struct tw_stroke {
     tw_point from, to;
     bool     hidden;      // behind wood
     int      stood;       // whose edge: index into the list looked at
+    bool     curved;      // a chord of a curve
 } tw_stroke;
 typedef struct tw_strokes { tw_stroke *items; size_t count, room; } tw_strokes;
 
@@ -73,10 +75,14 @@ typedef struct tw_strokes { tw_stroke *items; size_t count, room; } tw_strokes;
 tw_strokes tw_view_make(tw_arena *arena, tw_sight sight, const tw_stood *list, int count, bool with_hidden);
 /// The box around all that is seen (its outline, hidden or not).
 tw_box tw_view_reach(tw_sight sight, const tw_stood *list, int count);
-/// What a plane cuts of one solid: through `at`, as seen along -sight.toward, on paper's axes of the sight.
-tw_outline tw_section_make(tw_arena *arena, const tw_stood *stood, tw_sight sight, tw_spot at);
-/// The solid less all that lies before a plane (towards the eye): for views behind a section.
-tw_solid *tw_solid_behind(tw_arena *arena, const tw_solid *solid, tw_spot at, tw_spot toward);
+/// The strokes on a sheet: scale times mm of the thing, its 0, 0 at `at` on paper. Chords of curved walls that lie on one
+/// circle become one arc, so that dashes run on.
+void tw_view_draw(tw_sheet *sheet, const tw_strokes *strokes, double scale, tw_point at, tw_role visible, tw_role hidden);
+
+/// The piece with all that lies less than in_mm behind one of its faces taken away, and in `section` the wood that this plane
+/// cuts, in the face's frame. For sections: hatch `section`, and look at the rest with tw_sight_of_face(face).
+tw_solid *tw_solid_cut_open(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, tw_face face, double in_mm, double chord_mm,
+                            tw_outline *section);
 
 /* ---- STL ---- */
 

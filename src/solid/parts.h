@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* parts: what the files of solid share: the cuts as prisms with straight walls, the planes they lie in, and plane regions. */
+#ifndef TW_SOLID_PARTS_H
+#define TW_SOLID_PARTS_H
+
+#include "solid/solid.h"
+
+/* ---- cuts as prisms ---- */
+
+/// A loop of a cut's outline with its arcs as chords. bends[i] is the angle of the chord from point i, 0 for a straight edge.
+typedef struct tw_chords { tw_point *points; double *bends; int count; } tw_chords;
+tw_chords tw_loop_chords(tw_arena *arena, tw_loop loop, double chord_mm);
+
+/// A place of the prism: at + r * right + u * up + d * axis, with (r, u) in its chords and d from near to far.
+typedef struct tw_prism {
+    int        cut;
+    tw_spot    at, right, up, axis;     // axis: per mm of depth behind the face, with the lean
+    double     near_mm, far_mm;         // where the walls are; open ends count from the face to the far side
+    double     before_mm, beyond_mm;    // the same, open ends carried on outside of the blank
+    tw_chords *loops;  int loop_count;
+    tw_block   around;
+} tw_prism;
+tw_prism tw_prism_of(tw_arena *arena, tw_size size, const tw_cut *cut, int index, double chord_mm);
+
+/* ---- plane regions: the one place where GEOS is met ---- */
+
+typedef struct tw_region tw_region;          // a set of polygons in a plane; NULL is the empty one
+typedef struct tw_regions tw_regions;        // what makes them; frees them all
+
+tw_regions *tw_regions_begin(void);
+void tw_regions_end(tw_regions *regions);
+/// Polygons of loops by the even-odd rule.
+tw_region *tw_region_of(tw_regions *regions, const tw_chords *loops, int count);
+tw_region *tw_region_union(tw_regions *regions, tw_region *const *list, int count);
+tw_region *tw_region_common(tw_regions *regions, tw_region *a, tw_region *b);
+tw_region *tw_region_less(tw_regions *regions, tw_region *a, tw_region *b);
+/// The polygons: wires of points, outer counter-clockwise first, then holes clockwise. polygon_of[i]: which polygon wire i is of.
+typedef struct tw_rings { tw_chords *wires; int *polygon_of; int count, polygon_count; } tw_rings;
+tw_rings tw_region_rings(tw_regions *regions, tw_arena *arena, tw_region *region);
+/// Triangles of one polygon with holes: three indices into the points of all wires, one wire after the other, each triangle
+/// counter-clockwise. Returns NULL when it cannot be done. count is set.
+int (*tw_region_triangles(tw_regions *regions, tw_arena *arena, const tw_chords *wires, int wire_count, int *count))[3];
+
+/* ---- faces not yet joined ---- */
+
+/// A polygon in space, its first wire outside.
+typedef struct tw_face_made {
+    tw_spot  out;
+    double   off_mm;
+    tw_spot  right, up;          // of its plane: right x up = out
+    tw_chords *wires;  int wire_count;   // in the plane's own coordinates
+    int      source;
+    double   bend_rad;
+} tw_face_made;
+typedef struct tw_faces { tw_face_made *items; size_t count, room; } tw_faces;
+
+/// All faces of the blank less the prisms.
+tw_faces tw_faces_make(tw_arena *arena, tw_regions *regions, tw_size size, const tw_prism *prisms, int count);
+/// Joins them: points nearer than same_mm are one, edges meet at every point that lies on them, triangles.
+void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, double same_mm, tw_solid *solid);
+
+#endif

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Cuts as prisms: arcs become chords. A chord of an arc of radius R over the angle b lies R (1 - cos(b/2)) inside it at most:
+ *     b = 2 acos(1 - chord / R)                                                            (1) */
+#include "solid/parts.h"
+
+#include <assert.h>
+#include <math.h>
+
+#define LEAST_PARTS_OF_A_TURN 12     // a circle is never less than a polygon of so many sides
+#define MOST_PARTS_OF_A_TURN  720
+
+static int parts_of(const tw_edge *edge, double chord_mm)
+{
+    double most = 2.0 * TW_PI / LEAST_PARTS_OF_A_TURN, least = 2.0 * TW_PI / MOST_PARTS_OF_A_TURN;
+    double bend = chord_mm < edge->radius_mm ? 2.0 * acos(1.0 - chord_mm / edge->radius_mm) : most;
+    bend = tw_max(least, tw_min(most, bend));
+    return (int)ceil(fabs(edge->sweep_rad) / bend - 1e-9);
+}
+
+tw_chords tw_loop_chords(tw_arena *arena, tw_loop loop, double chord_mm)
+{
+    int count = 0;
+    for (int i = 0; i < loop.count; i++) {
+        tw_edge edge = tw_loop_edge(loop, i);
+        count += edge.straight ? 1 : parts_of(&edge, chord_mm);
+    }
+    tw_chords chords = { TW_NEW_ARRAY(arena, tw_point, (size_t)count), TW_NEW_ARRAY(arena, double, (size_t)count), 0 };
+    for (int i = 0; i < loop.count; i++) {
+        tw_edge edge = tw_loop_edge(loop, i);
+        int parts = edge.straight ? 1 : parts_of(&edge, chord_mm);
+        for (int j = 0; j < parts; j++) {
+            double angle = edge.start_rad + edge.sweep_rad * j / parts;
+            chords.points[chords.count] = j == 0 ? edge.from
+                : (tw_point){ edge.centre.x + edge.radius_mm * cos(angle), edge.centre.y + edge.radius_mm * sin(angle) };
+            chords.bends[chords.count++] = edge.straight ? 0.0 : fabs(edge.sweep_rad) / parts;
+        }
+    }
+    return chords;
+}
+
+static void widen(tw_block *block, tw_spot spot)
+{
+    block->least = (tw_spot){ tw_min(block->least.x, spot.x), tw_min(block->least.y, spot.y), tw_min(block->least.z, spot.z) };
+    block->most = (tw_spot){ tw_max(block->most.x, spot.x), tw_max(block->most.y, spot.y), tw_max(block->most.z, spot.z) };
+}
+
+static tw_block block_around(const tw_prism *prism)
+{
+    tw_block block = { { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
+    for (int i = 0; i < prism->loop_count; i++)
+        for (int j = 0; j < prism->loops[i].count; j++) {
+            tw_point p = prism->loops[i].points[j];
+            tw_spot on = tw_spot_plus(prism->at, tw_spot_plus(tw_spot_times(prism->right, p.x), tw_spot_times(prism->up, p.y)));
+            widen(&block, tw_spot_plus(on, tw_spot_times(prism->axis, prism->before_mm)));
+            widen(&block, tw_spot_plus(on, tw_spot_times(prism->axis, prism->beyond_mm)));
+        }
+    return block;
+}
+
+tw_prism tw_prism_of(tw_arena *arena, tw_size size, const tw_cut *cut, int index, double chord_mm)
+{
+    assert(chord_mm > 0.0);
+    const double open_mm = 1.0;   // carried on outside of the blank, so that no end lies in the plane of its side
+    const double flush_mm = 1e-6;
+    tw_frame f = tw_face_frame(cut->face);
+    double whole = tw_face_extent(size, cut->face).thickness_mm, depth = tw_cut_depth_mm(size, cut);
+    tw_prism prism = { .cut = index, .at = tw_face_spot(size, cut->face, 0.0, 0.0, 0.0), .right = f.right, .up = f.up,
+        .axis = tw_spot_plus(tw_spot_plus(tw_spot_times(f.right, cut->lean_right), tw_spot_times(f.up, cut->lean_up)), tw_spot_times(f.out, -1.0)),
+        .near_mm = tw_max(cut->start_mm, 0.0), .far_mm = tw_min(depth, whole),
+        .before_mm = cut->start_mm > flush_mm ? cut->start_mm : -open_mm, .beyond_mm = depth < whole - flush_mm ? depth : whole + open_mm,
+        .loops = TW_NEW_ARRAY(arena, tw_chords, (size_t)cut->outline.count) };
+    for (int i = 0; i < cut->outline.count; i++)
+        if (cut->outline.loops[i].count >= 2) prism.loops[prism.loop_count++] = tw_loop_chords(arena, cut->outline.loops[i], chord_mm);
+    prism.around = block_around(&prism);
+    return prism;
+}

@@ -1,0 +1,234 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Plane regions on GEOS (package libgeos-dev). All is reckoned on a grid of GRID_MM, so that slivers thinner than it go. */
+#include "solid/parts.h"
+
+#include <assert.h>
+#include <geos_c.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define GRID_MM 1e-4
+
+struct tw_region { GEOSGeometry *shape; tw_region *older; };
+struct tw_regions { GEOSContextHandle_t geos; tw_region *newest; };
+
+tw_regions *tw_regions_begin(void)
+{
+    tw_regions *regions = calloc(1, sizeof *regions);
+    if (regions) regions->geos = GEOS_init_r();
+    if (!regions || !regions->geos) abort();
+    return regions;
+}
+
+void tw_regions_end(tw_regions *regions)
+{
+    while (regions->newest) {
+        tw_region *older = regions->newest->older;
+        GEOSGeom_destroy_r(regions->geos, regions->newest->shape);
+        free(regions->newest);
+        regions->newest = older;
+    }
+    GEOS_finish_r(regions->geos);
+    free(regions);
+}
+
+/* Where regions only touch, their common part has lines and points too: only the polygons are kept. Takes the shape. */
+static GEOSGeometry *polygons_of(GEOSContextHandle_t geos, GEOSGeometry *shape)
+{
+    int type = GEOSGeomTypeId_r(geos, shape);
+    if (type == GEOS_POLYGON || type == GEOS_MULTIPOLYGON) return shape;
+    int parts = type == GEOS_GEOMETRYCOLLECTION ? GEOSGetNumGeometries_r(geos, shape) : 0;
+    GEOSGeometry **kept = calloc((size_t)parts + 1, sizeof *kept);
+    if (!kept) abort();
+    unsigned count = 0;
+    for (int i = 0; i < parts; i++) {
+        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, shape, i);
+        if (GEOSGeomTypeId_r(geos, part) == GEOS_POLYGON) kept[count++] = GEOSGeom_clone_r(geos, part);
+    }
+    GEOSGeometry *only = GEOSGeom_createCollection_r(geos, GEOS_MULTIPOLYGON, kept, count);
+    free(kept);
+    GEOSGeom_destroy_r(geos, shape);
+    return only;
+}
+
+/* Takes the shape; an empty one, or none after an error of GEOS, is the empty region. */
+static tw_region *keep(tw_regions *regions, GEOSGeometry *shape)
+{
+    if (!shape) return NULL;
+    shape = polygons_of(regions->geos, shape);
+    if (GEOSisEmpty_r(regions->geos, shape)) {
+        GEOSGeom_destroy_r(regions->geos, shape);
+        return NULL;
+    }
+    tw_region *region = calloc(1, sizeof *region);
+    if (!region) abort();
+    *region = (tw_region){ shape, regions->newest };
+    regions->newest = region;
+    return region;
+}
+
+static GEOSGeometry *ring_of(GEOSContextHandle_t geos, const tw_chords *loop)
+{
+    GEOSCoordSequence *points = GEOSCoordSeq_create_r(geos, (unsigned)loop->count + 1, 2);
+    for (int i = 0; i <= loop->count; i++)
+        GEOSCoordSeq_setXY_r(geos, points, (unsigned)i, loop->points[i % loop->count].x, loop->points[i % loop->count].y);
+    return GEOSGeom_createLinearRing_r(geos, points);
+}
+
+static tw_region *polygon_of(tw_regions *regions, const tw_chords *loop)
+{
+    if (loop->count < 3) return NULL;
+    GEOSGeometry *ring = ring_of(regions->geos, loop);
+    return ring ? keep(regions, GEOSGeom_createPolygon_r(regions->geos, ring, NULL, 0)) : NULL;
+}
+
+tw_region *tw_region_of(tw_regions *regions, const tw_chords *loops, int count)
+{
+    tw_region *all = NULL;
+    for (int i = 0; i < count; i++) {
+        tw_region *one = polygon_of(regions, &loops[i]);
+        if (!one) continue;
+        all = all ? keep(regions, GEOSSymDifferencePrec_r(regions->geos, all->shape, one->shape, GRID_MM)) : one;
+    }
+    return all;
+}
+
+tw_region *tw_region_union(tw_regions *regions, tw_region *const *list, int count)
+{
+    tw_region *all = NULL;
+    for (int i = 0; i < count; i++) {
+        if (!list[i]) continue;
+        all = all ? keep(regions, GEOSUnionPrec_r(regions->geos, all->shape, list[i]->shape, GRID_MM)) : list[i];
+    }
+    return all;
+}
+
+tw_region *tw_region_common(tw_regions *regions, tw_region *a, tw_region *b)
+{
+    return a && b ? keep(regions, GEOSIntersectionPrec_r(regions->geos, a->shape, b->shape, GRID_MM)) : NULL;
+}
+
+tw_region *tw_region_less(tw_regions *regions, tw_region *a, tw_region *b)
+{
+    return !a || !b ? a : keep(regions, GEOSDifferencePrec_r(regions->geos, a->shape, b->shape, GRID_MM));
+}
+
+/* ---- out again ---- */
+
+static double twice_area(const tw_chords *wire)
+{
+    double sum = 0.0;
+    for (int i = 0; i < wire->count; i++) {
+        tw_point a = wire->points[i], b = wire->points[(i + 1) % wire->count];
+        sum += a.x * b.y - b.x * a.y;
+    }
+    return sum;
+}
+
+static tw_chords wire_of(GEOSContextHandle_t geos, tw_arena *arena, const GEOSGeometry *ring, bool outside)
+{
+    const GEOSCoordSequence *points = GEOSGeom_getCoordSeq_r(geos, ring);
+    unsigned count = 0;
+    GEOSCoordSeq_getSize_r(geos, points, &count);
+    tw_chords wire = { TW_NEW_ARRAY(arena, tw_point, count), NULL, (int)count - 1 };
+    for (int i = 0; i < wire.count; i++) GEOSCoordSeq_getXY_r(geos, points, (unsigned)i, &wire.points[i].x, &wire.points[i].y);
+    if ((twice_area(&wire) > 0.0) != outside)
+        for (int i = 0, j = wire.count - 1; i < j; i++, j--) {
+            tw_point kept = wire.points[i];
+            wire.points[i] = wire.points[j];
+            wire.points[j] = kept;
+        }
+    return wire;
+}
+
+static void add_polygon(GEOSContextHandle_t geos, tw_arena *arena, const GEOSGeometry *polygon, tw_rings *rings)
+{
+    int holes = GEOSGetNumInteriorRings_r(geos, polygon);
+    for (int i = -1; i < holes; i++) {
+        const GEOSGeometry *ring = i < 0 ? GEOSGetExteriorRing_r(geos, polygon) : GEOSGetInteriorRingN_r(geos, polygon, i);
+        rings->wires[rings->count] = wire_of(geos, arena, ring, i < 0);
+        rings->polygon_of[rings->count++] = rings->polygon_count;
+    }
+    rings->polygon_count++;
+}
+
+static bool is_polygon(GEOSContextHandle_t geos, const GEOSGeometry *shape) { return GEOSGeomTypeId_r(geos, shape) == GEOS_POLYGON; }
+
+tw_rings tw_region_rings(tw_regions *regions, tw_arena *arena, tw_region *region)
+{
+    tw_rings rings = {0};
+    if (!region) return rings;
+    GEOSContextHandle_t geos = regions->geos;
+    int parts = GEOSGetNumGeometries_r(geos, region->shape), wires = 0;
+    for (int i = 0; i < parts; i++) {
+        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, region->shape, i);
+        if (is_polygon(geos, part)) wires += 1 + GEOSGetNumInteriorRings_r(geos, part);
+    }
+    rings.wires = TW_NEW_ARRAY(arena, tw_chords, (size_t)wires);
+    rings.polygon_of = TW_NEW_ARRAY(arena, int, (size_t)wires);
+    for (int i = 0; i < parts; i++) {
+        const GEOSGeometry *part = GEOSGetGeometryN_r(geos, region->shape, i);
+        if (is_polygon(geos, part)) add_polygon(geos, arena, part, &rings);
+    }
+    return rings;
+}
+
+/* ---- triangles ---- */
+
+static int index_of(const tw_chords *wires, int wire_count, tw_point p)
+{
+    int base = 0;
+    for (int i = 0; i < wire_count; i++) {
+        for (int j = 0; j < wires[i].count; j++)
+            if (wires[i].points[j].x == p.x && wires[i].points[j].y == p.y) return base + j;
+        base += wires[i].count;
+    }
+    return -1;
+}
+
+/* One triangle of GEOS as indices, counter-clockwise. */
+static bool take_triangle(GEOSContextHandle_t geos, const GEOSGeometry *triangle, const tw_chords *wires, int wire_count, int into[3])
+{
+    const GEOSCoordSequence *points = GEOSGeom_getCoordSeq_r(geos, GEOSGetExteriorRing_r(geos, triangle));
+    tw_point p[3];
+    for (int i = 0; i < 3; i++) {
+        GEOSCoordSeq_getXY_r(geos, points, (unsigned)i, &p[i].x, &p[i].y);
+        into[i] = index_of(wires, wire_count, p[i]);
+        if (into[i] < 0) return false;
+    }
+    if ((p[1].x - p[0].x) * (p[2].y - p[0].y) - (p[1].y - p[0].y) * (p[2].x - p[0].x) < 0.0) {
+        int kept = into[1];
+        into[1] = into[2];
+        into[2] = kept;
+    }
+    return true;
+}
+
+static GEOSGeometry *whole_polygon(GEOSContextHandle_t geos, const tw_chords *wires, int wire_count)
+{
+    GEOSGeometry **holes = calloc((size_t)wire_count, sizeof *holes);
+    if (!holes) abort();
+    for (int i = 1; i < wire_count; i++) holes[i - 1] = ring_of(geos, &wires[i]);
+    GEOSGeometry *polygon = GEOSGeom_createPolygon_r(geos, ring_of(geos, &wires[0]), holes, (unsigned)wire_count - 1);
+    free(holes);
+    return polygon;
+}
+
+int (*tw_region_triangles(tw_regions *regions, tw_arena *arena, const tw_chords *wires, int wire_count, int *count))[3]
+{
+    GEOSContextHandle_t geos = regions->geos;
+    *count = 0;
+    GEOSGeometry *polygon = whole_polygon(geos, wires, wire_count);
+    GEOSGeometry *made = polygon ? GEOSConstrainedDelaunayTriangulation_r(geos, polygon) : NULL;
+    if (polygon) GEOSGeom_destroy_r(geos, polygon);
+    if (!made) return NULL;
+    int parts = GEOSGetNumGeometries_r(geos, made);
+    int (*triangles)[3] = tw_arena_take(arena, (size_t)parts, sizeof *triangles);
+    bool good = parts > 0;
+    for (int i = 0; i < parts && good; i++)
+        good = take_triangle(geos, GEOSGetGeometryN_r(geos, made, i), wires, wire_count, triangles[i]);
+    GEOSGeom_destroy_r(geos, made);
+    *count = good ? parts : 0;
+    return good ? triangles : NULL;
+}

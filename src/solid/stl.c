@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Binary STL: 80 bytes that do not begin with "solid", the number of triangles, then for each its unit normal and its three
+ * corners as 32-bit floats and two bytes of nothing; all little endian (the layout as published; tests read it back). */
+#include "solid/solid.h"
+
+#include <string.h>
+
+static void put_u32(tw_sink *sink, uint32_t value)
+{
+    const char bytes[4] = { (char)(value & 255), (char)(value >> 8 & 255), (char)(value >> 16 & 255), (char)(value >> 24 & 255) };
+    tw_put(sink, bytes, sizeof bytes);
+}
+
+static void put_float(tw_sink *sink, double value)
+{
+    float single = (float)(value == 0.0 ? 0.0 : value);
+    uint32_t bits;
+    memcpy(&bits, &single, sizeof bits);
+    put_u32(sink, bits);
+}
+
+static void put_spot(tw_sink *sink, tw_spot spot)
+{
+    put_float(sink, spot.x);
+    put_float(sink, spot.y);
+    put_float(sink, spot.z);
+}
+
+void tw_stl_put(const tw_solid *solid, const char *title, tw_sink *sink)
+{
+    char head[80] = "piece in mm: ";
+    size_t used = strlen(head), length = strlen(title);
+    memcpy(head + used, title, length < sizeof head - used ? length : sizeof head - used);
+    tw_put(sink, head, sizeof head);
+    put_u32(sink, (uint32_t)solid->triangle_count);
+    for (int i = 0; i < solid->triangle_count; i++) {
+        tw_spot a = solid->points[solid->triangles[i][0]], b = solid->points[solid->triangles[i][1]], c = solid->points[solid->triangles[i][2]];
+        tw_spot normal = tw_spot_cross(tw_spot_less(b, a), tw_spot_less(c, a));
+        double size = tw_spot_size(normal);
+        put_spot(sink, size > 0.0 ? tw_spot_times(normal, 1.0 / size) : (tw_spot){ 0, 0, 0 });
+        put_spot(sink, a);
+        put_spot(sink, b);
+        put_spot(sink, c);
+        tw_put(sink, "\0\0", 2);
+    }
+}
