@@ -92,11 +92,37 @@ static void every_example_of_a_joint_has_a_page_and_a_picture(void **state)
     }
 }
 
+typedef struct gathered { char bytes[1 << 16]; size_t count; } gathered;
+
+static bool gather(void *context, const char *bytes, size_t count)
+{
+    gathered *all = context;
+    if (all->count + count >= sizeof all->bytes) return false;
+    memcpy(all->bytes + all->count, bytes, count);
+    all->count += count;
+    return true;
+}
+
+/* Two rails, both ends bolted: two joints of two bolts each. What is bought has no timber, and is no part that is sawn from a stick. */
+static void hardware_of_a_joint_is_listed_to_be_bought(void **state)
+{
+    (void)state;
+    tw_result *result = example("cross-dowel-and-bolt");
+    static gathered csv;
+    csv = (gathered){ .count = 0 };
+    assert_true(tw_result_put(result, TW_OUTPUT_CUTTING_CSV, gather, &csv));
+    CHECK_HOLDS(csv.bytes, "\"bolt\",bought,2,100,6,6,2,100,6,6,\"\",\"M6 x 100, hexagon socket head");
+    CHECK_HOLDS(csv.bytes, "\"cross dowel\",bought,2,20,10,10,");
+    CHECK_HOLDS(csv.bytes, "\"peg\",part,4,40,10,10,");
+    tw_result_free(result);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_example_of_a_joint_is_set_out_without_a_halt),
         cmocka_unit_test(every_example_of_a_joint_has_a_page_and_a_picture),
+        cmocka_unit_test(hardware_of_a_joint_is_listed_to_be_bought),
     };
     return cmocka_run_group_tests_name("examples of joints", tests, find_examples, NULL);
 }
