@@ -21,10 +21,10 @@ static tw_bulk bulk_of(const tw_cut *cuts, int count)
     return tw_bulk_make(&wood);
 }
 
-static tw_section section_of(const tw_cut *cuts, int count, double x)
+static tw_slice section_of(const tw_cut *cuts, int count, double x)
 {
     tw_wood wood = tw_wood_make(&arena, BOARD, cuts, count);
-    return tw_section_at(&wood, x);
+    return tw_slice_at(&wood, x);
 }
 
 /* b h^3/12 both ways. */
@@ -111,7 +111,7 @@ static void dovetail_groove_takes_its_trapezoid(void **state)
     tw_bulk bulk = bulk_of(&cut, 1);
     CHECK_NEAR(bulk.volume_mm3, WHOLE - 37500.0, 1e-5);
     CHECK_NEAR(bulk.least_area.area_mm2, 2500, 1e-9);
-    tw_section s = section_of(&cut, 1, 187);  // 40 % of the way up its slope: from 25 to 25 + 6 goes... 187 is 2 of 5 along, so 6 high
+    tw_slice s = section_of(&cut, 1, 187);  // 40 % of the way up its slope: from 25 to 25 + 6 goes... 187 is 2 of 5 along, so 6 high
     CHECK_NEAR(s.area_mm2, 100.0 * (25.0 + (40.0 - 31.0)), 1e-9);
 }
 
@@ -158,7 +158,7 @@ static void angle_section_bends_about_its_own_axes(void **state)
 {
     (void)state;
     tw_cut cut = rectangle(TW_SIDE_FACE, 0, 0, 400, 60, 30);
-    tw_section s = section_of(&cut, 1, 123);
+    tw_slice s = section_of(&cut, 1, 123);
     double y0 = 146000.0 / 2200.0, z0 = 35000.0 / 2200.0;
     double iy = 100e3 / 12.0 + 1000.0 * tw_square(z0 - 5) + 40.0 * 27000.0 / 12.0 + 1200.0 * tw_square(25 - z0);
     double iz = 10e6 / 12.0 + 1000.0 * tw_square(y0 - 50) + 30.0 * 64000.0 / 12.0 + 1200.0 * tw_square(80 - y0);

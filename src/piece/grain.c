@@ -7,6 +7,8 @@
 
 #define SLIVER_MM 0.01     // runs and cells below this are what rounding leaves between two cuts
 #define SLIVER_MM2 0.05
+#define COARSE 6.0          // steps of the first look, and how much better held than short grain a region may seem in it
+#define NEARLY 1.3
 
 /* ---- where to look ---- */
 
@@ -14,10 +16,13 @@
 typedef struct window { double y0, y1, z0, z1; } window;
 typedef struct windows { window *items; size_t count, room; bool all; } windows;
 
-static void add_window(tw_arena *arena, windows *w, tw_block a, tw_block b)
+/* gap: the shortest way along the grain between the two. Wood that hangs by one whole side of (y, z) or more, and is at least
+ * as long as that window is wide and deep, has hold 1 or more: there is no need to look. */
+static void add_window(tw_arena *arena, windows *w, tw_block a, tw_block b, double gap)
 {
     window common = { tw_max(a.least.y, b.least.y), tw_min(a.most.y, b.most.y), tw_max(a.least.z, b.least.z), tw_min(a.most.z, b.most.z) };
-    if (common.y1 - common.y0 < SLIVER_MM || common.z1 - common.z0 < SLIVER_MM) return;
+    double wide = common.y1 - common.y0, deep = common.z1 - common.z0;
+    if (wide < SLIVER_MM || deep < SLIVER_MM || gap >= tw_max(wide, deep)) return;
     tw_array_make_room(arena, &w->items, w->count, &w->room, sizeof *w->items);
     w->items[w->count++] = common;
 }
@@ -32,30 +37,37 @@ static bool turns_in(tw_loop loop)
     return false;
 }
 
-/* A cut by itself leaves runs between its own walls when its outline has a hollow or a hole, or at an end when it slopes. */
+/* A cut by itself leaves runs between its own walls when its outline has a hollow or a hole, or at an end when it slopes. The
+ * walls of one in an end run along the grain. */
 static void add_own_windows(tw_arena *arena, windows *w, const tw_wood *wood, int cut)
 {
     const tw_outline *outline = &wood->cuts[cut].outline;
+    bool leans = wood->cuts[cut].lean_right != 0.0 || wood->cuts[cut].lean_up != 0.0;
+    if (wood->cuts[cut].face >= TW_SIDE_LEFT_END && !leans) return;
     bool hollow = outline->count > 1;
     for (int i = 0; i < outline->count && !hollow; i++) hollow = turns_in(outline->loops[i]);
     tw_block block = wood->blocks[cut];
     bool at_end = block.least.x < SLIVER_MM || block.most.x > wood->size.length_mm - SLIVER_MM;
     bool square = outline->count == 1 && tw_cut_is_block(&wood->cuts[cut], 0);
-    if (hollow || (at_end && !square)) add_window(arena, w, block, block);
+    if (hollow || (at_end && !square)) add_window(arena, w, block, block, 0.0);
 }
 
-static bool near_along(double from, double to, double limit) { return to - from > SLIVER_MM && to - from < limit; }
+static void add_between(tw_arena *arena, windows *w, tw_block a, tw_block b, double gap)
+{
+    if (gap > SLIVER_MM) add_window(arena, w, a, b, gap);
+}
 
-static windows windows_of(tw_arena *arena, const tw_wood *wood, double limit)
+static windows windows_of(tw_arena *arena, const tw_wood *wood)
 {
     windows w = { 0 };
     for (int i = 0; i < wood->cut_count; i++) {
         tw_block a = wood->blocks[i];
         add_own_windows(arena, &w, wood, i);
-        if (near_along(0.0, a.least.x, limit) || near_along(a.most.x, wood->size.length_mm, limit)) add_window(arena, &w, a, a);
+        add_between(arena, &w, a, a, a.least.x);
+        add_between(arena, &w, a, a, wood->size.length_mm - a.most.x);
         for (int j = i + 1; j < wood->cut_count; j++) {
             tw_block b = wood->blocks[j];
-            if (near_along(a.most.x, b.least.x, limit) || near_along(b.most.x, a.least.x, limit)) add_window(arena, &w, a, b);
+            add_between(arena, &w, a, b, tw_max(b.least.x - a.most.x, a.least.x - b.most.x));
         }
     }
     return w;
@@ -267,7 +279,7 @@ static int by_volume(const void *left, const void *right)
 }
 
 /* Keeps what is weakly held, largest first; wood that nothing at all holds is loose and falls off: that is no grain. */
-static void keep_short_grain(tw_grain *g, tw_arena *arena)
+static void keep_short_grain(tw_grain *g, tw_arena *arena, double hold_least)
 {
     ranked *kept = TW_NEW_ARRAY(arena, ranked, (size_t)g->region_count + 1);
     int *now = TW_NEW_ARRAY(arena, int, (size_t)g->region_count + 1), count = 0;
@@ -275,7 +287,7 @@ static void keep_short_grain(tw_grain *g, tw_arena *arena)
         tw_short_grain *region = &g->regions[i];
         region->hold = region->area_mm2 > 0.0 ? region->held_mm2 / region->area_mm2 : 0.0;
         now[i] = -1;
-        if (region->hold < TW_HOLD_LEAST - 1e-9 && region->held_mm2 > 0.0 && region->area_mm2 > SLIVER_MM2 && region->volume_mm3 > SLIVER_MM2) kept[count++] = (ranked){ *region, i };
+        if (region->hold < hold_least - 1e-9 && region->held_mm2 > 0.0 && region->area_mm2 > SLIVER_MM2 && region->volume_mm3 > SLIVER_MM2) kept[count++] = (ranked){ *region, i };
     }
     qsort(kept, (size_t)count, sizeof *kept, by_volume);
     for (int i = 0; i < count; i++) {
@@ -286,7 +298,7 @@ static void keep_short_grain(tw_grain *g, tw_arena *arena)
     for (size_t r = 0; r < g->run_count; r++) g->region[r] = g->region[r] >= 0 ? now[g->region[r]] : -1;
 }
 
-static void find_regions(tw_grain *g, tw_arena *arena)
+static void find_regions(tw_grain *g, tw_arena *arena, double hold_least)
 {
     int *parent = TW_NEW_ARRAY(arena, int, g->run_count + 1);
     for (size_t r = 0; r < g->run_count; r++) parent[r] = (int)r;
@@ -294,23 +306,34 @@ static void find_regions(tw_grain *g, tw_arena *arena)
     all_pairs(g, join_pair, parent);
     gather_regions(g, arena, parent);
     all_pairs(g, hold_pair, NULL);
-    keep_short_grain(g, arena);
+    keep_short_grain(g, arena, hold_least);
 }
 
 double tw_grain_limit_mm(tw_size size) { return tw_min(tw_max(size.width_mm, size.thickness_mm), size.length_mm / 2.0); }
 
-static tw_grain make(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double step_mm, bool all)
+static tw_grain make(tw_wood *wood, const windows *w, double step_mm, double hold_least)
 {
-    assert(step_mm > 0.0);
-    tw_grain g = { .size = size, .step_mm = step_mm, .limit_mm = tw_grain_limit_mm(size) };
-    tw_wood wood = tw_wood_make(arena, size, cuts, cut_count);
-    windows w = all ? (windows){ .all = true } : windows_of(arena, &wood, g.limit_mm);
-    if (!all && w.count == 0) return g;
-    lay_grid(&g, &wood, &w);
-    look_along_fibres(&g, &wood, &w);
-    find_regions(&g, arena);
+    tw_grain g = { .size = wood->size, .step_mm = step_mm, .limit_mm = tw_grain_limit_mm(wood->size) };
+    lay_grid(&g, wood, w);
+    look_along_fibres(&g, wood, w);
+    find_regions(&g, wood->arena, hold_least);
     return g;
 }
 
-tw_grain tw_grain_make(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double step_mm) { return make(arena, size, cuts, cut_count, step_mm, true); }
-tw_grain tw_grain_short(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double step_mm) { return make(arena, size, cuts, cut_count, step_mm, false); }
+tw_grain tw_grain_make(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double step_mm)
+{
+    assert(step_mm > 0.0);
+    tw_wood wood = tw_wood_make(arena, size, cuts, cut_count);
+    return make(&wood, &(windows){ .all = true }, step_mm, TW_HOLD_LEAST);
+}
+
+/* First in coarse steps, and finer only where something is held not much better than short grain. */
+tw_grain tw_grain_short(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double step_mm)
+{
+    assert(step_mm > 0.0);
+    tw_wood wood = tw_wood_make(arena, size, cuts, cut_count);
+    windows w = windows_of(arena, &wood);
+    tw_grain none = { .size = size, .step_mm = step_mm, .limit_mm = tw_grain_limit_mm(size) };
+    if (w.count == 0 || make(&wood, &w, COARSE * step_mm, NEARLY * TW_HOLD_LEAST).region_count == 0) return none;
+    return make(&wood, &w, step_mm, TW_HOLD_LEAST);
+}

@@ -101,9 +101,9 @@ static sums sums_at(tw_wood *wood, double x)
     return s;
 }
 
-static tw_section section_of(double x, sums s)
+static tw_slice section_of(double x, sums s)
 {
-    tw_section out = { .x_mm = x };
+    tw_slice out = { .x_mm = x };
     if (s.one < AREA_NONE_MM2) return out;
     out.area_mm2 = s.one;
     out.y_mm = s.y / s.one;
@@ -126,7 +126,7 @@ static sums sums_beside(const tw_wood *wood, double x)
     return s;
 }
 
-tw_section tw_section_at(tw_wood *wood, double x_mm) { return section_of(x_mm, sums_beside(wood, x_mm)); }
+tw_slice tw_slice_at(tw_wood *wood, double x_mm) { return section_of(x_mm, sums_beside(wood, x_mm)); }
 
 /* ---- along the length ---- */
 
@@ -145,7 +145,7 @@ static void weigh(walk *w, double x, double weight, sums s)
     w->sz += weight * s.z;
 }
 
-static void take_weaker(walk *w, tw_section s)
+static void take_weaker(walk *w, tw_slice s)
 {
     if (!w->some || s.area_mm2 < w->bulk.least_area.area_mm2 * (1.0 - LEAST_BY)) w->bulk.least_area = s;
     if (!w->some || s.about_y_mm4 < w->bulk.least_about_y.about_y_mm4 * (1.0 - LEAST_BY)) w->bulk.least_about_y = s;
@@ -166,7 +166,7 @@ static void walk_bent(walk *w, double a, double b, bool counts)
 {
     int parts = parts_for(b - a, 4.0);
     double weight, beside = tw_min(JUST_BESIDE_MM, (b - a) / 4.0);
-    if (counts) take_weaker(w, tw_section_at(w->wood, a + beside));
+    if (counts) take_weaker(w, tw_slice_at(w->wood, a + beside));
     for (int k = 0; k < parts; k++)
         for (int i = 0; i < many.count; i++) {
             double x = place_in(a, b, k, parts, &many, i, true, &weight);
@@ -174,7 +174,7 @@ static void walk_bent(walk *w, double a, double b, bool counts)
             weigh(w, x, weight, s);
             if (counts) take_weaker(w, section_of(x, s));
         }
-    if (counts) take_weaker(w, tw_section_at(w->wood, b - beside));
+    if (counts) take_weaker(w, tw_slice_at(w->wood, b - beside));
 }
 
 static bool bends_along(const tw_wood *wood, double from, double to)
@@ -189,8 +189,8 @@ static void stretch_that_counts(tw_wood *wood, const tw_marks *marks, const bool
 {
     *first = 0;
     *last = marks->count - 2;
-    while (*first < *last && (bent[*first] || tw_section_at(wood, (marks->at[*first] + marks->at[*first + 1]) / 2.0).area_mm2 == 0.0)) ++*first;
-    while (*last > *first && (bent[*last] || tw_section_at(wood, (marks->at[*last] + marks->at[*last + 1]) / 2.0).area_mm2 == 0.0)) --*last;
+    while (*first < *last && (bent[*first] || tw_slice_at(wood, (marks->at[*first] + marks->at[*first + 1]) / 2.0).area_mm2 == 0.0)) ++*first;
+    while (*last > *first && (bent[*last] || tw_slice_at(wood, (marks->at[*last] + marks->at[*last + 1]) / 2.0).area_mm2 == 0.0)) --*last;
 }
 
 tw_bulk tw_bulk_make(tw_wood *wood)

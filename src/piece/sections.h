@@ -16,20 +16,20 @@
 
 #include "piece/fibres.h"
 
-typedef struct tw_section {
+typedef struct tw_slice {
     double x_mm, area_mm2;
     double y_mm, z_mm;              // its centroid
     double about_y_mm4, about_z_mm4;  // second moments: bending through the thickness, and on edge through the width
     double strong_mm4, weak_mm4;    // about its own two main axes (3)
-} tw_section;
+} tw_slice;
 
 /// area 0: there is no wood at x, and the rest is 0. x within the piece.
-tw_section tw_section_at(tw_wood *wood, double x_mm);
+tw_slice tw_slice_at(tw_wood *wood, double x_mm);
 
 typedef struct tw_bulk {
     double     volume_mm3;
     tw_spot    centre;          // of mass, for wood of even weight
-    tw_section least_area, least_about_y, least_about_z;  // the weakest sections; ends that come to a point or slope do not count
+    tw_slice least_area, least_about_y, least_about_z;  // the weakest sections; ends that come to a point or slope do not count
     bool       severed;         // no wood at all at some place between the ends: the piece falls in two
     double     severed_at_mm;
 } tw_bulk;

@@ -168,7 +168,7 @@ static int law(uint64_t first_seed, bool leaning, double within_part)
         for (int i = 0; i < count; i++) cuts[i] = seeded_cut(&seed, leaning);
         double x = check_between(&seed, 1, 399), area, y, z;
         tw_wood wood = tw_wood_make(&arena, BOARD, cuts, count);
-        tw_section s = tw_section_at(&wood, x);
+        tw_slice s = tw_slice_at(&wood, x);
         GEOSGeometry *want = wood_at(cuts, count, x);
         GEOSArea_r(geos, want, &area);
         CHECK_NEAR(s.area_mm2, area, within_part * 4000.0);
