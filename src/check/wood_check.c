@@ -9,6 +9,7 @@
 #include "piece/sections.h"
 
 #define HOLD_HALT 0.5      // below: half of what is called short grain already
+#define BESIDE_MIDDLE 0.4871  // of the thickness: the middle itself is often where two cuts meet
 #define TOLD_MOST 3        // regions of one piece that are told
 
 /* Where in the piece, as a maker measures it. */
@@ -83,7 +84,7 @@ static bool may_be_severed(tw_wood *wood, double x)
         if (b.least.x < x && b.most.x > x) taken += (b.most.y - b.least.y) * (b.most.z - b.least.z);
     }
     if (taken < wood->size.width_mm * wood->size.thickness_mm * (1.0 - 1e-9)) return false;
-    tw_wood_runs(wood, TW_AXIS_Y, (tw_spot){ x, 0.0, wood->size.thickness_mm / 2.0 }, &count);
+    tw_wood_runs(wood, TW_AXIS_Y, (tw_spot){ x, 0.0, BESIDE_MIDDLE * wood->size.thickness_mm }, &count);
     return count == 0;
 }
 
