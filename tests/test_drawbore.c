@@ -84,7 +84,7 @@ static void joint_without_a_peg_is_as_before(void **state)
     assert_string_equal(p.plans[0].meetings[0].held_by, "");
 }
 
-static void wide_tenons_and_twins_take_more_pegs(void **state)
+static void wide_and_double_tenons_take_more_pegs(void **state)
 {
     (void)state;
     plan_with("    peg: 6\n");
@@ -97,9 +97,9 @@ static void wide_tenons_and_twins_take_more_pegs(void **state)
     assert_int_equal(holes_in(1), 4);   // two, each through two cheeks
     tw_arena_finish(&p.arena);
     p = planned_of("job: test\nunits: mm\npieces:\n  rail: {count: 1, length: 500, width: 150, thickness: 30}\n  leg: {count: 2, length: 700, width: 60, thickness: 45}\njoints:\n"
-        "  rail to leg: {kind: mortise and tenon, tenon: rail, ends: both, into: leg, from: face edge, at: 200, tenons: 2, peg: 6}\n", SHOP_MM);
+        "  rail to leg: {kind: mortise and tenon, tenon: rail, ends: both, into: leg, from: face edge, at: 200, tenons: double, peg: 6}\n", SHOP_MM);
     plan(&p);
-    assert_int_equal(p.plans[0].parts[0].count, 4);  // two joints, one through each twin
+    assert_int_equal(p.plans[0].parts[0].count, 4);  // two joints, one through each of the two
 }
 
 /* ---- places ---- */
@@ -233,7 +233,7 @@ static void seeded_job(check_seed *seed, char *text, size_t room)
         "    into: a leg with a long name that goes on\n    from: %s\n    at: %.2f\n    through: %s\n    fit: %s\n    peg: %.2f\n    pegs: %d\n%s",
         inch ? "in 1/64" : "mm 0.1", check_between(seed, 60.0, 90.0), check_between(seed, 60.0, 80.0), check_between(seed, 60.0, 160.0), check_between(seed, 36.0, 44.0), sides[check_random(seed) % 4],
         check_between(seed, 200.0, 700.0), check_random(seed) % 2 ? "yes" : "no", check_random(seed) % 2 ? "dry" : "glued", check_between(seed, 5.0, 9.0), (int)(1 + check_random(seed) % 2),
-        twin ? "    tenons: 2\n    beside: thickness\n" : "");
+        twin ? "    tenons: twin\n" : "");
 }
 
 /* Volumes of the holes by closed forms: pi d^2/4 through the tenons' thickness, and through the wood that the mortises leave of the leg. */
@@ -250,7 +250,7 @@ static void holes_take_the_closed_form_and_share_nothing_with_the_mortise(void *
         const tw_mortise *m = p.plans[0].own;
         if (p.plans[0].cut_count > 0 && tw_mortise_peg_possible(m)) {
             double section = TW_PI / 4.0 * m->peg * m->peg, along[TW_MORTISE_PEGS_MOST];
-            int pegs = tw_mortise_peg_spots(m, along), layers = m->twin && !m->beside_width ? 2 : 1;
+            int pegs = tw_mortise_peg_spots(m, along), layers = m->pair && !m->doubled ? 2 : 1;
             CHECK_NEAR(cut_law_volume(&p.plans[0], m->spec->tenon.index, m->a, "hole of the peg"), 2.0 * pegs * layers * section * m->t, 1e-4);
             CHECK_NEAR(cut_law_volume(&p.plans[0], m->spec->into.index, m->b, "hole of the peg"), pegs * section * (m->e - layers * m->tm), 1e-4);
             seen++;
@@ -320,8 +320,8 @@ static void odd_values_end_in_a_plan_or_a_halt(void **state)
 {
     (void)state;
     static const odd_key keys[] = { { "across", 0.5, 150.0, NULL }, { "depth", 0.1, 200.0, NULL }, { "tenon thickness", 0.05, 60.0, NULL }, { "tenon width", 0.1, 200.0, NULL }, { "clearance", 0.01, 4.9, NULL },
-        { "chamfer", 0.01, 19.0, NULL }, { "peg", 0.05, 60.0, NULL }, { "pegs", 0, 0, "1|2" }, { "peg offset", 0.01, 9.9, NULL }, { "peg from shoulder", 0.1, 150.0, NULL }, { "tenons", 0, 0, "1|2" },
-        { "beside", 0, 0, "width|thickness" }, { "through", 0, 0, "yes|no" }, { "fit", 0, 0, "dry|glued" }, { "lies", 0, 0, "along|across" }, { "haunch", 0.1, 60.0, NULL } };
+        { "chamfer", 0.01, 19.0, NULL }, { "peg", 0.05, 60.0, NULL }, { "pegs", 0, 0, "1|2" }, { "peg offset", 0.01, 9.9, NULL }, { "peg from shoulder", 0.1, 150.0, NULL }, { "tenons", 0, 0, "single|twin|double" },
+        { "through", 0, 0, "yes|no" }, { "fit", 0, 0, "dry|glued" }, { "lies", 0, 0, "along|across" }, { "haunch", 0.1, 60.0, NULL } };
     check_seed seed = { 73 };
     int sound = 0;
     for (int i = 0; i < 3000; i++) {
@@ -340,7 +340,7 @@ int main(void)
         cmocka_unit_test_teardown(peg_has_the_proportions_worked_by_hand, finish),
         cmocka_unit_test_teardown(peg_in_inches_has_its_offset_in_sixty_fourths, finish),
         cmocka_unit_test_teardown(joint_without_a_peg_is_as_before, finish),
-        cmocka_unit_test_teardown(wide_tenons_and_twins_take_more_pegs, finish),
+        cmocka_unit_test_teardown(wide_and_double_tenons_take_more_pegs, finish),
         cmocka_unit_test_teardown(tenons_hole_is_nearer_to_the_shoulder, finish),
         cmocka_unit_test_teardown(cheeks_are_drilled_before_the_tenon_is_fitted_and_marked, finish),
         cmocka_unit_test_teardown(dry_joint_is_held_by_its_pegs_and_comes_apart, finish),

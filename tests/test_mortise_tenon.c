@@ -251,8 +251,8 @@ static void a_through_tenon_is_as_long_as_the_piece_is_deep_and_what_stands_prou
     finish(&b);
 }
 
-/* Rail 120 wide, 24 thick: t 7.8; 6t = 46.8 covers less than two thirds of 110: twins of 110/3 = 36.5, gap 110 - 73 = 37. */
-static void a_rail_too_wide_for_one_tenon_gets_twins(void **state)
+/* Rail 120 wide, 24 thick: t 7.8; 6t = 46.8 covers less than two thirds of 110: two of 110/3 = 36.5, gap 110 - 73 = 37. */
+static void a_rail_too_wide_for_one_tenon_gets_a_double_one(void **state)
 {
     (void)state;
     bench b;
@@ -270,18 +270,65 @@ static void a_rail_too_wide_for_one_tenon_gets_twins(void **state)
     finish(&b);
 }
 
-static void twins_in_the_thickness_share_it_in_fifths(void **state)
+static void twins_share_the_thickness_in_fifths(void **state)
 {
     (void)state;
     bench b;
     set_out(&b, mm_shop,
         "job: test\nunits: mm\npieces:\n  rail: {count: 1, length: 500, width: 60, thickness: 50}\n  leg: {count: 1, length: 700, width: 60, thickness: 60}\n"
-        "joints:\n  j:\n    kind: mortise and tenon\n    tenon: rail\n    ends: left\n    into: leg\n    from: face edge\n    at: 200\n    tenons: 2\n    beside: thickness\n");
+        "joints:\n  j:\n    kind: mortise and tenon\n    tenon: rail\n    ends: left\n    into: leg\n    from: face edge\n    at: 200\n    tenons: twin\n");
     CHECK_NEAR(value_of(&b, 0, "mortise_width"), 10.0, 1e-9);  // 50/5
     CHECK_NEAR(value_of(&b, 0, "gap"), 10.0, 1e-9);
     CHECK_NEAR(value_of(&b, 0, "face_shoulder"), (50.0 - 2 * 9.8 - 10.0) / 2.0, 1e-9);
     CHECK_NEAR(value_of(&b, 0, "wall_low"), 30.0 - (9.8 + 10.0) / 2.0 - 5.0, 1e-9);  // middle less half the pitch less half a mortise
     finish(&b);
+}
+
+/* Middles of the mortises in a leg whose face edge is mortised: x along the leg, y across it, as that edge is seen. */
+static int middles(const bench *b, tw_point at[4])
+{
+    int count = 0;
+    for (size_t i = 0; i < b->plans[0].cut_count; i++) {
+        if (strcmp(b->plans[0].cuts[i].name, "mortise") != 0 || count == 4) continue;
+        tw_box box = tw_outline_bounds(b->plans[0].cuts[i].outline);
+        at[count++] = (tw_point){ (box.x0 + box.x1) / 2.0, (box.y0 + box.y1) / 2.0 };
+    }
+    return count;
+}
+
+/* The trade's words: twin tenons stand side by side in the thickness, a double tenon stands in line in the width. */
+static void pairs_of_tenons_are_named_as_the_trade_names_them(void **state)
+{
+    (void)state;
+    const char *const words[] = { "single", "twin", "double" };
+    for (int i = 0; i < 3; i++) {
+        bench b;
+        char job[2048];
+        snprintf(job, sizeof job, "job: test\nunits: mm\npieces:\n  rail: {count: 1, length: 500, width: 120, thickness: 50}\n  leg: {count: 1, length: 700, width: 60, thickness: 60}\n"
+            "joints:\n  j: {kind: mortise and tenon, tenon: rail, ends: left, into: leg, from: face edge, at: 200, tenons: %s}\n", words[i]);
+        set_out(&b, mm_shop, job);
+        tw_point at[4];
+        assert_int_equal(middles(&b, at), i == 0 ? 1 : 2);
+        CHECK_NEAR(value_of(&b, 0, "tenons"), i == 0 ? 1.0 : 2.0, 0.0);
+        if (i == 1) {
+            CHECK_NEAR(at[0].x, 200.0, 1e-9);                   // one place along the leg
+            CHECK_NEAR(at[1].x, 200.0, 1e-9);
+            CHECK_NEAR(fabs(at[1].y - at[0].y), 9.8 + 10.0, 1e-9);  // a tenon and a gap of a fifth of 50
+        } else if (i == 2) {
+            CHECK_NEAR(at[0].y, 30.0, 1e-9);                    // one line along the leg, its middle
+            CHECK_NEAR(at[1].y, 30.0, 1e-9);
+            CHECK_NEAR((at[0].x + at[1].x) / 2.0, 200.0, 1e-9);
+            CHECK_NEAR(fabs(at[1].x - at[0].x), 36.5 + 37.0, 1e-9);  // 110/3, down to 36.5; 110 - 73
+        }
+        finish(&b);
+    }
+}
+
+static void old_way_to_tell_pairs_apart_is_refused_with_the_word_that_is_meant(void **state)
+{
+    (void)state;
+    expect("    beside: thickness\n", TW_HALT, "beside-old", "two tenons in the thickness is twin", "write `tenons: twin`");
+    expect("    beside: width\n    tenons: double\n", TW_HALT, "beside-old", "two tenons in the width is double", "write `tenons: double`");
 }
 
 /* Haunch at the back edge, 60/3 = 20 wide; main tenon 60 - 20 - 5 = 35; rail flush with the leg's end: at 700 - 5 - 17.5 - 20. */
@@ -577,7 +624,7 @@ static void tenons_that_do_not_fit_their_piece_are_refused(void **state)
     expect("    tenon thickness: 31\n", TW_HALT, "tenon-thick", "31.0 mm thick, its piece only 30.0 mm", "10.0 mm");
     expect("    tenon thickness: 16\n", TW_CARE, "tenon-thick", "more than half", "10.0 mm");
     expect("    tenon thickness: 5\n", TW_CARE, "tenon-thin", "5.0 mm is thin for a piece of 30.0 mm", "10.0 mm");
-    expect("    tenon thickness: 8\n    tenon width: 52\n", TW_CARE, "tenon-broad", "52.0 mm wide, more than six times its thickness of 8.0 mm", "tenons: 2");
+    expect("    tenon thickness: 8\n    tenon width: 52\n", TW_CARE, "tenon-broad", "52.0 mm wide, more than six times its thickness of 8.0 mm", "tenons: double");
     expect("    tenon width: 7\n", TW_CARE, "tenon-narrow", "7.0 mm wide, less than its thickness of 9.8 mm", "19.6 mm or more");
     expect("    tenon width: 0.05\n", TW_HALT, "joint-small", "too small to be cut", "some millimetres");
     expect("    haunch: 0.05\n", TW_HALT, "joint-small", "with a haunch 20.0 mm wide", "some millimetres");
@@ -588,13 +635,15 @@ static void tenons_that_do_not_fit_their_piece_are_refused(void **state)
     expect_quiet("    tenon width: 54\n", "shoulder-small");
 }
 
-static void twins_too_near_each_other_are_refused(void **state)
+static void tenons_too_near_each_other_are_refused(void **state)
 {
     (void)state;
-    expect("    tenons: 2\n    tenon width: 20\n    gap: 3\n", TW_HALT, "gap-narrow", "only 2.7 mm", "a gap of 10.3 mm");
-    expect("    tenons: 2\n    tenon width: 20\n    gap: 6\n", TW_CARE, "gap-narrow", "5.7 mm", "a gap of 10.3 mm");
-    expect("    tenons: 2\n    tenon width: 30\n    gap: 10\n", TW_HALT, "tenon-wide", "70.0 mm wide, its piece only 60.0 mm", "over both");
-    expect_quiet("    tenons: 2\n    tenon width: 20\n    gap: 10\n", "gap-narrow");
+    expect("    tenons: double\n    tenon width: 20\n    gap: 3\n", TW_HALT, "gap-narrow", "only 2.7 mm", "a gap of 10.3 mm");
+    expect("    tenons: double\n    tenon width: 20\n    gap: 6\n", TW_CARE, "gap-narrow", "5.7 mm", "a gap of 10.3 mm");
+    expect("    tenons: double\n    tenon width: 30\n    gap: 10\n", TW_HALT, "tenon-wide", "70.0 mm wide, its piece only 60.0 mm", "over both");
+    expect_quiet("    tenons: double\n    tenon width: 20\n    gap: 10\n", "gap-narrow");
+    expect("    tenons: double\n    tenon width: 20\n    gap: 9\n", TW_CARE, "gap-narrow", "between the two mortises of the double tenon is 8.7 mm, short grain", "a gap of 10.3 mm");  // t is 9.8
+    expect_quiet("    tenons: double\n    lies: across\n    tenon width: 13\n    gap: 9\n", "gap-narrow");  // long grain between them: two thirds do
 }
 
 static void haunches_that_do_not_do_are_refused(void **state)
@@ -604,7 +653,7 @@ static void haunches_that_do_not_do_are_refused(void **state)
     expect("    haunch: 25\n", TW_CARE, "haunch-deep", "more than half", "9.8 mm");
     expect("    haunch: 10\n    haunch width: 40\n    tenon width: 10\n", TW_CARE, "haunch-wide", "40.0 mm of the piece's width of 60.0 mm", "20.0 mm");
     expect("    haunch: 10\n    haunch width: 45\n    tenon width: 30\n", TW_HALT, "tenon-wide", "with its haunch is 75.0 mm wide", "with the haunch");
-    expect("    haunch: 10\n    tenons: 2\n", TW_HALT, "haunch-twin", "not worked out", "tenons: 1");
+    expect("    haunch: 10\n    tenons: double\n", TW_HALT, "haunch-pair", "double tenons with a haunch are not worked out", "tenons: single");
     expect("    haunch: 10\n    lies: across\n", TW_HALT, "haunch-across", "lies across", "lies: along");
     expect("    haunch: 10\n    mortise ends: round\n", TW_CARE, "haunch-square", "square where the haunch begins", "square");
     expect_quiet("    haunch: 10\n", "haunch-deep");
@@ -828,7 +877,7 @@ static void write_seeded_job(check_seed *seed, char *job, size_t size)
         rails * (ends == 2 ? 2 : 1) / places, check_between(seed, 400, 900), leg, check_between(seed, 20, 120), end_words[ends], from_words[check_random(seed) % 4]);
     double at = check_between(seed, 20, 200);
     used += places == 1 ? snprintf(job + used, size - (size_t)used, "    at: %.3f\n", at) : snprintf(job + used, size - (size_t)used, "    at: [%.3f, %.3f]\n", at, check_between(seed, 210, 390));
-    const char *const extras[] = { "    through: yes\n", "    fit: glued\n", "    lies: across\n", "    tenons: 2\n", "    tenons: 2\n    beside: thickness\n", "    haunch: 8\n",
+    const char *const extras[] = { "    through: yes\n", "    fit: glued\n", "    lies: across\n", "    tenons: double\n", "    tenons: twin\n", "    haunch: 8\n",
         "    haunch: 8\n    haunch at: back edge\n", "    mortise ends: square\n", "    tenon by: saw\n", "    across: 15\n", "    tenon thickness: 9\n", "    tenon width: 30\n", "    depth: 25\n" };
     uint64_t chosen = check_random(seed);
     bool tenons = false, haunch = false;
@@ -846,7 +895,7 @@ static void write_seeded_job(check_seed *seed, char *job, size_t size)
 static double tenon_area(const tw_mortise *m)
 {
     double radius = m->round ? tw_min(m->t, m->w) / 2.0 : 0.0;
-    return (m->t * m->w - (4.0 - TW_PI) * radius * radius) * (m->twin ? 2 : 1);
+    return (m->t * m->w - (4.0 - TW_PI) * radius * radius) * (m->pair ? 2 : 1);
 }
 
 static void check_laws(const bench *b)
@@ -871,7 +920,7 @@ static void check_laws(const bench *b)
         assert_true(cut->depth_mm > 0.0 && cut->depth_mm <= extent.thickness_mm + 1e-6);
         mortised += strcmp(cut->name, "mortise") == 0;
     }
-    assert_int_equal(mortised, m->spec->at.count * (m->twin ? 2 : 1));
+    assert_int_equal(mortised, m->spec->at.count * (m->pair ? 2 : 1));
     for (size_t i = 0; i < plan->work_count; i++) {
         const tw_work *work = &plan->works[i];
         if (strncmp(work->name, "mortises", 8) == 0) copied += work->count;
@@ -880,7 +929,7 @@ static void check_laws(const bench *b)
         assert_true(work->copy.cut.count >= 1);
     }
     bool both_hits = m->two_faced && !strstr(plan->works[1].what, "roll every piece over");
-    if (!both_hits || !m->twin) assert_int_equal(copied, mortised * m->into_pieces * (both_hits ? 2 : 1));
+    if (!both_hits || !m->pair) assert_int_equal(copied, mortised * m->into_pieces * (both_hits ? 2 : 1));
 }
 
 static void clearances_shoulders_and_wood_add_up_in_seeded_jobs(void **state)
@@ -1015,8 +1064,10 @@ int main(void)
         cmocka_unit_test(a_blind_tenon_is_no_longer_than_the_cutter_reaches),
         cmocka_unit_test(where_no_owned_cutter_comes_near_the_mortise_is_a_plain_third),
         cmocka_unit_test(a_through_tenon_is_as_long_as_the_piece_is_deep_and_what_stands_proud),
-        cmocka_unit_test(a_rail_too_wide_for_one_tenon_gets_twins),
-        cmocka_unit_test(twins_in_the_thickness_share_it_in_fifths),
+        cmocka_unit_test(a_rail_too_wide_for_one_tenon_gets_a_double_one),
+        cmocka_unit_test(twins_share_the_thickness_in_fifths),
+        cmocka_unit_test(pairs_of_tenons_are_named_as_the_trade_names_them),
+        cmocka_unit_test(old_way_to_tell_pairs_apart_is_refused_with_the_word_that_is_meant),
         cmocka_unit_test(a_haunch_goes_to_the_edge_where_its_groove_runs_out_at_the_end),
         cmocka_unit_test(a_haunch_far_from_the_end_keeps_a_shoulder_and_a_closed_groove),
         cmocka_unit_test(given_sizes_are_taken_as_given),
@@ -1035,7 +1086,7 @@ int main(void)
         cmocka_unit_test(a_mortise_into_an_end_is_refused),
         cmocka_unit_test(depths_that_do_not_do_are_refused),
         cmocka_unit_test(tenons_that_do_not_fit_their_piece_are_refused),
-        cmocka_unit_test(twins_too_near_each_other_are_refused),
+        cmocka_unit_test(tenons_too_near_each_other_are_refused),
         cmocka_unit_test(haunches_that_do_not_do_are_refused),
         cmocka_unit_test(walls_too_thin_are_refused),
         cmocka_unit_test(a_shoulder_that_stands_over_the_side_is_a_care),

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Mortise and tenon: blind or through, dry or glued, single or twin, haunched. Here: what the job may say, and the
+/* Mortise and tenon: blind or through, dry or glued, single, twin or double, haunched. Here: what the job may say, and the
  * proportions with their rules (common practice where no source is named).
  *
  *     mortise width    tm = the owned cutter nearest to a third of the tenoned piece, so that one pass makes it   (1)
  *     tenon thickness  t  = tm - c            a part a few thousandths of an inch under what it goes into       (2)
- *     tenon width      w  = the piece less its shoulders, at most 6t; much wider pieces get twins                (3)
+ *     tenon width      w  = the piece less its shoulders, at most 6t; much wider pieces get a double tenon      (3)
  *     blind length     l  = 2/3 of the mortised piece's depth, as far as the cutter reaches                      (4)
  *     mortise          wm = w + cw,  depth = l + room                                                            (5)
  *
@@ -21,6 +21,7 @@
 static const char *const ends_words[] = { "left", "right", "both", NULL };
 static const char *const lies_words[] = { "along", "across", NULL };
 static const char *const fit_words[] = { "dry", "glued", NULL };
+static const char *const tenons_words[] = { "single", "twin", "double", NULL };
 static const char *const beside_words[] = { "width", "thickness", NULL };
 static const char *const edge_words[] = { "face edge", "back edge", NULL };
 static const char *const corner_words[] = { "round", "square", NULL };
@@ -35,7 +36,7 @@ static const tw_key keys[] = {
       .meaning = "The side of the mortised piece at which the tenon enters and the shoulder stands. A face or an edge, not an end.",
       .example = "face edge" },
     { "at", TW_KEY_LENGTHS, AT(at), .required = true,
-      .meaning = "From the left end of the mortised piece to the middle of the tenon (of both, for twins); a list when one piece takes several.",
+      .meaning = "From the left end of the mortised piece to the middle of the tenon (of both, for a pair); a list when one piece takes several.",
       .example = "[60, 640]" },
     { "across", TW_KEY_LENGTH, AT(across), .otherwise = "the middle",
       .meaning = "To the middle of the tenon across the mortised piece: from its face edge, or from its back where the tenon enters at an edge.",
@@ -68,12 +69,12 @@ static const tw_key keys[] = {
       .meaning = "From the face edge of the tenoned piece to the middle of the tenon.", .example = "30 mm" },
     { "tenon from back", TW_KEY_LENGTH, AT(tenon_from_back), .otherwise = "the middle",
       .meaning = "From the back of the tenoned piece to the middle of the tenon's thickness.", .example = "10 mm" },
-    { "tenons", TW_KEY_COUNT, AT(tenons), .least = 1, .most = 2, .otherwise = "1; 2 where one would have to be wider than six times its thickness",
-      .meaning = "A single tenon or twins.", .example = "2" },
-    { "beside", TW_KEY_CHOICE, AT(beside), .choices = beside_words, .otherwise = "width",
-      .meaning = "Whether twins stand side by side in the width of the piece or in its thickness.", .example = "thickness" },
+    { "tenons", TW_KEY_CHOICE, AT(tenons), .choices = tenons_words, .otherwise = "single; double where one would have to be wider than six times its thickness",
+      .meaning = "A single tenon; twin tenons, two side by side in the thickness of a thick piece; or a double tenon, two in line in the width of a wide one.", .example = "double" },
+    { "beside", TW_KEY_CHOICE, AT(beside), .choices = beside_words, .otherwise = "not written any more",
+      .meaning = "The old way to tell the two kinds of pairs apart: `tenons: double` is two in the width, `tenons: twin` two in the thickness.", .example = "thickness" },
     { "gap", TW_KEY_LENGTH, AT(gap), .otherwise = "a third of the whole, or a fifth of the thickness",
-      .meaning = "Between twin tenons.", .example = "30 mm" },
+      .meaning = "Between the two tenons of a pair, twin or double.", .example = "30 mm" },
     { "haunch", TW_KEY_LENGTH, AT(haunch), .otherwise = "none",
       .meaning = "How deep the haunch goes in: the short part beside the tenon that keeps the rest of the piece from twisting.",
       .example = "10 mm" },
@@ -178,14 +179,14 @@ static double longest_reach(const tw_shop *shop, const tw_words *named, double s
     return reach;
 }
 
-/* The largest cutter that is long enough for the tenon and passes between twins; 0 if there is none. */
+/* The largest cutter that is long enough for the tenon and passes between the two of a pair; 0 if there is none. */
 static double largest_tenon_cutter(const tw_shop *shop, const tw_mortise *m)
 {
     double largest = 0.0;
     for (int i = 0; i < shop->cutter_count; i++) {
         const tw_cutter *cutter = &shop->cutters[i];
         if (!tw_cutter_is_straight(cutter) || !is_allowed(cutter, &m->spec->tenon_cutter) || cutter->cutting_length.value < m->l - 1e-9) continue;
-        if (m->twin && cutter->d_mm > m->gap + 1e-9) continue;
+        if (m->pair && cutter->d_mm > m->gap + 1e-9) continue;
         largest = tw_max(largest, cutter->d_mm);
     }
     return largest;
@@ -201,7 +202,7 @@ static double largest_tenon_cutter(const tw_shop *shop, const tw_mortise *m)
 #define WIDTH_PER_THICKNESS 6.0   // widest tenon: common practice
 #define HAUNCH_ROOM_MM 1.0        // below the haunch of a through tenon, which has no bottom room of its own
 #define WIDE_GLUED_MM 75.0        // 3 in: widest glued across the grain of its mate, common practice
-#define SINGLE_SHARE (2.0 / 3.0)  // of the width: a single tenon that covers less of it becomes twins
+#define SINGLE_SHARE (2.0 / 3.0)  // of the width: a single tenon that covers less of it becomes a double one
 
 static void propose_clearance(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m)
 {
@@ -218,13 +219,13 @@ static void propose_clearance(tw_joint_context *context, tw_joint_plan *plan, tw
 }
 
 /* Least, most and wanted mortise width: a third of the thinner piece; up to half of the tenoned piece where the other is
- * thicker; a fifth for twins in the thickness. */
+ * thicker; a fifth for twins. */
 typedef struct tw_range { double least, most, target; const char *share; double of; } tw_range;
 
 static tw_range mortise_width_range(const tw_mortise *m)
 {
     double thickness = m->a.thickness_mm;
-    if (m->twin && !m->beside_width) return (tw_range){ thickness / 7.0, thickness / 4.0, thickness / 5.0, "1/5", thickness };
+    if (m->pair && !m->doubled) return (tw_range){ thickness / 7.0, thickness / 4.0, thickness / 5.0, "1/5", thickness };
     double thinner = m->along ? tw_min(thickness, m->e) : thickness;
     bool stout = m->along ? m->e > thickness + 1e-9 : m->d > thickness + 1e-9;
     return (tw_range){ thinner / 4.0, stout ? thickness / 2.0 : 0.4 * thinner, thinner / 3.0, "1/3", thinner };
@@ -250,7 +251,7 @@ static void propose_thickness(tw_joint_context *context, tw_joint_plan *plan, tw
                     : cutter >= 0 ? tw_format(arena, "cutter nearest to %s: %s", third, context->shop->cutters[cutter].name)
                                   : tw_format(arena, "%s, rounded down", third);
     note_length(context, plan, "mortise_width", "mortise, across its cheeks", "tm", slot, sum,
-        spec->tenon_thickness.given ? "" : m->twin && !m->beside_width
+        spec->tenon_thickness.given ? "" : m->pair && !m->doubled
             ? "tenon, gap and shoulders a fifth of the thickness each (common practice)"
             : "about a third of the thinner piece, to the nearest cutter so that one pass makes the mortise; up to half where the mortised piece is thicker (common practice)");
     m->tm = slot;
@@ -301,28 +302,29 @@ static double width_room(const tw_mortise *m)
     return m->along ? room : tw_min(room, 2.0 / 3.0 * m->e);
 }
 
-static bool becomes_twin(const tw_mortise *m)
+static bool becomes_double(const tw_mortise *m)
 {
     const tw_mortise_spec *spec = m->spec;
     if (spec->tenon_width.given || m->haunched || m->lean.leans) return false;
     return WIDTH_PER_THICKNESS * m->t < SINGLE_SHARE * width_room(m);
 }
 
-static double twin_width(const tw_joint_context *context, const tw_mortise *m)
+static double double_width(const tw_joint_context *context, const tw_mortise *m)
 {
     return rounded_down(context, tw_min(width_room(m) / 3.0, WIDTH_PER_THICKNESS * m->t));
 }
 
-static void propose_twins(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m)
+static void propose_pair(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m)
 {
     tw_arena *arena = context->arena;
-    double room = width_room(m);
-    if (m->beside_width) {
-        m->w = tw_plan_amount(context, plan, &m->spec->tenon_width, "tenon_width", "width of each tenon", "w", TW_UNIT_MM, twin_width(context, m),
+    double room = width_room(m), least = m->t;
+    if (m->doubled) {
+        m->w = tw_plan_amount(context, plan, &m->spec->tenon_width, "tenon_width", "width of each tenon", "w", TW_UNIT_MM, double_width(context, m),
             tw_format(arena, "the least of %s/3 and 6 x %s, rounded down", bare(context, room), bare(context, m->t)),
             "a wide tenon is divided in three and the middle left out; a tenon is at most six times as wide as thick (common practice)");
-        m->gap = tw_plan_amount(context, plan, &m->spec->gap, "gap", "gap between the tenons", "", TW_UNIT_MM, tw_max(room - 2.0 * m->w, m->t),
-            tw_format(arena, "%s - 2 x %s", bare(context, room), bare(context, m->w)), "a third of the whole (common practice)");
+        m->gap = tw_plan_amount(context, plan, &m->spec->gap, "gap", "gap between the tenons", "", TW_UNIT_MM, tw_max(room - 2.0 * m->w, least),
+            room - 2.0 * m->w >= least ? tw_format(arena, "%s - 2 x %s", bare(context, room), bare(context, m->w)) : tw_format(arena, "t = %s", bare(context, m->t)),
+            "a third of the whole, and at least as wide as the tenons are thick (common practice)");
         m->over_w = 2.0 * m->w + m->gap;
         m->over_t = m->t;
         return;
@@ -461,14 +463,14 @@ static void place_mortise(tw_joint_context *context, tw_joint_plan *plan, tw_mor
 
 tw_mortise_site *tw_mortise_sites(tw_arena *arena, const tw_mortise *m, int *count)
 {
-    int tenons = m->twin ? 2 : 1;
+    int tenons = m->pair ? 2 : 1;
     tw_mortise_site *sites = TW_NEW_ARRAY(arena, tw_mortise_site, (size_t)(m->spec->at.count * tenons));
-    double pitch = !m->twin ? 0.0 : m->beside_width ? m->w + m->gap : m->t + m->gap;
-    bool along_x = m->beside_width == m->along;  // twins stand one after the other along the mortised piece
+    double pitch = !m->pair ? 0.0 : m->doubled ? m->w + m->gap : m->t + m->gap;
+    bool along_x = m->doubled == m->along;  // twins stand one after the other along the mortised piece
     *count = 0;
     for (int i = 0; i < m->spec->at.count; i++)
         for (int j = 0; j < tenons; j++) {
-            double off = m->twin ? (j - 0.5) * pitch : 0.0, up = m->across + (along_x ? 0.0 : off);
+            double off = m->pair ? (j - 0.5) * pitch : 0.0, up = m->across + (along_x ? 0.0 : off);
             bool turned = m->lean.half_turn && i % 2 == 1;
             sites[(*count)++] = (tw_mortise_site){ m->spec->at.items[i].value + (along_x ? off : 0.0), turned ? m->e - up : up, i, turned };
         }
@@ -496,8 +498,8 @@ static tw_mortise *begin(tw_joint_context *context, tw_joint_plan *plan)
     m->through = spec->through.value == 1;
     m->glued = spec->fit.value == 1;
     m->haunched = spec->haunch.given;
-    m->beside_width = spec->beside.value == 0;
-    m->twin = spec->tenons.given && spec->tenons.value > 1.5 && !m->haunched;
+    m->doubled = spec->tenons.value != TW_TENONS_TWIN;
+    m->pair = spec->tenons.value != TW_TENONS_SINGLE && !m->haunched;
     m->ends = spec->ends.value == TW_TENON_BOTH ? 2 : 1;
     m->tenon_pieces = (int)(m->tenon->count.value * job->sets.value);
     m->into_pieces = (int)(m->into->count.value * job->sets.value);
@@ -511,7 +513,7 @@ static void decide_how(tw_joint_context *context, tw_joint_plan *plan, tw_mortis
     const tw_mortise_spec *spec = m->spec;
     m->tenon_cutter = largest_tenon_cutter(context->shop, m);
     m->sawn = spec->tenon_by.given ? spec->tenon_by.value == 1 : m->lean.leans || m->tenon_cutter <= 0.0;
-    m->round = !m->haunched && (spec->mortise_ends.given ? spec->mortise_ends.value == 0 : !m->sawn);
+    m->round = !m->haunched && (spec->mortise_ends.given ? spec->mortise_ends.value == 0 : !m->sawn && !m->lean.leans);
     double lead_in = customary(context, 2.0, 1.0 / 16.0);
     m->chamfer = tw_plan_amount(context, plan, &spec->chamfer, "chamfer", "lead-in chamfer", "", TW_UNIT_MM, lead_in, bare(context, lead_in), "common practice");
 }
@@ -523,12 +525,12 @@ static tw_mortise *work_out(tw_joint_context *context, tw_joint_plan *plan)
     propose_clearance(context, plan, m);
     propose_thickness(context, plan, m);
     if (!m->lean.leans) propose_length(context, plan, m);
-    if (!m->spec->tenons.given && m->beside_width) m->twin = becomes_twin(m);
-    tw_plan_figure(context, plan, (tw_figure){ .key = "tenons", .label = "tenons at each end", .value = m->twin ? 2.0 : 1.0, .unit = TW_UNIT_COUNT,
-        .sum = m->spec->tenons.given ? "given in the job" : m->twin ? "6t covers less than two thirds of the width" : "6t covers two thirds of the width or more",
-        .rule = m->spec->tenons.given ? "" : "a tenon wider than six times its thickness becomes twins (common practice)" });
+    if (!m->spec->tenons.given && m->doubled) m->pair = becomes_double(m);
+    tw_plan_figure(context, plan, (tw_figure){ .key = "tenons", .label = "tenons at each end", .value = m->pair ? 2.0 : 1.0, .unit = TW_UNIT_COUNT,
+        .sum = m->spec->tenons.given ? tw_format(context->arena, "%s, given in the job", tenons_words[m->spec->tenons.value]) : m->pair ? "6t covers less than two thirds of the width" : "6t covers two thirds of the width or more",
+        .rule = m->spec->tenons.given ? "" : "a tenon wider than six times its thickness becomes a double one (common practice)" });
     if (m->haunched) propose_haunch(context, plan, m);
-    if (m->twin) propose_twins(context, plan, m);
+    if (m->pair) propose_pair(context, plan, m);
     else propose_single(context, plan, m);
     propose_width_clearance(context, plan, m);
     if (m->lean.leans) tw_mortise_lean_sizes(context, plan, m);
@@ -544,7 +546,7 @@ bool tw_mortise_possible(const tw_mortise *m)
     const double least = 0.1;
     bool tenon = m->t > least && m->w > least && m->l > least && m->tm > least && m->wm > least && m->body > 0.0 &&
                  m->face_shoulder > -1e-9 && m->back_shoulder > -1e-9 && m->face_edge_shoulder > -1e-9 && m->back_edge_shoulder > -1e-9;
-    bool twins = !m->twin || m->gap > tw_max(m->c, m->cw) + least;
+    bool twins = !m->pair || m->gap > tw_max(m->c, m->cw) + least;
     bool haunch = !m->haunched || (m->haunch > least && m->haunch_width > least && m->haunch < m->l - least && m->along);
     double half_up = (m->along ? m->tm + m->over_t - m->t : m->wm + m->over_w - m->w) / 2.0;
     double half_x = (m->along ? m->wm + m->over_w - m->w : m->tm + m->over_t - m->t) / 2.0;
@@ -580,7 +582,7 @@ static void plan_mortise_and_tenon(tw_joint_context *context, tw_joint_plan *pla
 const tw_joint_kind tw_mortise_and_tenon = {
     .format = { .kind = "mortise and tenon",
                 .meaning = "The end of one piece is reduced to a tenon that stands in a mortise in the other: blind or through, dry or glued, "
-                           "single or twin, with a haunch or without, drawbored with pegs or not; square, or leaning by rake and splay.",
+                           "single, twin or double, with a haunch or without, drawbored with pegs or not; square, or leaning by rake and splay.",
                 .keys = keys, .key_count = (int)(sizeof keys / sizeof *keys), .spec_size = sizeof(tw_mortise_spec) },
     .plan = plan_mortise_and_tenon,
     .draw = tw_mortise_draw,

@@ -21,14 +21,16 @@
 /// As read from the job.
 typedef struct tw_mortise_spec {
     tw_link    tenon, into;
-    tw_choice  ends, from, lies, through, fit, beside, haunch_at, mortise_ends, tenon_by, half_turn;
+    tw_choice  ends, from, lies, through, fit, tenons, beside, haunch_at, mortise_ends, tenon_by, half_turn;
     tw_amounts at;
-    tw_amount  across, depth, proud, tenon_thickness, tenon_width, tenon_from_edge, tenon_from_back, tenons, gap, haunch,
+    tw_amount  across, depth, proud, tenon_thickness, tenon_width, tenon_from_edge, tenon_from_back, gap, haunch,
         haunch_width, clearance, width_clearance, bottom_room, chamfer, peg, pegs, peg_offset, peg_from_shoulder, rake, splay;
     tw_words   cutter, follower, tenon_cutter, tenon_follower, peg_timber;
 } tw_mortise_spec;
 
 enum { TW_TENON_LEFT, TW_TENON_RIGHT, TW_TENON_BOTH };  // spec.ends
+/// spec.tenons. Twin: two side by side in the thickness; double: two in line in the width.
+enum { TW_TENONS_SINGLE, TW_TENONS_TWIN, TW_TENONS_DOUBLE };
 
 /// How the tenoned piece leans out of square (mortise_tenon_lean.c): radians, mm. All 0 when it stands square.
 typedef struct tw_lean {
@@ -52,12 +54,13 @@ typedef struct tw_mortise {
     tw_size a, b;                   // of the tenoned piece, of the mortised piece
     tw_face from, down;             // face that is mortised, and the side from which `across` is measured
     double  e, d;                   // mortised piece: from `down` to the side opposite, and behind the mortised face
-    bool    along, through, glued, twin, beside_width, round, sawn, haunched;
+    bool    along, through, glued, round, sawn, haunched;
+    bool    pair, doubled;          // two tenons at each end: double (in line in the width), else twin (side by side in the thickness)
     bool    two_faced;              // a through mortise that is cut from both faces
     int     ends, joints;           // ends that carry a tenon: 1 or 2; such joints in all sets
     int     tenon_pieces, into_pieces;  // in all sets
-    double  t, w, l, gap, proud;    // one tenon: thick, wide, long from the shoulder; between twins; past the far face
-    double  over_w, over_t;         // over both twins, or w and t
+    double  t, w, l, gap, proud;    // one tenon: thick, wide, long from the shoulder; between two; past the far face
+    double  over_w, over_t;         // over both of a pair, or w and t
     double  tm, wm, depth;          // one mortise: for the thickness, for the width, and its depth
     double  c, cw, room;            // clearance (mortise less tenon) in thickness and width; room below the end
     double  floor;                  // wood left under a blind mortise
@@ -83,7 +86,7 @@ typedef struct tw_mortise {
 
 /// One mortise in the mortised piece: its middle along the piece and up from `down`; place: index into spec.at.
 typedef struct tw_mortise_site { double x, up; int place; bool turned; } tw_mortise_site;
-/// Sites of all places, twins one after the other; the array lives in the arena. count = places * tenons.
+/// Sites of all places, both of a pair one after the other; the array lives in the arena. count = places * tenons.
 tw_mortise_site *tw_mortise_sites(tw_arena *arena, const tw_mortise *m, int *count);
 
 /// How the haunch's groove lies at one place: from the mortise towards the nearest end of the mortised piece.
@@ -132,7 +135,7 @@ tw_hand tw_mortise_lean_hand(const tw_mortise *m);
 const char *tw_mortise_lean_draw(const tw_joint_context *context, const tw_mortise *m, tw_sheet *sheet, tw_box room);
 
 /* ---- the drawbored peg (mortise_tenon_peg.c) ---- */
-#define TW_MORTISE_PEGS_MOST 4      // of one joint: two through each of twins
+#define TW_MORTISE_PEGS_MOST 4      // of one joint: two through each of a pair
 typedef enum tw_peg_step { TW_PEG_CHEEKS, TW_PEG_MARKS, TW_PEG_TENONS, TW_PEG_MAKE, TW_PEG_DRIVE } tw_peg_step;
 void tw_mortise_peg_propose(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m);
 void tw_mortise_peg_check(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);

@@ -57,10 +57,13 @@ static void check_said(const checker *c)
              "leave `depth` out, or write `through: no`");
     check_idle_key(c, &spec->proud, c->m->through, "proud", "for a blind tenon");
     check_idle_key(c, &spec->bottom_room, !c->m->through, "bottom room", "for a through tenon");
-    check_idle_key(c, &spec->gap, c->m->twin, "gap", "for a single tenon");
+    check_idle_key(c, &spec->gap, c->m->pair, "gap", "for a single tenon");
     check_idle_key(c, &spec->haunch_width, c->m->haunched, "haunch width", "without `haunch`");
-    if (c->m->haunched && spec->tenons.given && spec->tenons.value > 1.5)
-        find(c, TW_HALT, &spec->tenons, "haunch-twin", "twin tenons with a haunch are not worked out", "leave `haunch` out, or write `tenons: 1`");
+    if (spec->beside.given)
+        find_at(c, TW_HALT, spec->beside.place, "beside-old", tw_format(arena, "`beside: %s` is not read any more: the trade's word for two tenons in the %s is %s", spec->beside.value ? "thickness" : "width",
+                spec->beside.value ? "thickness" : "width", spec->beside.value ? "twin" : "double"), tw_format(arena, "leave `beside` out and write `tenons: %s`", spec->beside.value ? "twin" : "double"));
+    if (c->m->haunched && spec->tenons.value != TW_TENONS_SINGLE)
+        find_at(c, TW_HALT, spec->tenons.place, "haunch-pair", tw_format(arena, "%s with a haunch are not worked out", spec->tenons.value == TW_TENONS_TWIN ? "twin tenons" : "double tenons"), "leave `haunch` out, or write `tenons: single`");
     if (c->m->haunched && !c->m->along)
         find(c, TW_HALT, &spec->haunch, "haunch-across", "a haunch runs towards the end of the mortised piece, but this tenon lies across it",
              "leave `haunch` out, or write `lies: along`");
@@ -90,11 +93,11 @@ static void check_thickness(const checker *c)
     const tw_mortise *m = c->m;
     const tw_amount *at = &m->spec->tenon_thickness;
     tw_arena *arena = c->context->arena;
-    double thickness = m->a.thickness_mm, share = m->twin && !m->beside_width ? 0.5 : 1.0;  // twins in the thickness share it
+    double thickness = m->a.thickness_mm, share = m->pair && !m->doubled ? 0.5 : 1.0;  // twins share it
     if (m->t <= 0.1 || m->over_t > thickness + HAIR_MM) {
         find(c, TW_HALT, at, m->t <= 0.1 ? "tenon-thin" : "tenon-thick",
              m->t <= 0.1 ? tw_format(arena, "the clearance of %s leaves nothing of the tenon", say(c, m->c))
-                         : tw_format(arena, "the tenon is %s thick%s, its piece only %s", say(c, m->over_t), m->twin && !m->beside_width ? " over both" : "", say(c, thickness)),
+                         : tw_format(arena, "the tenon is %s thick%s, its piece only %s", say(c, m->over_t), m->pair && !m->doubled ? " over both" : "", say(c, thickness)),
              tw_format(arena, "about %s", say(c, thickness * share / 3.0)));
         return;
     }
@@ -114,8 +117,8 @@ static void check_width(const checker *c)
     double whole = m->over_w + (m->haunched ? m->haunch_width : 0.0);
     if (whole > m->a.width_mm + HAIR_MM) {
         find(c, TW_HALT, at->given || !m->haunched ? at : &m->spec->haunch_width, "tenon-wide",
-             tw_format(arena, "the tenon%s %s wide, its piece only %s", m->twin ? "s with their gap are" : m->haunched ? " with its haunch is" : " is", say(c, whole), say(c, m->a.width_mm)),
-             tw_format(arena, "at most %s%s", say(c, m->a.width_mm - 2.0 * m->edge_shoulder), m->twin ? " over both" : m->haunched ? " with the haunch" : ""));
+             tw_format(arena, "the tenon%s %s wide, its piece only %s", m->pair ? "s with their gap are" : m->haunched ? " with its haunch is" : " is", say(c, whole), say(c, m->a.width_mm)),
+             tw_format(arena, "at most %s%s", say(c, m->a.width_mm - 2.0 * m->edge_shoulder), m->pair ? " over both" : m->haunched ? " with the haunch" : ""));
         return;
     }
     double most = 6.0 * m->t;
@@ -124,8 +127,8 @@ static void check_width(const checker *c)
              tw_format(arena, "%s or more", say(c, tw_min(2.0 * m->t, m->a.width_mm - 2.0 * m->edge_shoulder))));
     if (m->w > most + 0.5)
         find(c, TW_CARE, at, "tenon-broad", tw_format(arena, "the tenon is %s wide, more than six times its thickness of %s", say(c, m->w), say(c, m->t)),
-             m->twin ? tw_format(arena, "at most %s each", say(c, most))
-                     : tw_format(arena, "at most %s, or twins: `tenons: 2` with a width of %s each", say(c, most), say(c, tw_min(most, m->w / 3.0))));
+             m->pair ? tw_format(arena, "at most %s each", say(c, most))
+                     : tw_format(arena, "at most %s, or two in line: `tenons: double` with a width of %s each", say(c, most), say(c, tw_min(most, m->w / 3.0))));
     if (m->glued && m->along && m->over_w > WIDE_GLUED_MM + HAIR_MM)
         find(c, TW_CARE, at, "glued-wide", tw_format(arena, "%s of tenon is glued across the grain of %s: as they swell and shrink the glue line works loose or the piece splits",
              say(c, m->over_w), m->into->name), tw_format(arena, "at most %s over all, or glue the middle third and leave the rest dry", say(c, WIDE_GLUED_MM)));
@@ -159,18 +162,22 @@ static void check_shoulders(const checker *c)
         find(c, TW_HALT, &m->spec->tenon_thickness, "no-shoulder", "the tenon is as large as its piece: there is no shoulder to stop it", "a thinner or narrower tenon");
 }
 
-static void check_twins(const checker *c)
+/* Between twins stands a wall, held at both ends. Between the mortises of a double tenon stands short grain where they lie along
+ * the piece: held by the walls beside it, and as long as the tenon is thick it does not roll out (common practice). */
+static void check_pair_gap(const checker *c)
 {
     const tw_mortise *m = c->m;
     tw_arena *arena = c->context->arena;
-    if (!m->twin) return;
-    double between = m->gap - (m->beside_width ? m->cw : m->c);
-    double least = tw_max(BETWEEN_LEAST_MM, m->tm / 3.0), good = tw_max(WALL_GOOD_MM, m->tm * 2.0 / 3.0);
+    if (!m->pair) return;
+    double between = m->gap - (m->doubled ? m->cw : m->c);
+    bool short_grain = m->doubled && m->along;
+    double least = tw_max(BETWEEN_LEAST_MM, m->tm / (short_grain ? 2.0 : 3.0)), good = tw_max(WALL_GOOD_MM, short_grain ? m->t - m->cw : m->tm * 2.0 / 3.0);
+    const char *which = m->doubled ? "two mortises of the double tenon" : "twin mortises";
     if (between < least - HAIR_MM)
-        find(c, TW_HALT, &m->spec->gap, "gap-narrow", tw_format(arena, "only %s of wood stands between the twin mortises: it breaks out", say(c, tw_max(between, 0.0))),
+        find(c, TW_HALT, &m->spec->gap, "gap-narrow", tw_format(arena, "only %s of wood stands between the %s: it breaks out", say(c, tw_max(between, 0.0)), which),
              tw_format(arena, "a gap of %s", say(c, tw_max(m->tm, good) + m->gap - between)));
     else if (between < good - HAIR_MM)
-        find(c, TW_CARE, &m->spec->gap, "gap-narrow", tw_format(arena, "the wood between the twin mortises is %s, thin beside mortises of %s", say(c, between), say(c, m->tm)),
+        find(c, TW_CARE, &m->spec->gap, "gap-narrow", tw_format(arena, "the wood between the %s is %s, %s beside mortises of %s", which, say(c, between), short_grain ? "short grain" : "thin", say(c, m->tm)),
              tw_format(arena, "a gap of %s", say(c, tw_max(m->tm, good) + m->gap - between)));
 }
 
@@ -385,8 +392,8 @@ static void check_meeting(const checker *c)
         room *mine = TW_NEW(c->context->arena, room);
         *mine = room_of(m, sites[i], c->plan->joint->name);
         for (const room *other = memory->rooms; other; other = other->next) {
-            bool own_twin = other->joint == mine->joint && other->at_mm == mine->at_mm && m->twin;  // the gap is checked by itself
-            if (!own_twin) check_pair(c, mine, other);
+            bool own_pair = other->joint == mine->joint && other->at_mm == mine->at_mm && m->pair;  // the gap is checked by itself
+            if (!own_pair) check_pair(c, mine, other);
         }
         mine->next = memory->rooms;
         memory->rooms = mine;
@@ -419,7 +426,7 @@ static void check_tools(const checker *c)
     tw_arena *arena = c->context->arena;
     if (!m->sawn && m->tenon_cutter <= 0.0)
         find_at(c, TW_HALT, m->spec->tenon_by.place, "tenon-reach", tw_format(arena, "no cutter%s is long enough to copy a tenon %s long%s", m->spec->tenon_cutter.given ? " of that name" : "",
-                say(c, m->l), m->twin ? " and slim enough to pass between the twins" : ""), "write `tenon by: saw`");
+                say(c, m->l), m->pair ? " and slim enough to pass between the two" : ""), "write `tenon by: saw`");
 }
 
 /* Whatever is too small to be cut and has not been refused for a better reason. */
@@ -442,7 +449,7 @@ void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_m
     check_thickness(&c);
     check_width(&c);
     check_shoulders(&c);
-    check_twins(&c);
+    check_pair_gap(&c);
     check_haunch(&c);
     check_depth(&c);
     check_clearance(&c);

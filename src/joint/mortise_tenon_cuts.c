@@ -2,7 +2,7 @@
 /* Mortise and tenon: the cuts on both pieces, each in the frame of the face that it is made from.
  *
  * The wood taken from the end of the tenoned piece is parted into prisms that do not overlap: both cheeks over the full
- * width, the edges between the cheeks, and on the end what lies between twins, beyond the haunch, and in the rounded
+ * width, the edges between the cheeks, and on the end what lies between a pair, beyond the haunch, and in the rounded
  * corners. So their volumes add up to the end of the piece less the tenon. */
 #include "joint/mortise_tenon.h"
 
@@ -87,7 +87,7 @@ static void haunch_cut(tw_joint_context *context, tw_joint_plan *plan, const tw_
 
 static void gap_cut(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, bool right_end)
 {
-    double half_y = (m->beside_width ? m->gap : m->w) / 2.0, half_z = (m->beside_width ? m->t : m->gap) / 2.0;
+    double half_y = (m->doubled ? m->gap : m->w) / 2.0, half_z = (m->doubled ? m->t : m->gap) / 2.0;
     end_cut(context, plan, m, "gap between the tenons", right_end ? TW_SIDE_RIGHT_END : TW_SIDE_LEFT_END, m->l,
             end_rectangle(context->arena, m, right_end, m->y - half_y, m->y + half_y, m->z - half_z, m->z + half_z));
 }
@@ -120,10 +120,10 @@ static void corner_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw
 
 static void round_tenons(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, bool right_end)
 {
-    double off = m->twin ? (m->beside_width ? m->w + m->gap : m->t + m->gap) / 2.0 : 0.0;
-    for (int i = 0; i < (m->twin ? 2 : 1); i++) {
+    double off = m->pair ? (m->doubled ? m->w + m->gap : m->t + m->gap) / 2.0 : 0.0;
+    for (int i = 0; i < (m->pair ? 2 : 1); i++) {
         double shifted = i == 0 ? -off : off;
-        corner_cuts(context, plan, m, right_end, m->y + (m->beside_width ? shifted : 0.0), m->z + (m->beside_width ? 0.0 : shifted));
+        corner_cuts(context, plan, m, right_end, m->y + (m->doubled ? shifted : 0.0), m->z + (m->doubled ? 0.0 : shifted));
     }
 }
 
@@ -131,7 +131,7 @@ static void tenon_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_
 {
     if (m->lean.leans) { tw_mortise_lean_tenon(context, plan, m, right_end); return; }
     cheek_cuts(context, plan, m, right_end);
-    if (m->twin) gap_cut(context, plan, m, right_end);
+    if (m->pair) gap_cut(context, plan, m, right_end);
     if (m->haunched) haunch_cut(context, plan, m, right_end);
     if (m->round) round_tenons(context, plan, m, right_end);
 }

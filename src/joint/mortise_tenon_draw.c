@@ -72,7 +72,7 @@ static void gather_spans(drawing *d)
     const tw_mortise *m = d->m;
     bool haunch_low = m->haunched && m->spec->haunch_at.value == 0;
     if (haunch_low) add_haunch(d, true);
-    if (m->twin && m->beside_width)
+    if (m->pair && m->doubled)
         for (int i = -1; i <= 1; i += 2) add_span(d, m->y + i * (m->w + m->gap) / 2.0, m->w, m->wm, m->l, m->depth);
     else add_span(d, m->y, m->w, m->wm, m->l, m->depth);
     if (m->haunched && !haunch_low) add_haunch(d, false);
@@ -259,7 +259,7 @@ static void measure_left(const drawing *d)
     int column = 0;
     for (int i = 0; i < d->count; i++)  // the haunch and each tenon in a column of its own
         upright(d, left_at(d, side, d->tenons[i].low), left_at(d, side, d->tenons[i].high), ++column, figure(d, "", d->tenons[i].high - d->tenons[i].low));
-    if (m->twin && m->beside_width)
+    if (m->pair && m->doubled)
         upright(d, left_at(d, side, d->tenons[0].high), left_at(d, side, d->tenons[1].low), ++column, figure(d, "", m->gap));
     double body = -BODY_MM / d->scale;
     upright(d, left_at(d, body, 0.0), left_at(d, body, m->a.width_mm), -1, figure(d, "", m->a.width_mm));
@@ -285,9 +285,9 @@ static void draw_right(const drawing *d)
     const tw_mortise *m = d->m;
     tw_point a = right_at(d, 0.0, 0.0), b = right_at(d, m->a.thickness_mm, m->a.width_mm);
     tw_draw_box(d->sheet, TW_ROLE_VISIBLE, a.x, a.y, b.x, b.y);
-    double dy = m->twin && m->beside_width ? (m->w + m->gap) / 2.0 : 0.0, dz = m->twin && !m->beside_width ? (m->t + m->gap) / 2.0 : 0.0;
+    double dy = m->pair && m->doubled ? (m->w + m->gap) / 2.0 : 0.0, dz = m->pair && !m->doubled ? (m->t + m->gap) / 2.0 : 0.0;
     draw_tenon_end(d, m->y - dy, m->z - dz);
-    if (m->twin) draw_tenon_end(d, m->y + dy, m->z + dz);
+    if (m->pair) draw_tenon_end(d, m->y + dy, m->z + dz);
     if (m->haunched) {
         const span *haunch = m->spec->haunch_at.value == 0 ? &d->tenons[0] : &d->tenons[d->count - 1];
         tw_point low = right_at(d, m->z - m->t / 2.0, haunch->low), high = right_at(d, m->z + m->t / 2.0, haunch->high);
@@ -328,10 +328,10 @@ static void measure_walls(const drawing *d, rows *r)
 static void measure_right(const drawing *d)
 {
     const tw_mortise *m = d->m;
-    double first = m->z - (m->twin && !m->beside_width ? (m->t + m->gap) / 2.0 : 0.0);
+    double first = m->z - (m->pair && !m->doubled ? (m->t + m->gap) / 2.0 : 0.0);
     rows r = { .count = 0 };
-    add_row(&r, right_at(d, first - m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0, 0.0).x, figure(d, m->twin && !m->beside_width ? "each tenon" : "tenon", m->t));
-    if (m->twin && !m->beside_width) add_row(&r, right_at(d, first + m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0 + m->gap, 0.0).x, figure(d, "gap", m->gap));
+    add_row(&r, right_at(d, first - m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0, 0.0).x, figure(d, m->pair && !m->doubled ? "each tenon" : "tenon", m->t));
+    if (m->pair && !m->doubled) add_row(&r, right_at(d, first + m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0 + m->gap, 0.0).x, figure(d, "gap", m->gap));
     add_row(&r, right_at(d, 0.0, 0.0).x, right_at(d, m->a.thickness_mm, 0.0).x, figure(d, "piece", m->a.thickness_mm));
     measure_walls(d, &r);
     draw_rows(d, &r, right_at(d, 0.0, drawn_low(d)).y);
@@ -362,7 +362,7 @@ static double widest_right(const drawing *d)
 {
     const tw_mortise *m = d->m;
     double half = half_across(m);
-    bool above = m->twin && !m->beside_width;
+    bool above = m->pair && !m->doubled;
     const char *const texts[] = { figure(d, above ? "each tenon" : "tenon", m->t), figure(d, "gap", m->gap), figure(d, "piece", m->a.thickness_mm),
         figure(d, walls_alike(m) ? "each wall" : "wall", m->across - half), figure(d, "wall", m->e - m->across - half), figure(d, "piece", m->e) };
     return widest_of(texts, sizeof texts / sizeof *texts);
@@ -381,7 +381,7 @@ static layout lay_out(const drawing *d)
     l.gap = tw_max(columns, beside) + before + 2.0 * arrow + 1.0;  // and the tails of outside arrows of the right view
     l.right_view = tw_max(side_high(m), m->a.thickness_mm) * d->scale + past + (m->along ? beside_right : tw_max(beside_right, 3.0 * ROW_MM + TEXT_MM));
     l.width = l.left + section + l.gap + l.right_view;
-    int right_rows = 2 + (m->twin && !m->beside_width) + (m->along ? (walls_alike(m) ? 1 : 2) : 0), left_rows = 3 + m->haunched + m->pegged - m->through;
+    int right_rows = 2 + (m->pair && !m->doubled) + (m->along ? (walls_alike(m) ? 1 : 2) : 0), left_rows = 3 + m->haunched + m->pegged - m->through;
     l.up_from_low = tw_max(left_rows, right_rows) * ROW_MM + 3.0;
     double above = CAPTION_MM + (m->along ? ROW_MM + TEXT_MM + 1.0 : beside_right);
     l.height = l.up_from_low + (drawn_high(d) - drawn_low(d)) * d->scale + above;
@@ -402,7 +402,7 @@ static void draw_captions(const drawing *d, const layout *l, tw_box room)
     double top = room.y1 - TEXT_MM - 1.0, left = room.x0 + 1.0, right = d->right_x - (l->gap - ROW_MM) / 2.0;
     right = tw_max(right, left + 30.0);
     caption(d, left, top, right - left - 4.0, "Section along the tenon", tw_format(arena, "%s into %s", m->tenon->name, m->into->name));
-    caption(d, right, top, room.x1 - right - 1.0, m->twin ? "Ends of the tenons" : "End of the tenon", tw_format(arena, "against %s", m->into->name));
+    caption(d, right, top, room.x1 - right - 1.0, m->pair ? (m->doubled ? "Ends of the double tenon" : "Ends of the twin tenons") : "End of the tenon", tw_format(arena, "against %s", m->into->name));
 }
 
 const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)

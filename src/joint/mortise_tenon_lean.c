@@ -211,7 +211,7 @@ static void refuse(tw_joint_context *context, tw_joint_plan *plan, const tw_amou
 static void check_company(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
 {
     const tw_mortise_spec *spec = m->spec;
-    if (m->twin) refuse(context, plan, &spec->tenons, "twin tenons that lean are not worked out", "write `tenons: 1`, or leave `rake` and `splay` out");
+    if (m->pair) refuse(context, plan, &(tw_amount){ .given = true, .place = spec->tenons.place }, "twin or double tenons that lean are not worked out", "write `tenons: single`, or leave `rake` and `splay` out");
     if (m->haunched) refuse(context, plan, &spec->haunch, "a haunch on a tenon that leans is not worked out", "leave `haunch` out, or `rake` and `splay`");
     if (m->pegged) refuse(context, plan, &spec->peg, "pegs through a tenon that leans are not worked out", "leave `peg` and `pegs` out, or `rake` and `splay`");
     if (m->round) refuse(context, plan, NULL, "a tenon that leans is sawn, and its mortise is set out square", "write `mortise ends: square`, or leave it out");
@@ -261,5 +261,5 @@ bool tw_mortise_lean_possible(const tw_mortise *m)
 {
     if (m->lean.half_turn && m->haunched) return false;
     if (!m->lean.leans) return true;
-    return m->lean.tilt < STEEP_RAD + 1e-9 && !m->twin && !m->haunched && !m->pegged && !m->round && m->sawn && tw_mortise_shoulder_room(m) > 0.0;
+    return m->lean.tilt < STEEP_RAD + 1e-9 && !m->pair && !m->haunched && !m->pegged && !m->round && m->sawn && tw_mortise_shoulder_room(m) > 0.0;
 }

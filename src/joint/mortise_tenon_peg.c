@@ -141,7 +141,7 @@ void tw_mortise_peg_check(tw_joint_context *context, tw_joint_plan *plan, const 
 
 int tw_mortise_peg_spots(const tw_mortise *m, double along[TW_MORTISE_PEGS_MOST])
 {
-    int count = 0, tenons = m->twin && m->beside_width ? 2 : 1;
+    int count = 0, tenons = m->pair && m->doubled ? 2 : 1;
     for (int i = 0; i < tenons; i++)
         for (int j = 0; j < m->pegs; j++) {
             double tenon = tenons == 1 ? 0.0 : (i - 0.5) * (m->w + m->gap);
@@ -156,14 +156,14 @@ static tw_face peg_face(const tw_mortise *m) { return tw_face_opposite(m->down);
 
 /* ---- cuts ---- */
 
-/* The cheeks are walls and, between twins in the thickness, what stands there: so that no cut takes what the mortise took. */
+/* The cheeks are walls and, between twins, what stands there: so that no cut takes what the mortise took. */
 static void cheek_holes(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, double x)
 {
     tw_face face = peg_face(m);
     double up = tw_face_below(face) == m->from ? m->peg_from : m->d - m->peg_from;
     double half = (m->tm + m->over_t - m->t) / 2.0, high = m->e - m->across - half, low = m->across - half;
     const double spans[3][2] = { { 0.0, high }, { m->e - low, m->e }, { high + m->tm, m->e - low - m->tm } };
-    for (int i = 0; i < (m->twin && !m->beside_width ? 3 : 2); i++)
+    for (int i = 0; i < (m->pair && !m->doubled ? 3 : 2); i++)
         tw_plan_cut(context, plan, (tw_cut){ .piece = m->spec->into.index, .name = "hole of the peg", .face = face, .start_mm = spans[i][0], .depth_mm = spans[i][1],
             .outline = tw_outline_circle(context->arena, (tw_point){ x, up }, m->peg / 2.0) });
 }
@@ -172,7 +172,7 @@ static void tenon_hole(tw_joint_context *context, tw_joint_plan *plan, const tw_
 {
     double from_shoulder = m->peg_from - m->peg_offset, x = right_end ? m->a.length_mm - m->l + from_shoulder : m->l - from_shoulder;
     tw_outline hole = tw_outline_circle(context->arena, (tw_point){ x, y }, m->peg / 2.0);
-    bool pair = m->twin && !m->beside_width;
+    bool pair = m->pair && !m->doubled;
     for (int i = 0; i < (pair ? 2 : 1); i++) {
         double start = m->face_shoulder + i * (m->t + m->gap);
         tw_plan_cut(context, plan, (tw_cut){ .piece = m->spec->tenon.index, .name = "hole of the peg", .face = TW_SIDE_FACE, .start_mm = start, .depth_mm = start + m->t, .outline = hole });

@@ -61,7 +61,7 @@ static void mark_mortised(builder *b)
     add(b, (tw_work){ .name = "places of the mortises",
         .what = tw_format(b->context->arena, "%s the place%s of the mortise%s across the %s%s; strike the middle %s from the %s with a gauge.%s",
             m->into_pieces == 1 ? "Square" : "Lay the pieces side by side, left ends level, and square", m->spec->at.count == 1 ? "" : "s",
-            m->spec->at.count == 1 && !m->twin ? "" : "s", tw_face_words[m->from], m->into_pieces == 1 ? "" : " of all at once",
+            m->spec->at.count == 1 && !m->pair ? "" : "s", tw_face_words[m->from], m->into_pieces == 1 ? "" : " of all at once",
             say(b, m->across), tw_face_words[m->down], tw_mortise_lean_mouth_words(b->context, m)),
         .way = TW_WAY_MARK, .piece = m->spec->into.index, .face = m->from, .down = tw_face_opposite(m->from),
         .count = m->into_pieces * m->spec->at.count, .pieces = m->into_pieces, .places = tw_format(b->context->arena, "%s, every place", tw_face_words[m->from]),
@@ -271,7 +271,7 @@ static void corner_layer(builder *b)
               : m->through ? "Chop the four round corners of each mortise square, from both sides towards the middle, to knife lines on both sides."
                            : "Chop the four round corners of each mortise square, down to its bottom.",
         .way = TW_WAY_CHISEL, .piece = m->spec->into.index, .face = m->from, .down = tw_face_opposite(m->from),
-        .count = m->joints * (m->twin ? 2 : 1), .pieces = m->into_pieces, .places = "every mortise",
+        .count = m->joints * (m->pair ? 2 : 1), .pieces = m->into_pieces, .places = "every mortise",
         .measure = "length of the mortise, along the tenon's width", .measure_mm = m->wm, .measure_under_mm = -0.2, .measure_over_mm = 0.3,
         .if_off = "pare to the knife line", .state = "mortised", .marks = "number of the joint",
         .cautions = "", .stage = 20 });
@@ -302,9 +302,9 @@ static double whole_middle(const tw_mortise *m)
 /* What stays when the end is copied, about the middle: one island, or two side by side or one above the other. */
 static tw_outline tenon_outline(tw_arena *arena, const tw_mortise *m)
 {
-    double half_w = (m->twin ? m->w : whole_width(m)) / 2.0, half_t = m->t / 2.0, radius = m->round ? tw_min(half_w, half_t) : 0.0;
-    if (!m->twin) return tw_outline_rounded(arena, -half_w, -half_t, half_w, half_t, radius);
-    double dx = m->beside_width ? (m->w + m->gap) / 2.0 : 0.0, dy = m->beside_width ? 0.0 : (m->t + m->gap) / 2.0;
+    double half_w = (m->pair ? m->w : whole_width(m)) / 2.0, half_t = m->t / 2.0, radius = m->round ? tw_min(half_w, half_t) : 0.0;
+    if (!m->pair) return tw_outline_rounded(arena, -half_w, -half_t, half_w, half_t, radius);
+    double dx = m->doubled ? (m->w + m->gap) / 2.0 : 0.0, dy = m->doubled ? 0.0 : (m->t + m->gap) / 2.0;
     tw_outline first = tw_outline_rounded(arena, -dx - half_w, -dy - half_t, -dx + half_w, -dy + half_t, radius);
     tw_outline second = tw_outline_rounded(arena, dx - half_w, dy - half_t, dx + half_w, dy + half_t, radius);
     tw_outline both = { TW_NEW_ARRAY(arena, tw_loop, 2), 2 };
@@ -319,7 +319,7 @@ static tw_copy_want tenon_want(const builder *b)
     double waste = tw_max(tw_max(m->face_shoulder, m->back_shoulder), tw_max(m->face_edge_shoulder, m->back_edge_shoulder));
     return (tw_copy_want){ .cut = tenon_outline(b->context->arena, m), .inside = false, .depth_mm = m->l,
         .cutter = m->spec->tenon_cutter.given ? m->spec->tenon_cutter.text : NULL, .follower = m->spec->tenon_follower.given ? m->spec->tenon_follower.text : NULL,
-        .cutter_most_mm = m->twin ? m->gap : 0.0, .locate = TW_LOCATE_CENTRED,
+        .cutter_most_mm = m->pair ? m->gap : 0.0, .locate = TW_LOCATE_CENTRED,
         .stop_end = TW_SIDE_FACE_EDGE, .stop_to_origin_mm = whole_middle(m), .stop_word = "face edge",
         .down_to_origin_mm = m->z, .overhang_low_mm = tw_max(0.0, m->tenon_cutter - m->back_shoulder), .waste_mm = waste, .wall_word = "" };
 }
@@ -331,7 +331,7 @@ static void add_copied_tenon(builder *b, tw_face end, tw_hand hand, bool both_en
     const char *where = both_ends ? ends_text(b) : tw_format(arena, "%s (%d)", tw_face_words[end], m->tenon_pieces);
     add(b, (tw_work){ .name = hand == TW_HAND_NONE ? "tenons" : hand == TW_HAND_RIGHT ? "tenons, right hand" : "tenons, left hand",
         .what = tw_format(arena, "Cut the tenon%s %s long on the end of the piece, which points at the cutter with its back down%s. From the outside inward, a light cut at the knife line last.",
-            m->twin ? "s" : "", say(b, m->l), both_ends ? "; at the other end the back edge stands at the stop" : ", the face edge at the stop"),
+            m->pair ? "s" : "", say(b, m->l), both_ends ? "; at the other end the back edge stands at the stop" : ", the face edge at the stop"),
         .way = TW_WAY_COPY, .piece = m->spec->tenon.index, .face = end, .down = TW_SIDE_BACK, .hand = hand,
         .count = both_ends ? m->joints : m->tenon_pieces, .pieces = m->tenon_pieces, .places = where, .copied = true, .copy = tenon_want(b),
         .test_piece = tw_format(arena, "an offcut of the same planed stock, %s thick, end sawn square", say(b, m->a.thickness_mm)),
@@ -394,8 +394,8 @@ static void shaping_layer(builder *b)
     if (m->haunched)
         add_by_hand(b, "haunches", tw_format(arena, "Saw the haunch at the %s back to %s from the shoulder, over a width of %s.", m->spec->haunch_at.value == 0 ? "face edge" : "back edge",
             say(b, m->haunch), say(b, m->haunch_width)), TW_WAY_BANDSAW, "tenons cut over their whole width", saw_caution);
-    if (m->twin && m->sawn)
-        add_by_hand(b, "gaps between the twins", tw_format(arena, "Saw both sides of the gap of %s down to the shoulder, and chop its ground level with the shoulder from both faces.", say(b, m->gap)),
+    if (m->pair && m->sawn)
+        add_by_hand(b, "gaps between the tenons", tw_format(arena, "Saw both sides of the gap of %s down to the shoulder, and chop its ground level with the shoulder from both faces.", say(b, m->gap)),
             TW_WAY_BANDSAW, "cheeks sawn", saw_caution);
     if (m->round && m->sawn)
         add_by_hand(b, "arrises of the tenons", "Round the four long arrises of each tenon to the ends of the mortise with a rasp, tried in a test mortise.", TW_WAY_PLANE, "cheeks sawn",
