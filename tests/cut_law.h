@@ -27,7 +27,7 @@ static inline bool cut_law_takes(tw_size size, const tw_cut *cut, tw_spot p)
 {
     tw_spot seen = cut_law_seen(size, cut->face, p);
     if (seen.z < cut->start_mm || (!cut->through && seen.z > cut->depth_mm)) return false;
-    return tw_outline_side(cut->outline, (tw_point){ seen.x, seen.y }) >= 0;
+    return tw_outline_side(cut->outline, (tw_point){ seen.x - cut->lean_right * seen.z, seen.y - cut->lean_up * seen.z }) >= 0;
 }
 
 /// How many cuts of the plan on that piece take the spot.

@@ -19,7 +19,8 @@ static inline bool in_cut(tw_size size, const tw_cut *cut, tw_spot spot)
     tw_spot inward = { -f.out.x, -f.out.y, -f.out.z };
     double deep = on_axis(spot, inward, size) - cut->start_mm, most = cut->through ? 1e9 : cut->depth_mm - cut->start_mm;
     if (deep < 0.0 || deep > most) return false;
-    return tw_outline_side(cut->outline, (tw_point){ on_axis(spot, f.right, size), on_axis(spot, f.up, size) }) > 0;
+    double below = deep + cut->start_mm;  // the outline moves with the depth where the cut leans
+    return tw_outline_side(cut->outline, (tw_point){ on_axis(spot, f.right, size) - cut->lean_right * below, on_axis(spot, f.up, size) - cut->lean_up * below }) > 0;
 }
 
 static inline bool in_blank(tw_size s, tw_spot p)

@@ -8,6 +8,7 @@
 #include <stdlib.h>
 
 #include "mech/mech.h"
+#include "piece/pose.h"
 
 #define TOUCH_MM 0.01        // cuts that share less than this only touch
 #define PAIRS_MOST 20000000  // comparisons; a job that needs more is far over the limits of a shop
@@ -24,29 +25,20 @@ static void check_timber(tw_joint_context *context, const tw_piece *piece)
 
 /* ---- cuts that meet ---- */
 
-typedef struct tw_extent { double least[3], most[3]; int piece, joint; const char *name; } tw_extent;
+typedef struct tw_extent { double least[3], most[3]; int piece, joint; const char *name; bool leans; } tw_extent;
 
 static tw_extent extent_of(const tw_job *job, const tw_cut *cut)
 {
     tw_size size = tw_piece_size(&job->pieces[cut->piece]);
-    tw_size face = tw_face_extent(size, cut->face);
-    tw_frame frame = tw_face_frame(cut->face);
-    tw_box box = tw_outline_bounds(cut->outline);
-    const double full[3] = { size.length_mm, size.width_mm, size.thickness_mm };
-    const double right[3] = { frame.right.x, frame.right.y, frame.right.z }, up[3] = { frame.up.x, frame.up.y, frame.up.z };
-    double depth = tw_min(cut->depth_mm, face.thickness_mm);
-    tw_extent extent = { .piece = cut->piece, .joint = cut->joint, .name = cut->name };
-    for (int i = 0; i < 3; i++) {
-        double a, b;
-        if (fabs(right[i]) > 0.5) { a = right[i] > 0 ? box.x0 : full[i] - box.x1; b = right[i] > 0 ? box.x1 : full[i] - box.x0; }
-        else if (fabs(up[i]) > 0.5) { a = up[i] > 0 ? box.y0 : full[i] - box.y1; b = up[i] > 0 ? box.y1 : full[i] - box.y0; }
-        else {
-            bool from_top = (i == 0 ? frame.out.x : i == 1 ? frame.out.y : frame.out.z) > 0.0;
-            a = from_top ? full[i] - depth : cut->start_mm;
-            b = from_top ? full[i] - cut->start_mm : depth;
+    tw_extent extent = { .least = { INFINITY, INFINITY, INFINITY }, .most = { -INFINITY, -INFINITY, -INFINITY }, .piece = cut->piece, .joint = cut->joint,
+                         .name = cut->name, .leans = cut->lean_right != 0.0 || cut->lean_up != 0.0 };
+    for (int loop = 0; loop < cut->outline.count; loop++) {
+        tw_block block = tw_cut_block(size, cut, loop);
+        const double least[3] = { block.least.x, block.least.y, block.least.z }, most[3] = { block.most.x, block.most.y, block.most.z };
+        for (int i = 0; i < 3; i++) {
+            extent.least[i] = tw_min(extent.least[i], least[i]);
+            extent.most[i] = tw_max(extent.most[i], most[i]);
         }
-        extent.least[i] = tw_max(0.0, a);
-        extent.most[i] = tw_min(full[i], b);
     }
     return extent;
 }
@@ -70,10 +62,11 @@ static void say_meeting(tw_joint_context *context, const tw_extent *a, const tw_
 {
     const tw_joint *first = &context->job->joints[a->joint < b->joint ? a->joint : b->joint], *second = &context->job->joints[a->joint < b->joint ? b->joint : a->joint];
     const char *piece = context->job->pieces[a->piece].name;
-    tw_find(context->findings, TW_HALT, second->place, "cuts-meet", piece,
-        tw_format(context->arena, "in %s the %s of %s and the %s of %s meet, about %s from the left end", piece, a->joint < b->joint ? a->name : b->name, first->name,
-                  a->joint < b->joint ? b->name : a->name, second->name, tw_say(context, tw_max(a->least[0], b->least[0]))),
-        "move one of the two joints, or make their cuts less deep");
+    bool may = a->leans || b->leans;  // a cut that leans takes less than the box around it
+    tw_find(context->findings, may ? TW_CARE : TW_HALT, second->place, may ? "cuts-may-meet" : "cuts-meet", piece,
+        tw_format(context->arena, "in %s the %s of %s and the %s of %s %smeet, about %s from the left end", piece, a->joint < b->joint ? a->name : b->name, first->name,
+                  a->joint < b->joint ? b->name : a->name, second->name, may ? "may " : "", tw_say(context, tw_max(a->least[0], b->least[0]))),
+        may ? "lay both out on the rod at full size, or move one of the two joints" : "move one of the two joints, or make their cuts less deep");
 }
 
 static void check_meetings(tw_joint_context *context, const tw_joint_plan *plans, int plan_count)

@@ -22,7 +22,7 @@ static void add_meeting(tw_joint_context *context, tw_joint_plan *plan, const tw
     tw_pose pose = tw_mortise_pose(m, end, site, is_reversed(m, at));
     tw_spot leaves = m->lean.leans ? (end == TW_SIDE_LEFT_END ? pose.x : tw_spot_times(pose.x, -1.0)) : tw_face_frame(m->from).out;
     tw_plan_meeting(context, plan, (tw_meeting){ .mover = m->spec->tenon.index, .base = m->spec->into.index, .end = end, .place = place,
-        .pose = pose, .leaves = leaves, .travel_mm = m->l + m->lean.end_corner,
+        .pose = pose, .leaves = leaves, .travel_mm = 2.0 * m->l - tw_mortise_shoulder_room(m),
         .held_by = m->glued ? "glue" : tw_mortise_peg_possible(m) ? "pegs" : "", .for_good = m->glued });
 }
 

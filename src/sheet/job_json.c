@@ -277,6 +277,10 @@ static void put_cuts(writer *w)
             tw_json_text(&w->json, "face", tw_face_words[cut->face]);
             tw_json_number(&w->json, "depth_mm", cut->depth_mm);
             tw_json_number(&w->json, "start_mm", cut->start_mm);
+            if (cut->lean_right != 0.0 || cut->lean_up != 0.0) {  // per mm deeper
+                tw_json_number(&w->json, "lean_right", cut->lean_right);
+                tw_json_number(&w->json, "lean_up", cut->lean_up);
+            }
             tw_json_yes_no(&w->json, "through", cut->through);
             tw_json_outline(&w->json, "outline", cut->outline);
             tw_json_close(&w->json, '}');
