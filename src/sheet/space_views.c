@@ -193,7 +193,7 @@ static void draw_sizes(tw_sheet *sheet, const layout *l, const tw_job *job)
 }
 
 /* A cone with its small end to the left; its view from the left, both circles, stands right of it in first angle, left in third. */
-static void draw_symbol(tw_sheet *sheet, double x, double y, bool third)
+void tw_draw_projection(tw_sheet *sheet, double x, double y, bool third)
 {
     double h = SYMBOL_MM, cone = third ? x + 3.5 * h : x + h, circles = third ? x + h : x + 4.5 * h;
     tw_draw_line(sheet, TW_ROLE_VISIBLE, cone, y - h / 2.0, cone, y + h / 2.0);
@@ -217,6 +217,6 @@ const char *tw_views_draw(tw_sheet *sheet, const tw_space *space, const tw_net *
     draw_view(sheet, space, net, members, &l, l.third ? TW_SEEN_RIGHT : TW_SEEN_LEFT, l.side_x, l.front_y);
     draw_sizes(sheet, &l, job);
     *height_mm = 2.0 * MARGIN_MM + l.high + l.deep + GAP_MM + symbol - 4.0;
-    draw_symbol(sheet, MARGIN_MM, 6.0 - *height_mm, l.third);
+    tw_draw_projection(sheet, MARGIN_MM, 6.0 - *height_mm, l.third);
     return tw_format(sheet->arena, "1 : %g", l.scale);
 }

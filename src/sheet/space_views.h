@@ -22,4 +22,7 @@ tw_stretch *tw_view_visible(tw_arena *arena, const tw_space *space, const int *m
 const char *tw_views_draw(tw_sheet *sheet, const tw_space *space, const tw_net *net, const int *members, const tw_job *job, double width_mm,
                           double most_high_mm, double *height_mm);
 
+/// The symbol of the way of projection and its name: left end at x, middle at y. It is 45 x 12 mm.
+void tw_draw_projection(tw_sheet *sheet, double x, double y, bool third);
+
 #endif
