@@ -59,6 +59,7 @@ typedef struct tw_copy_want {
     double     depth_mm;        // plunge from the face
     bool       both_faces;      // cut to depth from this face and again from the opposite one
     const char *cutter, *follower;   // names that the job asks for, or NULL: the template stage chooses
+    bool       path_shared;     // another work of the joint runs the same path with another cutter: one template serves both
     double     dovetail_rad;    // a dovetail cutter of this angle is wanted, and `cut` is what its tip cuts, the widest; 0: a straight one
     double     cutter_most_mm;  // the cut's own limit on the cutter (slot width, corner), 0: none
     double     corner_most_mm;  // largest radius that may stay in a hollow corner; 0: none; with round-ended mates: their radius

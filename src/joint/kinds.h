@@ -15,5 +15,6 @@ extern const tw_joint_kind tw_edge_lap;
 extern const tw_joint_kind tw_housed_bridle;
 extern const tw_joint_kind tw_cross_dowel;
 extern const tw_joint_kind tw_finger_joint;
+extern const tw_joint_kind tw_sliding_dovetail;
 
 #endif

@@ -30,8 +30,7 @@ void tw_layers_close(tw_layers *layers)
 
 /* ---- groups ---- */
 
-/* Does the left end of the piece lie to the left of one who looks at the face with `down` on the table? */
-static bool left_end_is_left(tw_face face, tw_face down)
+bool tw_left_end_is_left(tw_face face, tw_face down)
 {
     tw_spot up = tw_spot_times(tw_face_frame(down).out, -1.0);
     return tw_spot_cross(up, tw_face_frame(face).out).x > 0.0;
@@ -51,7 +50,7 @@ tw_stop_group *tw_stop_groups(const tw_joint_context *context, const tw_amounts 
     for (int i = 0; i < at->count; i++) {
         double to_left = at->items[i].value;
         bool right_end = to_left > length_mm / 2.0 + SAME_MM;
-        tw_hand hand = turns ? TW_HAND_NONE : left_end_is_left(face, down) != right_end ? TW_HAND_LEFT : TW_HAND_RIGHT;
+        tw_hand hand = turns ? TW_HAND_NONE : tw_left_end_is_left(face, down) != right_end ? TW_HAND_LEFT : TW_HAND_RIGHT;
         tw_stop_group now = { right_end ? TW_SIDE_RIGHT_END : TW_SIDE_LEFT_END, right_end ? length_mm - to_left : to_left, hand, 1, "" };
         now.words = words_of(context, &now, face, pieces);
         int k = 0;

@@ -28,6 +28,8 @@ typedef struct tw_stop_group { tw_face end; double to_end_mm; tw_hand hand; int 
 /// turns: the cut is alike turned end for end.
 tw_stop_group *tw_stop_groups(const tw_joint_context *context, const tw_amounts *at, double length_mm, tw_face face, tw_face down, bool turns,
                               int pieces, int *count);
+/// Does the left end of the piece lie to the left of one who looks at the face with `down` on the table?
+bool tw_left_end_is_left(tw_face face, tw_face down);
 /// "mortises" and ", 1 of 2, left hand" after it as is needed.
 const char *tw_group_name(const tw_joint_context *context, const char *name, const tw_stop_group *groups, int count, int which);
 

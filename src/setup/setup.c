@@ -260,8 +260,8 @@ static void set_depth(tw_setup_task *task)
 static const char *entry_words(const tw_setup_task *task)
 {
     if (task->work->copy.dovetail_rad > 0.0)
-        return "A dovetail cutter is set to its full depth beside the wood, with the motor off; it comes in from the open edge and leaves by an open edge: "
-               "never plunge it, and never lift or draw it back out of the cut, for its tip is wider than the cut above it";
+        return "A dovetail cutter is set to its full depth beside the wood, with the motor off; it goes in and comes out at an open edge, the motor running: "
+               "never plunge it, and never lift it over the wood, for its tip is wider than the cut above it";
     if (task->work->copy.inside) return "Cutter that cuts at its end; follower inside the template before the plunge";
     bool rim = task->template_->rim_mm > 0.0;
     if (task->cutter->plunges.value)
@@ -340,12 +340,13 @@ tw_setups tw_setups_make(tw_arena *arena, const tw_job *job, const tw_shop *shop
         for (size_t j = 0; j < plans[i].work_count; j++) {
             const tw_template *template_ = tw_template_of(templates, i, (int)j);
             if (!plans[i].works[j].copied || !template_) continue;
+            int cutter = tw_template_cutter(templates, i, (int)j);
             tw_setup *setup = &setups.items[setups.count++];
             *setup = (tw_setup){ .name = tw_format(arena, "S%d", setups.count), .plan = i, .work = (int)j,
-                .template_index = (int)(template_ - templates->items), .cutter = template_->cutter, .follower = template_->follower,
+                .template_index = (int)(template_ - templates->items), .cutter = cutter, .follower = template_->follower,
                 .template_turned = tw_template_turned(templates, i, (int)j), .packing_why = "", .feed = "", .breakout = "", .keeps = "", .cautions = "" };
             tw_setup_task task = { .arena = arena, .job = job, .shop = shop, .plan = &plans[i], .work = &plans[i].works[j], .template_ = template_,
-                .setup = setup, .findings = findings, .cutter = &shop->cutters[template_->cutter], .d = shop->cutters[template_->cutter].d_mm,
+                .setup = setup, .findings = findings, .cutter = &shop->cutters[cutter], .d = shop->cutters[cutter].d_mm,
                 .b = shop->followers[template_->follower].b_mm + template_->copy.play_mm, .r = shop->machine.ratio.value };
             set_up(&task);
         }

@@ -182,8 +182,10 @@ static const char *copied_words(const canvas *c)
     const tw_template *t = c->t;
     const char *cutter = shop->cutters[t->cutter].name, *follower = shop->followers[t->follower].name;
     tw_figures figures = c->in->job->figures;
-    return tw_format(c->arena, "Cutter %s (%s), follower %s (%s), ratio %g, trace %s. Board %s thick.", cutter,
-                     tw_length_text(c->arena, t->ask.cutter_mm, figures), follower, tw_length_text(c->arena, t->ask.follower_mm, figures),
+    const char *other = t->other_cutter < 0 ? "" : tw_format(c->arena, " and after it, along the same path, %s (%s%s)", shop->cutters[t->other_cutter].name,
+        tw_length_text(c->arena, shop->cutters[t->other_cutter].d_mm, figures), tw_cutter_is_straight(&shop->cutters[t->other_cutter]) ? "" : " at its tip");
+    return tw_format(c->arena, "Cutter %s (%s)%s, follower %s (%s), ratio %g, trace %s. Board %s thick.", cutter,
+                     tw_length_text(c->arena, t->ask.cutter_mm, figures), other, follower, tw_length_text(c->arena, t->ask.follower_mm, figures),
                      t->ask.ratio, t->ask.inside ? "inside" : "outside", tw_length_text(c->arena, t->thickness_mm, figures));
 }
 

@@ -2,6 +2,9 @@
 /* From the copied works of all joints to the fewest templates: works whose wanted cut is the same share one, and so do
  * mirror images where the machine takes a template either face outward (the second hand uses it from the other side).
  *
+ * Works that say that they share their path do so too where cutter and cut differ but the template comes out the same: a
+ * straight cutter that clears the waste, and the dovetail cutter after it.
+ *
  * Two cuts are the same when their borders lie within SAME_MM of each other. Templates are kept in a table by the size of
  * the cut, rounded to CELL_MM; sizes within SAME_MM of a rounding border are looked up in both cells, so no pair is missed and
  * the time grows with the number of works, not with its square. */
@@ -143,7 +146,7 @@ static found_template look_up(const collection *all, const tw_copy_want *want, c
 
 /* ---- one work after the other ---- */
 
-static void use(collection *all, int index, int plan, int work, bool turned)
+static void use(collection *all, int index, int plan, int work, bool turned, int cutter)
 {
     entry *e = &all->entries[index];
     tw_arena *arena = all->context->arena;
@@ -155,7 +158,8 @@ static void use(collection *all, int index, int plan, int work, bool turned)
     e->t.turned[count] = turned;
     e->t.turned_over = e->t.turned_over || turned;
     e->t.work_count++;
-    all->uses[plan][work] = (tw_template_use){ index, turned };
+    if (cutter != e->t.cutter) e->t.other_cutter = cutter;
+    all->uses[plan][work] = (tw_template_use){ index, turned, cutter };
 }
 
 static void add_template(collection *all, int plan, int work, const tw_choice_made *made, int mirror_of)
@@ -165,9 +169,21 @@ static void add_template(collection *all, int plan, int work, const tw_choice_ma
     int index = (int)all->count++;
     all->entries[index] = (entry){ .plan = plan, .work = work, .box = tw_outline_bounds(made->ask.cut), .mirror_of = mirror_of,
         .t = { .name = tw_format(arena, "T%d", index + 1), .joint = all->context->plans[plan].index, .ask = made->ask,
-               .copy = made->copy, .cutter = made->cutter, .follower = made->follower } };
+               .copy = made->copy, .cutter = made->cutter, .follower = made->follower, .other_cutter = -1 } };
     put_in_table(all, index);
-    use(all, index, plan, work, false);
+    use(all, index, plan, work, false, made->cutter);
+}
+
+/* A template whose path this work shares with another cutter; -1 when there is none. */
+static int with_same_path(const collection *all, const tw_choice_made *made)
+{
+    for (size_t i = 0; i < all->count; i++) {
+        const entry *e = &all->entries[i];
+        bool shares = tw_template_work(all->context, e->plan, e->work)->copy.path_shared;
+        if (!shares || e->t.follower != made->follower || e->t.ask.inside != made->ask.inside) continue;
+        if (same_outline(all->context->arena, e->t.copy.template_, made->copy.template_)) return (int)i;
+    }
+    return -1;
 }
 
 static void provide(collection *all, int plan, int work)
@@ -178,12 +194,17 @@ static void provide(collection *all, int plan, int work)
         tw_choice_made made = tw_template_choose(all->context, plan, work);
         if (!made.ok) return;
         found = look_up(all, want, &made);
+        int path = found.index < 0 && want->path_shared ? with_same_path(all, &made) : -1;
+        if (path >= 0) {
+            use(all, path, plan, work, false, made.cutter);
+            return;
+        }
         if (found.index < 0) {
             add_template(all, plan, work, &made, found.mirror);
             return;
         }
     }
-    use(all, found.index, plan, work, found.likeness == MIRRORED);
+    use(all, found.index, plan, work, found.likeness == MIRRORED, all->entries[found.index].t.cutter);
 }
 
 /* ---- the whole ---- */
@@ -201,7 +222,7 @@ static collection collect(const tw_template_context *context)
         int count = (int)context->plans[p].work_count;
         all.uses[p] = TW_NEW_ARRAY(context->arena, tw_template_use, (size_t)count + 1);
         for (int w = 0; w < count; w++) {
-            all.uses[p][w] = (tw_template_use){ -1, false };
+            all.uses[p][w] = (tw_template_use){ -1, false, -1 };
             if (context->plans[p].works[w].copied) provide(&all, p, w);
         }
     }
@@ -232,5 +253,7 @@ const tw_template *tw_template_of(const tw_templates *templates, int plan, int w
     int index = templates->uses[plan][work].template_index;
     return index < 0 ? NULL : &templates->items[index];
 }
+
+int tw_template_cutter(const tw_templates *templates, int plan, int work) { return templates->uses[plan][work].cutter; }
 
 bool tw_template_turned(const tw_templates *templates, int plan, int work) { return templates->uses[plan][work].turned; }

@@ -37,6 +37,7 @@ typedef struct tw_template {
     tw_copy_ask   ask;          // in the frame of the cut as the first work sees it
     tw_copy       copy;
     int           cutter, follower;   // indices into the shop's
+    int           other_cutter; // another that runs along the same path for a later work of the joint, -1 none
     tw_outline    board;        // border of the template's board, template frame (origin: the cut's origin, times ratio)
     tw_outline    view;         // the opening or body as the maker sees it at work (machine's view of it)
     tw_outline    board_view;
@@ -60,7 +61,7 @@ typedef struct tw_template {
 typedef struct tw_pair { int cutter, follower; double off_mm; } tw_pair;
 
 /// The template of one work.
-typedef struct tw_template_use { int template_index; bool turned; } tw_template_use;  // -1: it has none
+typedef struct tw_template_use { int template_index; bool turned; int cutter; } tw_template_use;  // index -1: it has none
 
 typedef struct tw_templates {
     tw_template *items; int count;
@@ -74,6 +75,8 @@ tw_templates tw_templates_make(tw_arena *arena, const tw_job *job, const tw_shop
                                int plan_count, tw_findings *findings);
 /// The template of a work, NULL when it has none.
 const tw_template *tw_template_of(const tw_templates *templates, int plan, int work);
+/// The cutter of a work that has a template: index into the shop's.
+int tw_template_cutter(const tw_templates *templates, int plan, int work);
 /// Is the template mounted with its other face outward for that work? false when the work has none.
 bool tw_template_turned(const tw_templates *templates, int plan, int work);
 /// Strips for an opening of four straight sides, two of them level, in a rectangular board (both in one frame, tidy): full

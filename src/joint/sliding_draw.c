@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Sliding dovetail, drawn: on the left the section across the housing (x along the piece that carries it, y out of its
+ * side); on the right the section along it (x into the piece, y across it from the low side), with stop and cut-back tongue. */
+#include "joint/sliding.h"
+
+#include <math.h>
+
+#include "joint/views.h"
+#include "joint/words.h"
+
+#define HATCH_RAD (TW_PI / 4.0)
+#define STRIPES 24   // a slanting field is hatched in so many level stripes, each to the middle of its slant
+
+typedef struct drawing { const tw_joint_context *context; const tw_sliding *s; double body; } drawing;  // body: of the housed piece that is shown
+
+static const char *figure(const drawing *d, const char *word, double length_mm)
+{
+    const char *bare = tw_bare_fine(d->context, length_mm);
+    return word[0] ? tw_format(d->context->arena, "%s %s", word, bare) : bare;
+}
+
+/* ---- the section across ---- */
+
+static double wall0(const tw_sliding *s, double z) { return s->q0 - s->c / 2.0 - s->lean0 * z; }
+static double wall1(const tw_sliding *s, double z) { return s->q1 + s->c / 2.0 + s->lean1 * z; }
+
+static tw_joint_view across_view(const drawing *d, tw_sheet *sheet)
+{
+    const tw_sliding *s = d->s;
+    double side = tw_max(s->t, s->w) / 2.0 + tw_max(s->w / 2.0, 0.6 * s->d);
+    tw_joint_view v = { .sheet = sheet, .title = "Section across the housing", .whose = tw_format(d->context->arena, "%s in %s; %s from square", s->housed->name, s->into->name, tw_angle_text(d->context->arena, s->angle)),
+                        .reach = { -side, -s->d, side, d->body } };
+    tw_view_row(&v, s->q0, s->q1, figure(d, "neck", s->neck));
+    tw_view_row(&v, s->q0 - s->lean0 * s->l, s->q1 + s->lean1 * s->l, figure(d, "tip", s->tip));
+    tw_view_row(&v, wall0(s, s->depth), wall1(s, s->depth), figure(d, "housing", s->w));
+    tw_view_row(&v, -s->t / 2.0, s->t / 2.0, figure(d, "piece", s->t));
+    tw_view_column(&v, -s->depth, 0.0, figure(d, "deep", s->depth));
+    tw_view_column(&v, -s->d, 0.0, figure(d, "", s->d));
+    return v;
+}
+
+static void hatch_beside_housing(const drawing *d, const tw_joint_view *v)
+{
+    const tw_sliding *s = d->s;
+    double side = v->reach.x1, step = s->depth / STRIPES;
+    tw_view_hatch(v, -side, -s->d, side, -s->depth, HATCH_RAD);
+    if (s->angle <= 0.0) return;
+    for (int i = 0; i < STRIPES; i++) {
+        double z = (i + 0.5) * step;
+        tw_view_hatch(v, -side, -(i + 1) * step, wall0(s, z), -i * step, HATCH_RAD);
+        tw_view_hatch(v, wall1(s, z), -(i + 1) * step, side, -i * step, HATCH_RAD);
+    }
+}
+
+static void hatch_tongue(const drawing *d, const tw_joint_view *v)
+{
+    const tw_sliding *s = d->s;
+    double step = s->l / STRIPES;
+    for (int i = 0; i < STRIPES; i++) {
+        double z = (i + 0.5) * step;
+        tw_view_hatch(v, s->q0 - s->lean0 * z, -(i + 1) * step, s->q1 + s->lean1 * z, -i * step, -HATCH_RAD);
+    }
+}
+
+static void draw_across(const drawing *d, const tw_joint_view *v)
+{
+    const tw_sliding *s = d->s;
+    double side = v->reach.x1, half = s->t / 2.0, tip0 = s->q0 - s->lean0 * s->l, tip1 = s->q1 + s->lean1 * s->l;
+    hatch_beside_housing(d, v);
+    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -side, 0.0 }, { wall0(s, 0.0), 0.0 }, { wall0(s, s->depth), -s->depth }, { wall1(s, s->depth), -s->depth }, { wall1(s, 0.0), 0.0 }, { side, 0.0 } }, 6);
+    tw_view_line(v, TW_ROLE_CUT, -side, -s->d, side, -s->d);
+    tw_view_line(v, TW_ROLE_FAINT, -side, -s->d, -side, 0.0);
+    tw_view_line(v, TW_ROLE_FAINT, side, -s->d, side, 0.0);
+    tw_view_hatch(v, -half, 0.0, half, d->body, -HATCH_RAD);
+    hatch_tongue(d, v);
+    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -half, d->body }, { -half, 0.0 }, { s->q0, 0.0 }, { tip0, -s->l }, { tip1, -s->l }, { s->q1, 0.0 }, { half, 0.0 }, { half, d->body } }, 8);
+    tw_view_line(v, TW_ROLE_FAINT, -half, d->body, half, d->body);
+    tw_view_line(v, TW_ROLE_CENTRE, 0.0, -s->d * 0.9, 0.0, d->body * 0.9);
+}
+
+/* ---- the section along ---- */
+
+static double low_edge(const tw_sliding *s) { return s->across - s->wide / 2.0; }
+static double high_edge(const tw_sliding *s) { return s->across + s->wide / 2.0; }
+
+static tw_joint_view along_view(const drawing *d, tw_sheet *sheet)
+{
+    const tw_sliding *s = d->s;
+    tw_joint_view v = { .sheet = sheet, .title = "Section along the housing", .whose = tw_format(d->context->arena, "the %s of %s below", tw_face_words[s->low], s->into->name),
+                        .reach = { -d->body, tw_min(0.0, low_edge(s)), s->d, tw_max(s->e, high_edge(s)) } };
+    tw_view_row(&v, 0.0, s->l, figure(d, "tongue", s->l));
+    if (s->room > 0.0) tw_view_row(&v, 0.0, s->depth, figure(d, "deep", s->depth));
+    if (s->low_stopped) tw_view_column(&v, 0.0, s->v0, figure(d, "stop", s->v0));
+    if (s->high_stopped) tw_view_column(&v, s->v1, s->e, figure(d, "stop", s->e - s->v1));
+    if (s->notch_low > 0.0) tw_view_column(&v, low_edge(s), low_edge(s) + s->notch_low, figure(d, "cut back", s->notch_low));
+    if (s->notch_high > 0.0) tw_view_column(&v, high_edge(s) - s->notch_high, high_edge(s), figure(d, "cut back", s->notch_high));
+    tw_view_column(&v, low_edge(s), high_edge(s), figure(d, "piece", s->wide));
+    if (s->e != s->wide) tw_view_column(&v, 0.0, s->e, figure(d, "", s->e));
+    return v;
+}
+
+static void draw_along(const drawing *d, const tw_joint_view *v)
+{
+    const tw_sliding *s = d->s;
+    double a = low_edge(s), b = high_edge(s), low = a + s->notch_low, high = b - s->notch_high;
+    tw_view_hatch(v, s->depth, 0.0, s->d, s->e, HATCH_RAD);
+    if (s->low_stopped) tw_view_hatch(v, 0.0, 0.0, s->depth, s->v0, HATCH_RAD);
+    if (s->high_stopped) tw_view_hatch(v, 0.0, s->v1, s->depth, s->e, HATCH_RAD);
+    double top = s->high_stopped ? 0.0 : s->depth, foot = s->low_stopped ? 0.0 : s->depth;
+    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { foot, 0.0 }, { s->d, 0.0 }, { s->d, s->e }, { top, s->e } }, 4);
+    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { foot, 0.0 }, { foot, s->v0 }, { s->depth, s->v0 }, { s->depth, s->v1 }, { top, s->v1 }, { top, s->e } }, 6);
+    tw_view_hatch(v, -d->body, a, 0.0, b, -HATCH_RAD);
+    tw_view_hatch(v, 0.0, low, s->l, high, -HATCH_RAD);
+    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -d->body, a }, { 0.0, a }, { 0.0, low }, { s->l, low }, { s->l, high }, { 0.0, high }, { 0.0, b }, { -d->body, b } }, 8);
+    tw_view_line(v, TW_ROLE_FAINT, -d->body, a, -d->body, b);
+}
+
+const char *tw_sliding_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)
+{
+    const tw_sliding *s = plan->own;
+    if (!s || !tw_sliding_possible(s)) return tw_view_none(sheet, room);
+    drawing d = { context, s, tw_max(1.2 * s->d, 1.5 * s->t) };
+    tw_joint_view views[2] = { across_view(&d, sheet), along_view(&d, sheet) };
+    const char *scale = tw_views_place(views, context->arena, room);
+    draw_across(&d, &views[0]);
+    draw_along(&d, &views[1]);
+    tw_views_measure(views);
+    return scale;
+}
