@@ -433,7 +433,7 @@ static void forks_and_housings_fill_each_other_but_for_the_clearances(void **sta
 {
     (void)state;
     check_seed seed = { 31 };
-    for (int i = 0; i < 60; i++) {
+    for (int i = 0; i < 36; i++) {
         law_case one;
         seeded_job(&seed, &one);
         plan_text(one.text);

@@ -55,8 +55,10 @@ static void draw_fork(const drawing *d, const tw_joint_view *v)
         tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { i * side, -d->body }, { i * side, b->S }, { i * slot, b->S }, { i * slot, 0.0 }, { 0.0, 0.0 } }, 5);
         if (half > side + SAME_MM) tw_view_line(v, TW_ROLE_VISIBLE, i * half, 0.0, i * half, b->H);  // the housing's wall behind
     }
-    if (half > side + SAME_MM)
-        for (int i = -1; i <= 1; i += 2) tw_view_line(v, TW_ROLE_VISIBLE, i * side, 0.0, i * half, 0.0);
+    for (int i = -1; i <= 1 && half > side + SAME_MM; i += 2) {
+        tw_view_line(v, TW_ROLE_VISIBLE, i * side, 0.0, i * half, 0.0);
+        if (!b->stopped) tw_view_line(v, TW_ROLE_VISIBLE, i * side, b->E, i * half, b->E);
+    }
     tw_view_line(v, TW_ROLE_FAINT, -side, -d->body, side, -d->body);
     tw_view_line(v, TW_ROLE_CENTRE, 0.0, -d->body * 0.9, 0.0, b->E * 0.98);
 }

@@ -293,7 +293,7 @@ static void copied_slot(builder *at)
         .corner_word = "they are chopped square afterwards, on a card of their own" };
     work.if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much; off the middle: the table by half of what turning the test piece over shows", at->context->shop->machine.ratio.value);
     work.state = "planed, to length, ends square; webs measured";
-    work.cautions = "The stop stands clear of the cutter's way, or is of wood that may be cut. Both prongs are clamped, a filler in the slot for the second pass.";
+    work.cautions = both ? "Both prongs are clamped; for the second pass a filler stands in the slot." : "Both prongs are clamped.";
     add(at, work);
     tw_layers_close(&at->layers);
     tw_work chop = slot_work(at);
