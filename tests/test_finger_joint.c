@@ -199,10 +199,10 @@ static void one_comb_serves_both_ends_and_leaves_no_round_corner_in_the_wood(voi
 static void combs_achieve_their_gaps(void **state)
 {
     (void)state;
-    static const char *const widths[] = { "112", "120", "90" }, *const numbers[] = { "7", "6", "5" };
-    for (int i = 0; i < 3; i++) {
-        char more[64];
-        snprintf(more, sizeof more, "    number: %s\n", numbers[i]);
+    static const char *const widths[] = { "112", "120", "90", "96" }, *const numbers[] = { "7", "6", "5", "6" };
+    for (int i = 0; i < 4; i++) {
+        char more[128];
+        snprintf(more, sizeof more, "    number: %s\n%s", numbers[i], i == 3 ? "    ends: right\n    into ends: right\n" : "");  // the last: b upside down
         plan_box(widths[i], "16", "18", more);
         tw_templates templates = tw_templates_make(&p.arena, p.job, p.shop, p.plans, 1, &p.findings);
         assert_false(tw_findings_have(&p.findings, TW_HALT));
@@ -255,6 +255,20 @@ static bool box_has_sizes(const tw_space *space, double a, double b, double c)
     return fabs(got[0] - want[0]) < 1e-6 && fabs(got[1] - want[1]) < 1e-6 && fabs(got[2] - want[2]) < 1e-6;
 }
 
+/* At each of its corners a long board comes off square to its face, away from the middle of the box. */
+static void check_long_boards_come_off_outward(const tw_space *space)
+{
+    tw_spot middle = tw_spot_times(tw_spot_plus(space->nets[0].least, space->nets[0].most), 0.5);
+    for (size_t k = 0; k < space->tie_count; k++) {
+        const tw_tie *tie = &space->ties[k];
+        tw_spot way = tw_pose_turn(space->instances[tie->base].pose, tie->meeting->leaves);
+        bool mover_is_long = space->instances[tie->mover].piece == 0;
+        tw_block box = tw_instance_block(space, mover_is_long ? tie->mover : tie->base);
+        tw_spot out = tw_spot_less(tw_spot_times(tw_spot_plus(box.least, box.most), 0.5), middle);
+        CHECK_NEAR(tw_spot_product(mover_is_long ? way : tw_spot_times(way, -1.0), out), tw_spot_size(out), 1e-6);
+    }
+}
+
 static void four_boards_close_to_a_box_of_their_outside_sizes(void **state)
 {
     (void)state;
@@ -270,6 +284,7 @@ static void four_boards_close_to_a_box_of_their_outside_sizes(void **state)
         assert_true(box_has_sizes(&space, 420, 260, 112));
         assert_true(space.nets[0].ordered);
         assert_int_equal(space.nets[0].stuck_count, 0);
+        check_long_boards_come_off_outward(&space);
         tw_arena_finish(&p.arena);
     }
 }

@@ -16,6 +16,9 @@
 
 #define HAIR_MM 1e-6
 #define BODY_LEAST_MM 10.0   // of a board, between what is cut from its ends
+#define CLEARANCE_LEAST_MM 0.03
+#define CLEARANCE_MOST_MM 0.5
+#define PROUD_MOST_MM 2.0    // more is sawn off, not planed
 
 const char *const tw_corner_end_words[] = { "left", "right", "both", NULL };
 const char *const tw_corner_look_words[] = { "out", "in", NULL };
@@ -139,6 +142,20 @@ void tw_corner_check(tw_joint_context *context, tw_joint_plan *plan, const tw_co
     if (!*takers) *takers = TW_NEW_ARRAY(context->arena, const char *, 2 * (size_t)context->job->piece_count);
     take_ends(&k, &corner->a, *takers);
     take_ends(&k, &corner->b, *takers);
+}
+
+void tw_corner_check_fit(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *c, double clearance_mm, const tw_amount *clearance_key,
+                         const tw_amount *proud_key, const char *parts)
+{
+    const checker k = { context, plan, c };
+    tw_arena *arena = context->arena;
+    const char *remedy = c->glued ? "0.1 mm (0.004 in)" : "0.2 mm (0.008 in)";
+    if (clearance_mm < CLEARANCE_LEAST_MM - HAIR_MM)
+        tw_plan_finding(context, plan, TW_CARE, clearance_key, "clearance-small", tw_format(arena, "a clearance of %s is less than wood holds, and it adds up: %s will not go in by hand", say(&k, clearance_mm), parts), remedy);
+    else if (clearance_mm > CLEARANCE_MOST_MM + HAIR_MM)
+        tw_plan_finding(context, plan, TW_CARE, clearance_key, "clearance-large", tw_format(arena, "a clearance of %s is loose: %s", say(&k, clearance_mm), c->glued ? "glue does not fill it" : "the corner rocks"), remedy);
+    if (c->proud > PROUD_MOST_MM + HAIR_MM)
+        tw_plan_finding(context, plan, TW_CARE, proud_key, "proud-large", tw_format(arena, "ends that stand %s proud are much to plane off, across end grain", say(&k, c->proud)), "0.5 mm (1/64 in)");
 }
 
 /* ---- how they stand ---- */

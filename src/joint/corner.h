@@ -61,6 +61,9 @@ bool tw_corner_possible(const tw_corner *corner);
 /// alike: the joint is the same seen from either edge; uneven: what makes it so, and what would not ("`number` odd").
 /// takers: what the kind remembers of ends that are taken, see tw_joint_context.kept.
 void tw_corner_check(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, bool alike, const char *uneven, void **takers);
+/// Cares for a clearance or what stands proud out of range. clearance_key, proud_key: where the job gives them; parts: "7 fingers".
+void tw_corner_check_fit(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, double clearance_mm, const tw_amount *clearance_key,
+                         const tw_amount *proud_key, const char *parts);
 void tw_corner_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner);
 
 #endif

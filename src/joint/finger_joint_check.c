@@ -12,9 +12,6 @@
 #define FINGER_LEAST_MM 2.0      // narrower, it breaks while the board is handled
 #define FINGER_GOOD_MM 4.0
 #define EDGE_LEAST_MM 2.0
-#define CLEARANCE_LEAST_MM 0.03
-#define CLEARANCE_MOST_MM 0.5
-#define PROUD_MOST_MM 2.0        // more is sawn off, not planed
 #define PIN_OFF_MM 0.05          // cutter and gap of a stepping jig
 
 typedef struct checker { tw_joint_context *context; tw_joint_plan *plan; const tw_finger *f; } checker;
@@ -82,26 +79,6 @@ static void check_edges(const checker *c)
              tw_format(arena, "`number: %d`, or leave `number` out", f->n + 2));
 }
 
-/* ---- fit ---- */
-
-static void check_clearance(const checker *c)
-{
-    const tw_finger *f = c->f;
-    tw_arena *arena = c->context->arena;
-    const char *remedy = f->k.glued ? "0.1 mm (0.004 in)" : "0.2 mm (0.008 in)";
-    if (f->c < CLEARANCE_LEAST_MM - HAIR_MM)
-        find(c, TW_CARE, &f->spec->clearance, "clearance-small", tw_format(arena, "a clearance of %s at every finger adds up: %d fingers will not go in by hand", say(c, f->c), f->n), remedy);
-    else if (f->c > CLEARANCE_MOST_MM + HAIR_MM)
-        find(c, TW_CARE, &f->spec->clearance, "clearance-large", tw_format(arena, "a clearance of %s is loose: %s", say(c, f->c), f->k.glued ? "glue does not fill it" : "the corner rocks"), remedy);
-}
-
-static void check_proud(const checker *c)
-{
-    const tw_finger *f = c->f;
-    if (f->k.proud <= PROUD_MOST_MM + HAIR_MM) return;
-    find(c, TW_CARE, &f->spec->proud, "proud-large", tw_format(c->context->arena, "fingers that stand %s proud are much to plane off, across end grain", say(c, f->k.proud)), "0.5 mm (1/64 in)");
-}
-
 /* ---- tools ---- */
 
 static void check_cutter(const checker *c)
@@ -158,8 +135,7 @@ void tw_finger_check(tw_joint_context *context, tw_joint_plan *plan, const tw_fi
     check_number(&c);
     check_width(&c);
     check_edges(&c);
-    check_clearance(&c);
-    check_proud(&c);
+    tw_corner_check_fit(context, plan, &f->k, f->c, &f->spec->clearance, &f->spec->proud, tw_format(context->arena, "%d fingers", (f->n + 1) / 2));
     check_cutter(&c);
     check_jig(&c);
     check_size(&c, halts_before);

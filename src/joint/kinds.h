@@ -15,6 +15,7 @@ extern const tw_joint_kind tw_edge_lap;
 extern const tw_joint_kind tw_housed_bridle;
 extern const tw_joint_kind tw_cross_dowel;
 extern const tw_joint_kind tw_finger_joint;
+extern const tw_joint_kind tw_through_dovetail;
 extern const tw_joint_kind tw_sliding_dovetail;
 
 #endif
