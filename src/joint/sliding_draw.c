@@ -9,7 +9,8 @@
 #include "joint/words.h"
 
 #define HATCH_RAD (TW_PI / 4.0)
-#define STRIPES 24   // a slanting field is hatched in so many level stripes, each to the middle of its slant
+#define HATCH_MM 2.2          // as the other views of joints
+#define HATCH_LEAST_MM 0.05  // of paper: nothing thinner is hatched
 
 typedef struct drawing { const tw_joint_context *context; const tw_sliding *s; double body; } drawing;  // body: of the housed piece that is shown
 
@@ -39,40 +40,40 @@ static tw_joint_view across_view(const drawing *d, tw_sheet *sheet)
     return v;
 }
 
-static void hatch_beside_housing(const drawing *d, const tw_joint_view *v)
+/* Hatching of a field with slanting sides, its corners in order. */
+static void hatch_field(const tw_joint_view *v, const tw_point *corners, int count, double angle_rad)
 {
-    const tw_sliding *s = d->s;
-    double side = v->reach.x1, step = s->depth / STRIPES;
-    tw_view_hatch(v, -side, -s->d, side, -s->depth, HATCH_RAD);
-    if (s->angle <= 0.0) return;
-    for (int i = 0; i < STRIPES; i++) {
-        double z = (i + 0.5) * step;
-        tw_view_hatch(v, -side, -(i + 1) * step, wall0(s, z), -i * step, HATCH_RAD);
-        tw_view_hatch(v, wall1(s, z), -(i + 1) * step, side, -i * step, HATCH_RAD);
+    tw_vertex on_paper[8];
+    double twice = 0.0;
+    for (int i = 0; i < count; i++) {
+        tw_point p = tw_view_at(v, corners[i].x, corners[i].y);
+        on_paper[i] = (tw_vertex){ p.x, p.y, 0.0 };
     }
+    for (int i = 0; i < count; i++) twice += on_paper[i].x * on_paper[(i + 1) % count].y - on_paper[(i + 1) % count].x * on_paper[i].y;
+    if (twice < 2.0 * HATCH_LEAST_MM) return;
+    tw_draw_hatch(v->sheet, tw_outline_of_loop(v->sheet->arena, on_paper, count), HATCH_MM, angle_rad);
 }
 
-static void hatch_tongue(const drawing *d, const tw_joint_view *v)
+/* The piece beside and below its housing, and the housed piece with its tongue; both counter-clockwise. */
+static void hatch_section(const drawing *d, const tw_joint_view *v)
 {
     const tw_sliding *s = d->s;
-    double step = s->l / STRIPES;
-    for (int i = 0; i < STRIPES; i++) {
-        double z = (i + 0.5) * step;
-        tw_view_hatch(v, s->q0 - s->lean0 * z, -(i + 1) * step, s->q1 + s->lean1 * z, -i * step, -HATCH_RAD);
-    }
+    double side = v->reach.x1, half = s->t / 2.0;
+    hatch_field(v, (tw_point[]){ { -side, -s->d }, { side, -s->d }, { side, 0.0 }, { wall1(s, 0.0), 0.0 }, { wall1(s, s->depth), -s->depth }, { wall0(s, s->depth), -s->depth },
+        { wall0(s, 0.0), 0.0 }, { -side, 0.0 } }, 8, HATCH_RAD);
+    hatch_field(v, (tw_point[]){ { -half, d->body }, { -half, 0.0 }, { s->q0, 0.0 }, { s->q0 - s->lean0 * s->l, -s->l }, { s->q1 + s->lean1 * s->l, -s->l }, { s->q1, 0.0 }, { half, 0.0 },
+        { half, d->body } }, 8, -HATCH_RAD);
 }
 
 static void draw_across(const drawing *d, const tw_joint_view *v)
 {
     const tw_sliding *s = d->s;
     double side = v->reach.x1, half = s->t / 2.0, tip0 = s->q0 - s->lean0 * s->l, tip1 = s->q1 + s->lean1 * s->l;
-    hatch_beside_housing(d, v);
+    hatch_section(d, v);
     tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -side, 0.0 }, { wall0(s, 0.0), 0.0 }, { wall0(s, s->depth), -s->depth }, { wall1(s, s->depth), -s->depth }, { wall1(s, 0.0), 0.0 }, { side, 0.0 } }, 6);
     tw_view_line(v, TW_ROLE_CUT, -side, -s->d, side, -s->d);
     tw_view_line(v, TW_ROLE_FAINT, -side, -s->d, -side, 0.0);
     tw_view_line(v, TW_ROLE_FAINT, side, -s->d, side, 0.0);
-    tw_view_hatch(v, -half, 0.0, half, d->body, -HATCH_RAD);
-    hatch_tongue(d, v);
     tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -half, d->body }, { -half, 0.0 }, { s->q0, 0.0 }, { tip0, -s->l }, { tip1, -s->l }, { s->q1, 0.0 }, { half, 0.0 }, { half, d->body } }, 8);
     tw_view_line(v, TW_ROLE_FAINT, -half, d->body, half, d->body);
     tw_view_line(v, TW_ROLE_CENTRE, 0.0, -s->d * 0.9, 0.0, d->body * 0.9);

@@ -124,7 +124,7 @@ static void note_angle(tw_joint_context *context, tw_joint_plan *plan, tw_slidin
 static void note_depth(tw_joint_context *context, tw_joint_plan *plan, tw_sliding *s, const trial *best)
 {
     tw_arena *arena = context->arena;
-    bool short_cutter = best->depth < tw_rounded_down(context, s->d / 3.0) - SAME_MM;
+    bool short_cutter = best->cutter >= 0 && best->depth < tw_rounded_down(context, s->d / 3.0) - SAME_MM;
     s->depth = tw_plan_amount(context, plan, &s->spec->depth, "depth", "housing, deep", "", TW_UNIT_MM, best->depth,
         short_cutter ? tw_format(arena, "as deep as cutter %s cuts", context->shop->cutters[best->cutter].name) : tw_format(arena, "1/3 x %s, down to a round figure", bare(context, s->d)),
         "a third to a half of the piece it is cut in (common practice)");
