@@ -265,6 +265,52 @@ static void every_work_follows_those_of_the_layer_before(void **state)
     }
 }
 
+/* A setup played through by directions alone: who looks at `face` with `down` on the table has up = -out(down) and right = up x
+ * out(face); the end at the stop is so far from the cut's origin, the side that lies down so far below it. A spot half as deep
+ * as the cut is taken where its place on the card lies in the cut, and nowhere else. turned: end for end, the same side down. */
+static void check_setup(const tw_work *work, bool turned, check_seed *seed)
+{
+    const tw_copy_want *want = &work->copy;
+    tw_size size = tw_piece_size(&p.job->pieces[work->piece]);
+    tw_face face = turned ? tw_face_opposite(work->face) : work->face, end = turned ? tw_face_opposite(want->stop_end) : want->stop_end;
+    tw_spot up = tw_spot_times(tw_face_frame(work->down).out, -1.0), out = tw_face_frame(face).out, right = tw_spot_cross(up, out), end_out = tw_face_frame(end).out;
+    double side = tw_spot_product(right, end_out), end_at = on_axis((tw_spot){ end == TW_SIDE_RIGHT_END ? size.length_mm : 0.0, 0.0, 0.0 }, right, size);
+    for (int i = 0; i < 2000; i++) {
+        double x = check_between(seed, -40.0, 40.0), y = check_between(seed, -60.0, 60.0);
+        double along = end_at - side * want->stop_to_origin_mm + x, high = want->down_to_origin_mm + y;  // from the left, from the table
+        tw_spot spot = { along, 0.0, 0.0 };
+        if (right.x < 0.0) spot.x = size.length_mm - along;
+        spot.y = up.y > 0.0 ? high : up.y < 0.0 ? size.width_mm - high : out.y > 0.0 ? size.width_mm - want->depth_mm / 2.0 : want->depth_mm / 2.0;
+        spot.z = up.z > 0.0 ? high : up.z < 0.0 ? size.thickness_mm - high : out.z > 0.0 ? size.thickness_mm - want->depth_mm / 2.0 : want->depth_mm / 2.0;
+        if (!in_blank(size, spot)) continue;
+        assert_int_equal(is_wood(&p, 0, work->piece, spot), tw_outline_side(want->cut, (tw_point){ x, y }) < 0);
+    }
+}
+
+static void setups_cut_housings_and_slots_where_the_plan_has_them(void **state)
+{
+    (void)state;
+    static const char *const froms[] = { "face", "back", "face edge", "back edge" }, *const places[] = { "[190, 710]", "[250, 600]", "[300, 450]" };
+    check_seed seed = { 17 };
+    for (int i = 0; i < 24; i++) {
+        char more[256];
+        snprintf(more, sizeof more, "    ends: left\n    from: %s\n    at: %s\n    housings: %s\n    slot by: copy\n    prongs: %s\n", froms[i % 4], places[i / 8], i / 4 % 2 ? "through" : "stopped", i % 3 ? "faces" : "edges");
+        plan_with(1, 2, i % 3 ? 44 : 40, more);
+        assert_false(tw_findings_have(&p.findings, TW_HALT));
+        int cuts = 0;
+        for (size_t k = 0; k < p.plans[0].work_count; k++) {
+            const tw_work *work = &p.plans[0].works[k];
+            if (!work->copied) continue;
+            if (strcmp(work->name, "slots") != 0) cuts += work->count;
+            check_setup(work, false, &seed);
+            if (strstr(work->what, "turn the piece end for end") && work->hand != TW_HAND_NONE) check_setup(work, true, &seed);
+        }
+        assert_int_equal(cuts, 4);
+        tw_arena_finish(&p.arena);
+    }
+    p = (planned){ 0 };
+}
+
 /* ---- templates: what is cut ---- */
 
 /* Each template gives the wanted cut, but for the corners that are told to be chopped: two of (1 - pi/4) r^2 at the stop.
@@ -511,6 +557,7 @@ int main(void)
         CASE(a_place_in_the_middle_and_through_housings_need_one_setup),
         CASE(a_slot_is_copied_from_both_sides_when_the_cutter_is_short),
         CASE(every_work_follows_those_of_the_layer_before),
+        CASE(setups_cut_housings_and_slots_where_the_plan_has_them),
         CASE(the_templates_cut_what_is_wanted),
         CASE(a_web_that_is_higher_than_long_is_found_where_the_housings_run_through),
         CASE(webs_and_prongs_out_of_range_are_refused),
