@@ -17,6 +17,7 @@
 #define TW_JOINT_CORNER_H
 
 #include "joint/joint.h"
+#include "joint/layers.h"
 
 enum { TW_CORNER_LEFT, TW_CORNER_RIGHT, TW_CORNER_BOTH };  // a choice of ends
 
@@ -65,5 +66,27 @@ void tw_corner_check(tw_joint_context *context, tw_joint_plan *plan, const tw_co
 void tw_corner_check_fit(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, double clearance_mm, const tw_amount *clearance_key,
                          const tw_amount *proud_key, const char *parts);
 void tw_corner_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner);
+
+/* ---- figures and works that are alike whatever is cut there (corner_work.c) ---- */
+
+/// Depths and outside sizes of both boards, keys "depth", "outside" and the same with "into_" for b. a_cut, b_cut: what is as
+/// deep as the mate is thick, before and after the board's name: { "gaps of ", ", deep" }.
+void tw_corner_note_sizes(tw_joint_context *context, tw_joint_plan *plan, const tw_corner *corner, const char *const a_cut[2], const char *const b_cut[2]);
+/// Can the copying machine reach over a comb that is so wide and high, its overruns counted in, and so deep?
+bool tw_corner_in_reach(const tw_machine *machine, tw_size comb, double cutter_mm);
+
+/// The face that is cut first: the right end, unless the left one alone is joined.
+tw_face tw_corner_first_end(const tw_corner_board *board);
+/// What is alike in all works of one board's ends, the back down. before and after: the board's name, in the name of the work;
+/// after NULL: it is not said there, and before is all of it.
+tw_work tw_corner_end_work(const tw_joint_context *context, const tw_corner_board *board, const char *before, const char *after, tw_way way);
+/// A layer: both boards' thickness is measured. a_cut, b_cut: what is as deep as the mate is thick: "the gaps".
+void tw_corner_measure(tw_layers *layers, const tw_corner *corner, const char *a_cut, const char *b_cut);
+/// A layer: put together dry, in the words of the kind.
+void tw_corner_fit(tw_layers *layers, const tw_corner *corner, const char *what, const char *measure, const char *state);
+/// A layer: glue, in the words of the kind. None when the joint is dry.
+void tw_corner_glue(tw_layers *layers, const tw_corner *corner, const char *what, const char *caution);
+/// A layer: what stands proud is planed level. None when nothing does. parts: "the fingers of both boards".
+void tw_corner_level(tw_layers *layers, const tw_corner *corner, const char *parts);
 
 #endif

@@ -50,7 +50,6 @@ static const tw_key keys[] = {
 
 /* ---- sizes ---- */
 
-#define BOARD_WALL_MM 25.0    // of a template board round its openings, as the template stage makes it
 #define SAME_MM 1e-6
 #define SAME_RAD 1e-4
 #define NECK_LEAST_MM 3.0     // of a dovetail cutter, where it leaves the end of the board
@@ -120,21 +119,11 @@ static void choose_straight(const tw_shop *shop, tw_dovetail *d)
     }
 }
 
-static bool machine_reaches(const tw_machine *machine, double across, double cutter_d, double up, double deep, double ratio)
-{
-    bool travel = (!machine->travel_across.given || across - cutter_d <= machine->travel_across.value + SAME_MM) && (!machine->travel_up.given || up - cutter_d <= machine->travel_up.value + SAME_MM);
-    bool in = !machine->travel_in.given || deep + 5.0 <= machine->travel_in.value;
-    bool holder = (!machine->holder_across.given || ratio * across + 2.0 * BOARD_WALL_MM <= machine->holder_across.value)
-               && (!machine->holder_up.given || ratio * up + 2.0 * BOARD_WALL_MM <= machine->holder_up.value);
-    bool table = !machine->table_lowest.given || up / 2.0 + 3.0 <= machine->table_lowest.value;
-    return travel && in && holder && table;
-}
-
 static bool machine_takes(const tw_machine *machine, const tw_dovetail *d)
 {
-    double ratio = machine->ratio.value;
-    return machine_reaches(machine, d->k.wide + 2.0 * d->over_tails, d->dovetail_d, d->k.a.size.thickness_mm + 2.0 * d->over_tails, tw_dovetail_deep(d, false), ratio)
-        && machine_reaches(machine, d->k.wide, d->cutter_d, d->t + 2.0 * d->over_pins, tw_dovetail_deep(d, true), ratio);
+    tw_size tails = { d->k.wide + 2.0 * d->over_tails, d->k.a.size.thickness_mm + 2.0 * d->over_tails, tw_dovetail_deep(d, false) };
+    tw_size sockets = { d->k.wide, d->t + 2.0 * d->over_pins, tw_dovetail_deep(d, true) };
+    return tw_corner_in_reach(machine, tails, d->dovetail_d) && tw_corner_in_reach(machine, sockets, d->cutter_d);
 }
 
 static bool may_cut(const tw_dovetail *d, const tw_cutter *cutter)
@@ -229,21 +218,14 @@ static void note_walls(tw_joint_context *context, tw_joint_plan *plan, const tw_
 static void note_sizes(tw_joint_context *context, tw_joint_plan *plan, const tw_dovetail *d)
 {
     tw_arena *arena = context->arena;
-    const char *thick = bare(context, d->t), *a = d->k.a.piece->name, *b = d->k.b.piece->name;
+    const char *thick = bare(context, d->t);
     double rise = d->t * d->slope;
     tw_note_length(context, plan, "tail", "tail at its end, on the outer side", d->w,
         tw_format(arena, "(width - 2h - (n - 1)q)/n = (%s - 2 x %s - %d x %s)/%d", bare(context, d->k.wide), bare(context, d->h), d->n - 1, bare(context, d->q), d->n), "");
     tw_note_length(context, plan, "tail_root", "tail at its root", d->root, tw_format(arena, "tail - 2 x thickness x slope = %s - 2 x %s x %.3f", bare(context, d->w), thick, d->slope), "");
     tw_note_length(context, plan, "pin_wide", "pin, wide side", d->q + 2.0 * rise, tw_format(arena, "q + 2 x thickness x slope = %s + 2 x %s x %.3f", bare(context, d->q), thick, d->slope), "");
-    const char *proud = d->k.proud > 0.0 ? tw_format(arena, " + proud %s", bare(context, d->k.proud)) : "";
-    tw_note_length(context, plan, "depth", tw_format(arena, "tails of %s, long", a), tw_dovetail_deep(d, false), tw_format(arena, "%s is %s thick%s", b, thick, proud), "measure the real mate");
-    tw_note_length(context, plan, "into_depth", tw_format(arena, "sockets of %s, deep", b), tw_dovetail_deep(d, true), tw_format(arena, "%s is %s thick%s", a, bare(context, d->k.a.size.thickness_mm), proud), "measure the real mate");
-    for (int i = 0; i < 2; i++) {
-        const tw_corner_board *board = i == 0 ? &d->k.a : &d->k.b;
-        tw_note_length(context, plan, i == 0 ? "outside" : "into_outside", tw_format(arena, "%s, outside", board->piece->name), tw_corner_outside(&d->k, board),
-            d->k.proud > 0.0 ? tw_format(arena, "length - %d x proud = %s - %d x %s", board->ends, bare(context, board->size.length_mm), board->ends, bare(context, d->k.proud)) : "its length",
-            d->k.proud > 0.0 ? "when its ends are planed level" : "lengths count outside");
-    }
+    static const char *const tails[] = { "tails of ", ", long" }, *const sockets[] = { "sockets of ", ", deep" };
+    tw_corner_note_sizes(context, plan, &d->k, tails, sockets);
 }
 
 /* ---- the plan ---- */

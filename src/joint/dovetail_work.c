@@ -15,10 +15,8 @@
 #include "joint/layers.h"
 #include "joint/words.h"
 
-#define SAME_MM 1e-6
 #define LIMIT_SHARE 0.5         // of the clearance: each gap keeps half to one and a half of it
 #define LIMIT_LEAST_MM 0.03
-#define LEVEL_LIMIT_MM 0.2      // common practice
 
 typedef struct builder { tw_layers layers; tw_joint_context *context; const tw_dovetail *d; } builder;
 
@@ -27,37 +25,13 @@ static void add(builder *b, tw_work work) { tw_layers_add(&b->layers, work); }
 static double limit_mm(const builder *b) { return tw_max(LIMIT_LEAST_MM, LIMIT_SHARE * b->d->c); }
 static const tw_corner_board *board_of(const builder *b, bool of_b) { return of_b ? &b->d->k.b : &b->d->k.a; }
 static double deep(const builder *b, bool of_b) { return tw_dovetail_deep(b->d, of_b); }
-static tw_face first_end(const tw_corner_board *board) { return board->said == TW_CORNER_LEFT ? TW_SIDE_LEFT_END : TW_SIDE_RIGHT_END; }
 static double slope_run(const builder *b) { return 1.0 / b->d->slope; }
 
-/* What is alike in all works of one board's ends; before and after: the board's name, in the name of the work;
- * after NULL: it is not said there. */
 static tw_work end_work(const builder *b, bool of_b, const char *before, const char *after, tw_way way)
 {
-    const tw_corner_board *board = board_of(b, of_b);
-    tw_face face = first_end(board);
-    return (tw_work){ .name = after ? tw_format(b->context->arena, "%s%s%s", before, board->piece->name, after) : before, .way = way, .piece = board->index, .face = face,
-        .down = !of_b && face == TW_SIDE_LEFT_END ? TW_SIDE_FACE : TW_SIDE_BACK, .count = board->pieces * board->ends, .pieces = board->pieces,
-        .places = tw_corner_ends_text(b->context->arena, board), .marks = "face, face edge, number of the corner", .state = "planed, sawn to length", .stage = 20 };
-}
-
-/* ---- before the cuts ---- */
-
-static void measure_boards(builder *b)
-{
-    for (int of_b = 0; of_b < 2; of_b++) {
-        tw_work work = end_work(b, of_b == 1, "thickness of ", "", TW_WAY_MEASURE);
-        work.what = tw_format(b->context->arena, "Measure the ends with a caliper: %s of %s are as %s as this board is thick%s.", of_b ? "the tails" : "the sockets", board_of(b, of_b == 0)->piece->name, of_b ? "long" : "deep",
-            b->d->k.proud > SAME_MM ? tw_format(b->context->arena, " and %s", say(b, b->d->k.proud)) : "");
-        work.measure = "thickness at the ends";
-        work.measure_mm = board_of(b, of_b == 1)->size.thickness_mm;
-        work.measure_under_mm = -0.1;
-        work.measure_over_mm = 0.1;
-        work.if_off = of_b ? "the length of the mate's tails by the error" : "the depth of the mate's sockets by the error";
-        work.stage = 19;
-        add(b, work);
-    }
-    tw_layers_close(&b->layers);
+    tw_work work = tw_corner_end_work(b->context, board_of(b, of_b), before, after, way);
+    if (!of_b && work.face == TW_SIDE_LEFT_END) work.down = TW_SIDE_FACE;  // tails are alike from face and back
+    return work;
 }
 
 /* ---- copied ---- */
@@ -220,56 +194,16 @@ static void saw_pins(builder *b)
 
 /* ---- together ---- */
 
-static void fit_layer(builder *b)
+static void together(builder *b)
 {
     const tw_dovetail *d = b->d;
-    tw_work work = end_work(b, false, "corners together, dry", NULL, TW_WAY_FIT);
-    work.what = tw_format(b->context->arena, "Put the tails square down into their sockets, as they stand in the box, with a block and light taps; pare what shines on the pins, never the tails. Home once and no more: a dovetail that goes home often gets loose. Number both boards at each corner; %s comes out again square to its face, never along its length.",
-        d->k.a.piece->name);
-    work.measure = "gap at the roots of the tails, with a feeler";
-    work.measure_under_mm = 0.0;
-    work.measure_over_mm = 0.1;
-    work.if_off = "pare the bottoms in the middle, never at the outside where they show";
-    work.state = "tails and sockets cut";
-    work.marks = "number of the corner on both";
-    work.stage = 40;
-    add(b, work);
-    tw_layers_close(&b->layers);
-}
-
-static void glue_layer(builder *b)
-{
-    if (!b->d->k.glued) return;
-    tw_work work = end_work(b, false, "glue up", NULL, TW_WAY_GLUE);
-    work.what = "A thin film of glue on the walls of tails and sockets. Press the tails home with a block over each corner; their shape holds them along the board, so clamps are needed across only until they are home. Compare both diagonals before the glue takes.";
-    work.measure = "difference between the two diagonals";
-    work.measure_under_mm = -1.0;
-    work.measure_over_mm = 1.0;
-    work.if_off = "set the clamps askew towards the longer diagonal, before the glue takes";
-    work.state = "fitted dry, numbered, clean, inner sides finished";
-    work.marks = "number of the corner on both";
-    work.cautions = "Dry run with all clamps first.";
-    work.stage = 45;
-    add(b, work);
-    tw_layers_close(&b->layers);
-}
-
-static void level_layer(builder *b)
-{
-    const tw_dovetail *d = b->d;
-    if (d->k.proud <= SAME_MM) return;
-    tw_work work = end_work(b, false, "corners planed level", NULL, TW_WAY_PLANE);
-    work.what = tw_format(b->context->arena, "Plane tails and pins level with the sides, %s, from each corner inward so that no end grain breaks out.", say(b, d->k.proud));
-    work.measure = tw_format(b->context->arena, "outside, over %s from end to end", d->k.a.piece->name);
-    work.measure_mm = tw_corner_outside(&d->k, &d->k.a);
-    work.measure_under_mm = -2.0 * LEVEL_LIMIT_MM;
-    work.measure_over_mm = LEVEL_LIMIT_MM;
-    work.if_off = "level is what counts: stop when the plane touches the side all over";
-    work.state = d->k.glued ? "glued, the glue hard" : "together dry, clamped";
-    work.cautions = "The box stands on a board clamped to the bench that fills it; the plane goes away from the hand that steadies.";
-    work.stage = 50;
-    add(b, work);
-    tw_layers_close(&b->layers);
+    tw_corner_fit(&b->layers, &d->k,
+        tw_format(b->context->arena, "Put the tails square down into their sockets, as they stand in the box, with a block and light taps; pare what shines on the pins, never the tails. Home once and no more: a dovetail that goes home often gets loose. Number both boards at each corner; %s comes out again square to its face, never along its length.",
+            d->k.a.piece->name), "gap at the roots of the tails, with a feeler", "tails and sockets cut");
+    tw_corner_glue(&b->layers, &d->k,
+        "A thin film of glue on the walls of tails and sockets. Press the tails home with a block over each corner; their shape holds them along the board, so clamps are needed across only until they are home. Compare both diagonals before the glue takes.",
+        "Dry run with all clamps first.");
+    tw_corner_level(&b->layers, &d->k, "tails and pins");
 }
 
 static void say_order(const builder *b)
@@ -288,7 +222,7 @@ void tw_dovetail_works(tw_joint_context *context, tw_joint_plan *plan, const tw_
 {
     assert(tw_dovetail_possible(d));
     builder b = { .layers = tw_layers_begin(context, plan), .context = context, .d = d };
-    measure_boards(&b);
+    tw_corner_measure(&b.layers, &d->k, "the gaps between the tails", "the sockets");
     if (d->sawn) {
         mark_tails(&b);
         saw_tails(&b);
@@ -298,8 +232,6 @@ void tw_dovetail_works(tw_joint_context *context, tw_joint_plan *plan, const tw_
         copied_tails(&b);
         copied_sockets(&b);
     }
-    fit_layer(&b);
-    glue_layer(&b);
-    level_layer(&b);
+    together(&b);
     say_order(&b);
 }

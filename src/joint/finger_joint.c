@@ -52,7 +52,6 @@ static const tw_key keys[] = {
 
 /* ---- proportions ---- */
 
-#define BOARD_WALL_MM 25.0    // of a template board round its openings, as the template stage makes it
 #define SAME_MM 1e-6
 #define HUGE_NUMBER 100000.0
 
@@ -93,17 +92,9 @@ static void lay_out_evenly(const tw_joint_context *context, tw_finger *f)
 
 /* ---- how it is cut ---- */
 
-/* Can the copying machine reach over the whole comb, and does its holder take the template? */
 static bool machine_takes(const tw_machine *machine, const tw_finger *f)
 {
-    double comb = f->k.wide + 2.0 * f->over, up = thicker(f) + 2.0 * f->over, ratio = machine->ratio.value;
-    bool reach = !machine->travel_across.given || comb - f->cutter_d <= machine->travel_across.value + SAME_MM;
-    bool height = !machine->travel_up.given || up - f->cutter_d <= machine->travel_up.value + SAME_MM;
-    bool in = !machine->travel_in.given || plunge_most(f) + 5.0 <= machine->travel_in.value;
-    bool holder = (!machine->holder_across.given || ratio * comb + 2.0 * BOARD_WALL_MM <= machine->holder_across.value)
-               && (!machine->holder_up.given || ratio * up + 2.0 * BOARD_WALL_MM <= machine->holder_up.value);
-    bool table = !machine->table_lowest.given || thicker(f) / 2.0 + f->over + 3.0 <= machine->table_lowest.value;
-    return reach && height && in && holder && table;
+    return tw_corner_in_reach(machine, (tw_size){ f->k.wide + 2.0 * f->over, thicker(f) + 2.0 * f->over, plunge_most(f) }, f->cutter_d);
 }
 
 static void take_cutter(const tw_shop *shop, tw_finger *f, int cutter)
@@ -189,21 +180,6 @@ static void note_places(tw_joint_context *context, tw_joint_plan *plan, const tw
     tw_note_length(context, plan, "finger_width", "finger", f->wide, tw_format(arena, "p - c/2 = %s - %s/2", bare(context, f->p), c), "");
 }
 
-static void note_depths(tw_joint_context *context, tw_joint_plan *plan, const tw_finger *f)
-{
-    tw_arena *arena = context->arena;
-    static const char *const depth_keys[] = { "depth", "into_depth" }, *const outside_keys[] = { "outside", "into_outside" };
-    for (int i = 0; i < 2; i++) {
-        const tw_corner_board *board = i == 0 ? &f->k.a : &f->k.b, *mate = tw_corner_mate(&f->k, board);
-        const char *proud = bare(context, f->k.proud), *thick = bare(context, mate->size.thickness_mm);
-        tw_note_length(context, plan, depth_keys[i], tw_format(arena, "gaps of %s, deep", board->piece->name), tw_corner_deep(&f->k, board),
-            f->k.proud > 0.0 ? tw_format(arena, "%s + proud = %s + %s", mate->piece->name, thick, proud) : tw_format(arena, "%s is %s thick", mate->piece->name, thick), "measure the real mate");
-        tw_note_length(context, plan, outside_keys[i], tw_format(arena, "%s, outside", board->piece->name), tw_corner_outside(&f->k, board),
-            f->k.proud > 0.0 ? tw_format(arena, "length - %d x proud = %s - %d x %s", board->ends, bare(context, board->size.length_mm), board->ends, proud) : "its length",
-            f->k.proud > 0.0 ? "when its ends are planed level" : "lengths count outside");
-    }
-}
-
 static void note_jig(tw_joint_context *context, tw_joint_plan *plan, const tw_finger *f)
 {
     if (f->way != TW_FINGER_STEP || f->cutter < 0) return;
@@ -234,7 +210,8 @@ static tw_finger *work_out(tw_joint_context *context, tw_joint_plan *plan)
     tw_plan_amount(context, plan, &spec->proud, "proud", "fingers stand proud by", "", TW_UNIT_MM, 0.0, "none", "they come level");
     choose_way(context, f);
     note_places(context, plan, f);
-    note_depths(context, plan, f);
+    static const char *const gaps[] = { "gaps of ", ", deep" };
+    tw_corner_note_sizes(context, plan, &f->k, gaps, gaps);
     note_jig(context, plan, f);
     return f;
 }

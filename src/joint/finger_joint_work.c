@@ -17,7 +17,6 @@
 #define SAME_MM 1e-6
 #define LIMIT_SHARE 0.5         // of the clearance: each gap keeps half to one and a half of it
 #define LIMIT_LEAST_MM 0.03
-#define LEVEL_LIMIT_MM 0.2      // common practice
 
 typedef struct builder { tw_layers layers; tw_joint_context *context; const tw_finger *f; } builder;
 
@@ -27,41 +26,14 @@ static double limit_mm(const builder *b) { return tw_max(LIMIT_LEAST_MM, LIMIT_S
 static const tw_corner_board *board_of(const builder *b, bool of_b) { return of_b ? &b->f->k.b : &b->f->k.a; }
 static const tw_corner_board *mate_of(const builder *b, bool of_b) { return board_of(b, !of_b); }
 static double plunge(const builder *b, bool of_b) { return tw_finger_deep(b->f, of_b); }
-static tw_face first_end(const tw_corner_board *board) { return board->said == TW_CORNER_LEFT ? TW_SIDE_LEFT_END : TW_SIDE_RIGHT_END; }
-
 /* From which edge the fingers are counted in the board's own frame. */
 static tw_face first_edge(const builder *b, bool of_b) { return of_b && b->f->k.turned ? TW_SIDE_BACK_EDGE : TW_SIDE_FACE_EDGE; }
 
-/* What is alike in all works of one board's ends; before and after: the board's name, in the name of the work;
- * after NULL: it is not said there. */
 static tw_work end_work(const builder *b, bool of_b, const char *before, const char *after, tw_way way)
 {
-    const tw_corner_board *board = board_of(b, of_b);
-    tw_face face = first_end(board);
-    return (tw_work){ .name = after ? tw_format(b->context->arena, "%s%s%s", before, board->piece->name, after) : before, .way = way, .piece = board->index, .face = face,
-        .down = face == TW_SIDE_LEFT_END ? TW_SIDE_FACE : TW_SIDE_BACK, .count = board->pieces * board->ends, .pieces = board->pieces,
-        .places = tw_corner_ends_text(b->context->arena, board), .marks = "face, face edge, number of the corner", .stage = 20 };
-}
-
-/* ---- before the cuts ---- */
-
-static void measure_boards(builder *b)
-{
-    const tw_finger *f = b->f;
-    for (int of_b = 0; of_b < 2; of_b++) {
-        tw_work work = end_work(b, of_b == 1, "thickness of ", "", TW_WAY_MEASURE);
-        work.what = tw_format(b->context->arena, "Measure the ends with a caliper: the gaps of %s are as deep as this board is thick%s.", mate_of(b, of_b == 1)->piece->name,
-            f->k.proud > SAME_MM ? tw_format(b->context->arena, " and %s", say(b, f->k.proud)) : "");
-        work.measure = "thickness at the ends";
-        work.measure_mm = board_of(b, of_b == 1)->size.thickness_mm;
-        work.measure_under_mm = -0.1;
-        work.measure_over_mm = 0.1;
-        work.if_off = "the depth of the mate's gaps by the error";
-        work.state = "planed, sawn to length";
-        work.stage = 19;
-        add(b, work);
-    }
-    tw_layers_close(&b->layers);
+    tw_work work = tw_corner_end_work(b->context, board_of(b, of_b), before, after, way);
+    if (work.face == TW_SIDE_LEFT_END) work.down = TW_SIDE_FACE;  // alike from face and back: so the face edge lies as at the right end
+    return work;
 }
 
 /* ---- copied ---- */
@@ -87,7 +59,7 @@ static const char *copy_words(const builder *b, bool of_b)
 {
     const tw_corner_board *board = board_of(b, of_b);
     return tw_format(b->context->arena, "Cut all gaps of the end, %s deep. The board points at the cutter, its %s down, the face edge at the stop%s.", say(b, plunge(b, of_b)),
-        tw_face_words[first_end(board) == TW_SIDE_LEFT_END ? TW_SIDE_FACE : TW_SIDE_BACK],
+        tw_face_words[tw_corner_first_end(board) == TW_SIDE_LEFT_END ? TW_SIDE_FACE : TW_SIDE_BACK],
         board->ends == 2 ? "; for the left end turn it end for end with the face down, so that the face edge stands at the same stop" : "");
 }
 
@@ -117,7 +89,6 @@ static void copied_board(builder *b, bool of_b)
     work.measure_over_mm = limit_mm(b);
     work.if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much; the depth by what the fingers of two test pieces stand too proud or shy",
         b->context->shop->machine.ratio.value);
-    work.state = "planed, sawn to length";
     work.cautions = copy_cautions(b, of_b);
     add(b, work);
 }
@@ -145,7 +116,6 @@ static void stepped_board(builder *b, bool of_b)
     work.measure_under_mm = -limit_mm(b);
     work.measure_over_mm = limit_mm(b);
     work.if_off = "too wide: the pin nearer to the cutter by the error; too narrow: farther by it; the cutter's height by what fingers stand too proud or shy";
-    work.state = "planed, sawn to length";
     work.cautions = "Both hands on the jig's handles, away from the cutter's line; the board clamped to its fence, fresh backing behind it. A block behind the fence covers the cutter where it comes through; the motor stands still before a board is lifted out.";
     add(b, work);
 }
@@ -192,57 +162,16 @@ static void sawn_board(builder *b, bool of_b)
 
 /* ---- together ---- */
 
-static void fit_layer(builder *b)
+static void together(builder *b)
 {
     const tw_finger *f = b->f;
-    tw_work work = end_work(b, false, "corners together, dry", NULL, TW_WAY_FIT);
-    work.what = tw_format(b->context->arena, "Put each corner together by hand, a block and light taps over the fingers, until the bottoms of the gaps close%s. Pare what shines, never a gap that is already wide. Number both boards at each corner.",
-        f->k.proud > SAME_MM ? tw_format(b->context->arena, " and all fingers stand %s proud", say(b, f->k.proud)) : "");
-    work.measure = "gap at the bottoms, with a feeler";
-    work.measure_mm = 0.0;
-    work.measure_under_mm = 0.0;
-    work.measure_over_mm = 0.1;
-    work.if_off = "pare the bottoms in the middle, never at the outside where they show";
-    work.state = "gaps cut in both boards";
-    work.marks = "number of the corner on both";
-    work.stage = 40;
-    add(b, work);
-    tw_layers_close(&b->layers);
-}
-
-static void glue_layer(builder *b)
-{
-    if (!b->f->k.glued) return;
-    tw_work work = end_work(b, false, "glue up", NULL, TW_WAY_GLUE);
-    work.what = "A thin film of slow glue on the side walls of every finger, little on end grain; all four corners at once. Clamp across both ways with blocks that press beside the fingers, not on those that stand proud. Compare both diagonals before the glue takes.";
-    work.measure = "difference between the two diagonals";
-    work.measure_under_mm = -1.0;
-    work.measure_over_mm = 1.0;
-    work.if_off = "set the clamps askew towards the longer diagonal, before the glue takes";
-    work.state = "fitted dry, numbered, clean, inner sides finished";
-    work.marks = "number of the corner on both";
-    work.cautions = "Dry run with all clamps first: many fingers take time to close.";
-    work.stage = 45;
-    add(b, work);
-    tw_layers_close(&b->layers);
-}
-
-static void level_layer(builder *b)
-{
-    const tw_finger *f = b->f;
-    if (f->k.proud <= SAME_MM) return;
-    tw_work work = end_work(b, false, "corners planed level", NULL, TW_WAY_PLANE);
-    work.what = tw_format(b->context->arena, "Plane the fingers of both boards level with the sides, %s, from each corner inward so that no end grain breaks out.", say(b, f->k.proud));
-    work.measure = tw_format(b->context->arena, "outside, over %s from end to end", f->k.a.piece->name);
-    work.measure_mm = tw_corner_outside(&f->k, &f->k.a);
-    work.measure_under_mm = -2.0 * LEVEL_LIMIT_MM;
-    work.measure_over_mm = LEVEL_LIMIT_MM;
-    work.if_off = "level is what counts: stop when the plane touches the side all over";
-    work.state = f->k.glued ? "glued, the glue hard" : "together dry, clamped";
-    work.cautions = "The box stands on a board clamped to the bench that fills it; the plane goes away from the hand that steadies.";
-    work.stage = 50;
-    add(b, work);
-    tw_layers_close(&b->layers);
+    tw_corner_fit(&b->layers, &f->k,
+        tw_format(b->context->arena, "Put each corner together by hand, a block and light taps over the fingers, until the bottoms of the gaps close%s. Pare what shines, never a gap that is already wide. Number both boards at each corner.",
+            f->k.proud > SAME_MM ? tw_format(b->context->arena, " and all fingers stand %s proud", say(b, f->k.proud)) : ""), "gap at the bottoms, with a feeler", "gaps cut in both boards");
+    tw_corner_glue(&b->layers, &f->k,
+        "A thin film of slow glue on the side walls of every finger, little on end grain; all four corners at once. Clamp across both ways with blocks that press beside the fingers, not on those that stand proud. Compare both diagonals before the glue takes.",
+        "Dry run with all clamps first: many fingers take time to close.");
+    tw_corner_level(&b->layers, &f->k, "the fingers of both boards");
 }
 
 static void say_order(const builder *b)
@@ -261,15 +190,13 @@ void tw_finger_works(tw_joint_context *context, tw_joint_plan *plan, const tw_fi
 {
     assert(tw_finger_possible(f));
     builder b = { .layers = tw_layers_begin(context, plan), .context = context, .f = f };
-    measure_boards(&b);
+    tw_corner_measure(&b.layers, &f->k, "the gaps", "the gaps");
     for (int i = 0; i < 2; i++) {
         if (f->way == TW_FINGER_COPY) copied_board(&b, i == 1);
         else if (f->way == TW_FINGER_STEP) stepped_board(&b, i == 1);
         else sawn_board(&b, i == 1);
     }
     tw_layers_close(&b.layers);
-    fit_layer(&b);
-    glue_layer(&b);
-    level_layer(&b);
+    together(&b);
     say_order(&b);
 }
