@@ -27,6 +27,7 @@ static void work_out(tw_result *result, bool papers)
     result->setups = tw_setups_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->findings);
     result->run = tw_run_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->setups, &result->findings);
     if (!papers) return;
+    result->woods = tw_piece_woods_make(&result->arena, result->job, result->plans, count);
     tw_paper_input input = tw_result_input(result);
     result->papers = tw_papers_make(&result->arena, &input);
 }
@@ -82,7 +83,7 @@ tw_result_finding tw_result_finding_at(const tw_result *result, size_t index)
 tw_paper_input tw_result_input(const tw_result *result)
 {
     return (tw_paper_input){ .job = result->job, .shop = result->shop, .plans = result->plans, .plan_count = tw_plan_count(result->job),
-                             .space = &result->space, .templates = &result->templates, .setups = &result->setups, .run = &result->run, .findings = &result->findings };
+                             .space = &result->space, .woods = result->woods, .templates = &result->templates, .setups = &result->setups, .run = &result->run, .findings = &result->findings };
 }
 
 static void put_findings_json(const tw_result *result, tw_sink *sink)
@@ -113,8 +114,11 @@ bool tw_result_put(const tw_result *result, tw_output output, tw_write *write, v
     }
     if (!result->job) return false;
     tw_paper_input input = tw_result_input(result);
+    tw_arena scratch = { .out_of_memory = result->arena.out_of_memory };
+    if (output == TW_OUTPUT_JSON && !input.woods) input.woods = tw_piece_woods_make(&scratch, result->job, result->plans, input.plan_count);
     if (output == TW_OUTPUT_JSON) tw_json_put(&input, result->papers.count > 0 ? &result->papers : NULL, &sink);
     else tw_csv_cutting_list_put(&input, &sink);
+    tw_arena_finish(&scratch);
     return !sink.failed;
 }
 

@@ -16,6 +16,7 @@ struct tw_result {
     const tw_shop *shop;
     tw_joint_plan *plans;
     tw_space       space;
+    tw_piece_wood *woods;       // NULL unless papers were asked for
     tw_templates   templates;
     tw_setups      setups;
     tw_run         run;

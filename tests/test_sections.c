@@ -68,8 +68,8 @@ static void drilled_hole_takes_pi_r_squared(void **state)
     cut.through = true;
     tw_bulk bulk = bulk_of(&cut, 1);
     CHECK_NEAR(bulk.volume_mm3, WHOLE - TW_PI * 100.0 * 40.0, 1e-4);
-    CHECK_NEAR(bulk.least_area.x_mm, 200, 1e-3);
-    CHECK_NEAR(bulk.least_area.area_mm2, 3200, 1e-3);
+    CHECK_NEAR(bulk.least_area.x_mm, 200, 0.02);  // a place is as good as another within a millionth of the area
+    CHECK_NEAR(bulk.least_area.area_mm2, 3200, 4e-3);
     CHECK_NEAR(bulk.least_about_z.about_z_mm4, 40.0 * (1e6 - 8000.0) / 12.0, 1.0);
 }
 

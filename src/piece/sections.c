@@ -6,7 +6,7 @@
 #include "piece/marks.h"
 
 #define JUST_BESIDE_MM 1e-5  // a section at a mark is taken this far beside it
-#define LEAST_BY 1e-9        // one section is weaker than another by more than this part
+#define LEAST_BY 1e-6        // one section is weaker than another by more than this part
 #define AREA_NONE_MM2 1e-6
 
 /* Sums of 1, y, z, y y, z z and y z over an area; over a volume the same times dx, and x. */
@@ -201,11 +201,10 @@ tw_bulk tw_bulk_make(tw_wood *wood)
     bool *bent = TW_NEW_ARRAY(wood->arena, bool, stretches);
     for (size_t i = 0; i < stretches; i++) bent[i] = bends_along(wood, marks.at[i], marks.at[i + 1]);
     stretch_that_counts(wood, &marks, bent, &first, &last);
-    for (size_t i = 0; i < stretches; i++) {
-        bool counts = i >= first && i <= last;
-        if (bent[i]) walk_bent(&w, marks.at[i], marks.at[i + 1], counts);
-        else walk_even(&w, marks.at[i], marks.at[i + 1], counts);
-    }
+    for (size_t i = 0; i < stretches; i++)  // even ones first: where a bend runs out into one, that one is named
+        if (!bent[i]) walk_even(&w, marks.at[i], marks.at[i + 1], i >= first && i <= last);
+    for (size_t i = 0; i < stretches; i++)
+        if (bent[i]) walk_bent(&w, marks.at[i], marks.at[i + 1], i >= first && i <= last);
     if (w.bulk.volume_mm3 > 0.0) w.bulk.centre = (tw_spot){ w.sx / w.bulk.volume_mm3, w.sy / w.bulk.volume_mm3, w.sz / w.bulk.volume_mm3 };
     return w.bulk;
 }

@@ -6,6 +6,7 @@
 #include "sheet/json.h"
 #include "sheet/papers.h"
 #include "sheet/space_json.h"
+#include "sheet/wood_json.h"
 
 #include <string.h>
 
@@ -120,6 +121,7 @@ static void put_pieces(writer *w)
         tw_json_number(&w->json, "thickness_mm", size.thickness_mm);
         tw_json_text(&w->json, "timber", piece->timber.text);
         tw_json_text(&w->json, "note", piece->note.text);
+        if (w->in->woods) tw_json_wood(&w->json, w->arena, job, &w->in->woods[i]);
         tw_json_close(&w->json, '}');
     }
     tw_json_close(&w->json, ']');

@@ -2,6 +2,7 @@
 /* The first page: what the job is, what stands against it, what lies in the folder, how to print, and the cautions. */
 #include "sheet/pages.h"
 
+#include <math.h>
 #include <string.h>
 
 #define FINDINGS_SHOWN 6
@@ -122,6 +123,8 @@ static void add_pieces(tw_pages *pages)
     }
     tw_pages_heading(pages, "Pieces", 16.0);
     tw_pages_table(pages, columns, 6, TW_BODY_MM, cells, job->piece_count);
+    double mass = pages->in->woods ? tw_set_mass_kg(job, pages->in->woods) : NAN;
+    if (isfinite(mass)) tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "One set of pieces weighs about %s at 12 %% moisture.", tw_mass_words(pages->arena, mass, job->figures)));
 }
 
 /* "Joints: A (housing, 2); B (cross lap, 1)." and the profiles likewise. */

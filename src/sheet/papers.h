@@ -8,6 +8,7 @@
 #define TW_PAPERS_H
 
 #include "draw/draw.h"
+#include "joint/piece_wood.h"
 #include "run/run.h"
 #include "space/space.h"
 
@@ -18,6 +19,7 @@ typedef struct tw_paper_input {
     const tw_joint_plan *plans;  // in the job's order
     int                  plan_count;
     const tw_space      *space;  // NULL: nothing of it is shown
+    const tw_piece_wood *woods;  // [piece_count]; NULL: nothing of it is shown
     const tw_templates  *templates;
     const tw_setups     *setups;
     const tw_run        *run;
@@ -36,7 +38,7 @@ typedef struct tw_paper_pages {
 
 typedef struct tw_papers { tw_paper_pages *items; int count; } tw_papers;
 
-/// Composes all papers: overview, findings, run, cards, templates, strips, joints, profiles, assembly, cutting-list; those without content
+/// Composes all papers: overview, findings, run, cards, templates, strips, joints, profiles, grain, assembly, cutting-list; those without content
 /// (templates of a job that has none, findings when there are none) are left out. The result lives in the arena.
 tw_papers tw_papers_make(tw_arena *arena, const tw_paper_input *input);
 

@@ -105,7 +105,7 @@ def check_large(data):
 def check_units(value, path=""):
     if isinstance(value, dict):
         for key, part in value.items():
-            if isinstance(part, float) and not key.endswith(("_mm", "_mm2", "_deg", "_rpm")):
+            if isinstance(part, float) and not key.endswith(("_mm", "_mm2", "_mm3", "_mm4", "_kg", "_kg_m3", "_deg", "_rpm")):
                 assert key in ("ratio", "draw_per_mm") or part == int(part) or path.endswith("figures"), f"{path}.{key} has no unit"
             check_units(part, f"{path}.{key}")
     elif isinstance(value, list):
