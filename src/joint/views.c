@@ -4,7 +4,7 @@
  * upright text beside its arrows, then the caption.
  *
  * Rows and columns: the shortest stands nearest, unless another order has fewer extension lines of farther ones running
- * through the texts of nearer ones. */
+ * through the texts of nearer ones between their arrows. A text beside its arrows stands out past such lines. */
 #include "joint/views.h"
 
 #include <assert.h>
@@ -48,13 +48,100 @@ static bool fits_between(const tw_view_measure *m, double scale)
     return length > tw_text_width(TW_VIEW_TEXT_MM, false, m->text) + 1.1 * TW_VIEW_TEXT_MM && length > 2.5 * arrow_mm();
 }
 
+/* Does a line at `at` run through a text that begins at `from`, both on paper from where the joint's 0 is? */
+static bool text_meets(const tw_view_measure *m, double from, double at)
+{
+    const double air = 0.5 * TW_VIEW_TEXT_MM;
+    return at > from - air && at < from + tw_text_width(TW_VIEW_TEXT_MM, false, m->text) + air;
+}
+
+/* Where the text begins when nothing is in its way. */
+static double usual_start(const tw_view_measure *m, double scale)
+{
+    double length = (m->to - m->from) * scale;
+    if (fits_between(m, scale)) return m->from * scale + (length - tw_text_width(TW_VIEW_TEXT_MM, false, m->text)) / 2.0;
+    return m->to * scale + arrow_mm() + 0.5 * TW_VIEW_TEXT_MM;
+}
+
+typedef struct line_order { int at[TW_VIEW_MEASURES_MOST]; } line_order;  // indices into the list, nearest first
+
+/* How many extension lines of farther dimensions run through the texts of nearer ones that cannot give way. */
+static int lines_through_texts(const tw_view_measure *list, int count, double scale, const line_order *order)
+{
+    int lines = 0;
+    for (int near_ = 0; near_ < count; near_++)
+        for (int far_ = near_ + 1; far_ < count; far_++) {
+            const tw_view_measure *text = &list[order->at[near_]], *line = &list[order->at[far_]];
+            double start = usual_start(text, scale);
+            if (fits_between(text, scale)) lines += text_meets(text, start, line->from * scale) + text_meets(text, start, line->to * scale);
+        }
+    return lines;
+}
+
+/* The next order in the way a dictionary has them; false after the last. */
+static bool next_order(line_order *order, int count)
+{
+    int i = count - 2, j = count - 1;
+    while (i >= 0 && order->at[i] > order->at[i + 1]) i--;
+    if (i < 0) return false;
+    while (order->at[j] < order->at[i]) j--;
+    int swapped = order->at[i];
+    order->at[i] = order->at[j];
+    order->at[j] = swapped;
+    for (int low = i + 1, high = count - 1; low < high; low++, high--) {
+        swapped = order->at[low];
+        order->at[low] = order->at[high];
+        order->at[high] = swapped;
+    }
+    return true;
+}
+
+/* The first order with the fewest lines through texts; the shortest stands nearest wherever that costs none. At most 720. */
+static line_order order_of(const tw_view_measure *list, int count, double scale)
+{
+    line_order order, best;
+    for (int i = 0; i < TW_VIEW_MEASURES_MOST; i++) order.at[i] = i;
+    best = order;
+    int least = lines_through_texts(list, count, scale, &order);
+    while (least > 0 && next_order(&order, count)) {
+        int lines = lines_through_texts(list, count, scale, &order);
+        if (lines >= least) continue;
+        least = lines;
+        best = order;
+    }
+    return best;
+}
+
+/* Where the text of the one that is nth from the outlines begins: beside its arrows it gives way to the extension lines of
+ * farther ones. */
+static double text_start(const tw_view_measure *list, int count, double scale, const line_order *order, int nth)
+{
+    const tw_view_measure *m = &list[order->at[nth]];
+    double start = usual_start(m, scale);
+    if (fits_between(m, scale)) return start;
+    for (bool moved = true; moved;) {
+        moved = false;
+        for (int far_ = nth + 1; far_ < count; far_++)
+            for (int end = 0; end < 2; end++) {
+                double at = (end ? list[order->at[far_]].to : list[order->at[far_]].from) * scale;
+                if (!text_meets(m, start, at)) continue;
+                start = at + 0.6 * TW_VIEW_TEXT_MM;  // a little more than it asks: each step leaves that line behind
+                moved = true;
+            }
+    }
+    return start;
+}
+
 /* How far texts beside their arrows stand out past `edge`, on paper. */
 static double standing_out(const tw_view_measure *list, int count, double scale, double edge)
 {
     double most = 0.0;
-    for (int i = 0; i < count; i++)
-        if (!fits_between(&list[i], scale))
-            most = tw_max(most, (list[i].to - edge) * scale + 1.5 * arrow_mm() + tw_text_width(TW_VIEW_TEXT_MM, false, list[i].text) + 1.0);
+    line_order order = order_of(list, count, scale);
+    for (int i = 0; i < count; i++) {
+        const tw_view_measure *m = &list[order.at[i]];
+        if (fits_between(m, scale)) continue;
+        most = tw_max(most, text_start(list, count, scale, &order, i) - edge * scale + tw_text_width(TW_VIEW_TEXT_MM, false, m->text) + 1.0);
+    }
     return most;
 }
 
@@ -152,68 +239,14 @@ void tw_view_path(const tw_joint_view *view, tw_role role, const tw_point *point
     for (int i = 0; i + 1 < count; i++) tw_view_line(view, role, points[i].x, points[i].y, points[i + 1].x, points[i + 1].y);
 }
 
-/* Where a text lies along its dimension, on paper, from where the joint's 0 is. */
-static bool text_meets(const tw_view_measure *m, double scale, double at)
-{
-    double wide = tw_text_width(TW_VIEW_TEXT_MM, false, m->text), air = 0.5 * TW_VIEW_TEXT_MM, length = (m->to - m->from) * scale;
-    double from = m->from * scale + (fits_between(m, scale) ? (length - wide) / 2.0 : length + arrow_mm() + air);
-    return at * scale > from - air && at * scale < from + wide + air;
-}
-
-typedef struct line_order { int at[TW_VIEW_MEASURES_MOST]; } line_order;  // indices into the list, nearest first
-
-/* How many extension lines of farther dimensions run through the texts of nearer ones. */
-static int lines_through_texts(const tw_view_measure *list, int count, double scale, const line_order *order)
-{
-    int lines = 0;
-    for (int near_ = 0; near_ < count; near_++)
-        for (int far_ = near_ + 1; far_ < count; far_++) {
-            const tw_view_measure *text = &list[order->at[near_]], *line = &list[order->at[far_]];
-            lines += text_meets(text, scale, line->from) + text_meets(text, scale, line->to);
-        }
-    return lines;
-}
-
-/* The next order in the way a dictionary has them; false after the last. */
-static bool next_order(line_order *order, int count)
-{
-    int i = count - 2, j = count - 1;
-    while (i >= 0 && order->at[i] > order->at[i + 1]) i--;
-    if (i < 0) return false;
-    while (order->at[j] < order->at[i]) j--;
-    int swapped = order->at[i];
-    order->at[i] = order->at[j];
-    order->at[j] = swapped;
-    for (int low = i + 1, high = count - 1; low < high; low++, high--) {
-        swapped = order->at[low];
-        order->at[low] = order->at[high];
-        order->at[high] = swapped;
-    }
-    return true;
-}
-
-/* The first order with the fewest lines through texts; the shortest stands nearest wherever that costs none. At most 720. */
-static line_order order_of(const tw_view_measure *list, int count, double scale)
-{
-    line_order order, best;
-    for (int i = 0; i < TW_VIEW_MEASURES_MOST; i++) order.at[i] = i;
-    best = order;
-    int least = lines_through_texts(list, count, scale, &order);
-    while (least > 0 && next_order(&order, count)) {
-        int lines = lines_through_texts(list, count, scale, &order);
-        if (lines >= least) continue;
-        least = lines;
-        best = order;
-    }
-    return best;
-}
-
 static void draw_rows(const tw_joint_view *v)
 {
     line_order order = order_of(v->rows, v->row_count, v->scale);
     for (int i = 0; i < v->row_count; i++) {
         const tw_view_measure *m = &v->rows[order.at[i]];
-        tw_draw_dimension(v->sheet, tw_view_at(v, m->from, v->reach.y0), tw_view_at(v, m->to, v->reach.y0), 0.0, -(i + 1) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM, m->text);
+        double text_from = text_start(v->rows, v->row_count, v->scale, &order, i) - m->from * v->scale;
+        tw_draw_dimension_text_at(v->sheet, tw_view_at(v, m->from, v->reach.y0), tw_view_at(v, m->to, v->reach.y0), 0.0, -(i + 1) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM,
+                                  m->text, text_from);
     }
 }
 
@@ -222,7 +255,9 @@ static void draw_columns(const tw_joint_view *v)
     line_order order = order_of(v->columns, v->column_count, v->scale);
     for (int i = 0; i < v->column_count; i++) {
         const tw_view_measure *m = &v->columns[order.at[i]];
-        tw_draw_dimension(v->sheet, tw_view_at(v, v->reach.x1, m->from), tw_view_at(v, v->reach.x1, m->to), TW_PI / 2.0, -(i + 1) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM, m->text);
+        double text_from = text_start(v->columns, v->column_count, v->scale, &order, i) - m->from * v->scale;
+        tw_draw_dimension_text_at(v->sheet, tw_view_at(v, v->reach.x1, m->from), tw_view_at(v, v->reach.x1, m->to), TW_PI / 2.0, -(i + 1) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM,
+                                  m->text, text_from);
     }
 }
 
