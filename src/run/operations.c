@@ -23,7 +23,7 @@ const char *const tw_kept_words[TW_KEPT_COUNT] = {
 
 const char *const tw_way_words[TW_WAY_COUNT] = {
     [TW_WAY_COPY] = "copying router", [TW_WAY_SAW] = "table saw",       [TW_WAY_BANDSAW] = "bandsaw",
-    [TW_WAY_ROUTE] = "hand-held router", [TW_WAY_DRILL] = "drill press",   [TW_WAY_PLANE] = "planing bench", [TW_WAY_CHISEL] = "chisels",
+    [TW_WAY_ROUTE] = "hand-held router", [TW_WAY_TABLE] = "router table", [TW_WAY_DRILL] = "drill press",   [TW_WAY_PLANE] = "planing bench", [TW_WAY_CHISEL] = "chisels",
     [TW_WAY_MARK] = "marking out",    [TW_WAY_MEASURE] = "measuring",   [TW_WAY_FIT] = "fitting, dry",
     [TW_WAY_GLUE] = "gluing",         [TW_WAY_FINISH] = "finishing",
 };
@@ -52,6 +52,7 @@ static int64_t fence_of(const tw_work *work)
     uint64_t hash = UINT64_C(0xCBF29CE484222325);
     for (const char *at = work->name ? work->name : ""; *at; at++) hash = mix(hash, (unsigned char)*at);
     hash = mix(hash, (uint64_t)steps_of(work->measure_mm));
+    if (work->hand != TW_HAND_NONE) hash = mix(hash, (uint64_t)work->hand);  // a mirror image is set over to the other side
     return (int64_t)(hash >> 1);  // never TW_KEPT_NONE
 }
 

@@ -226,31 +226,71 @@ static void put_removed(tw_arena *arena, removed *r, tw_block block)
     r->blocks[r->count++] = block;
 }
 
-/* A loop that runs clockwise is a hole in what the cut removes: nothing of it is counted. */
-static void gather_cut(tw_arena *arena, tw_size size, const tw_cut *cut, removed *sure, removed *all)
+/* A box that lies within a cut that leans, of four straight sides: between the second and the third of its corners each way, drawn
+ * in by its lean. Returns false when that is none, or its corners do not lie in the outline. */
+static bool box_within(const tw_cut *cut, double deep_mm, tw_box *box)
 {
+    double x[4], y[4], right = cut->lean_right * deep_mm, up = cut->lean_up * deep_mm;
+    if (cut->outline.count != 1 || cut->outline.loops[0].count != 4 || cut->start_mm > 0.0 || (right == 0.0 && up == 0.0)) return false;
+    for (int i = 0; i < 4; i++) {
+        tw_vertex v = cut->outline.loops[0].vertices[i];
+        if (v.bulge != 0.0) return false;
+        x[i] = v.x;
+        y[i] = v.y;
+    }
+    qsort(x, 4, sizeof *x, by_size);
+    qsort(y, 4, sizeof *y, by_size);
+    *box = (tw_box){ x[1] + tw_max(0.0, right), y[1] + tw_max(0.0, up), x[2] + tw_min(0.0, right), y[2] + tw_min(0.0, up) };
+    if (box->x1 <= box->x0 || box->y1 <= box->y0) return false;
+    for (int i = 0; i < 4; i++)
+        if (tw_outline_side(cut->outline, (tw_point){ x[i % 2 + 1], y[i / 2 + 1] }) < 0) return false;
+    return true;
+}
+
+/* What of a cut that is no block is gone for sure; nothing when no box is known within it. */
+static void gather_within(tw_arena *arena, tw_size size, const tw_cut *cut, removed *sure)
+{
+    tw_box box;
+    double deep = tw_cut_depth_mm(size, cut);
+    if (!box_within(cut, deep, &box)) return;
+    tw_cut straight = *cut;
+    straight.lean_right = straight.lean_up = 0.0;
+    straight.outline = tw_outline_rectangle(arena, box.x0, box.y0, box.x1, box.y1);
+    put_removed(arena, sure, tw_cut_block(size, &straight, 0));
+}
+
+/* A loop that runs clockwise is a hole in what the cut removes: nothing of it is counted. Returns false when some of the cut is
+ * not known as blocks. */
+static bool gather_cut(tw_arena *arena, tw_size size, const tw_cut *cut, removed *sure, removed *all)
+{
+    bool known = true;
     for (int i = 0; i < cut->outline.count; i++) {
         tw_block block = tw_cut_block(size, cut, i);
         if (tw_loop_area_mm2(cut->outline.loops[i]) <= 0.0) continue;
-        if (tw_cut_is_block(cut, i) && cut->outline.count == 1) put_removed(arena, sure, block);
+        bool is_block = tw_cut_is_block(cut, i) && cut->outline.count == 1;
+        if (is_block) put_removed(arena, sure, block);
+        else gather_within(arena, size, cut, sure);
+        known = known && is_block;
         put_removed(arena, all, block);
     }
+    return known;
 }
 
 void tw_shapes_make(tw_placing *p)
 {
     int pieces = p->job->piece_count;
     removed *sure = TW_NEW_ARRAY(p->arena, removed, (size_t)pieces), *all = TW_NEW_ARRAY(p->arena, removed, (size_t)pieces);
+    bool *rough = TW_NEW_ARRAY(p->arena, bool, (size_t)pieces);  // some of its cuts are no blocks
     for (int i = 0; i < p->plan_count; i++)
         for (size_t k = 0; k < p->plans[i].cut_count; k++) {
             const tw_cut *cut = &p->plans[i].cuts[k];
-            gather_cut(p->arena, tw_piece_size(&p->job->pieces[cut->piece]), cut, &sure[cut->piece], &all[cut->piece]);
+            rough[cut->piece] |= !gather_cut(p->arena, tw_piece_size(&p->job->pieces[cut->piece]), cut, &sure[cut->piece], &all[cut->piece]);
         }
     p->space->shapes = TW_NEW_ARRAY(p->arena, tw_shape, (size_t)pieces);
     p->space->lean = TW_NEW_ARRAY(p->arena, tw_shape, (size_t)pieces);
     for (int i = 0; i < pieces; i++) {
         tw_block blank = tw_piece_block(tw_piece_size(&p->job->pieces[i]));
         p->space->shapes[i] = shape_of(p->arena, blank, sure[i].blocks, (int)sure[i].count);
-        p->space->lean[i] = all[i].count == sure[i].count ? p->space->shapes[i] : shape_of(p->arena, blank, all[i].blocks, (int)all[i].count);
+        p->space->lean[i] = !rough[i] ? p->space->shapes[i] : shape_of(p->arena, blank, all[i].blocks, (int)all[i].count);
     }
 }
