@@ -58,7 +58,7 @@ void tw_rows_stop(tw_rows *rows, double at, double root, const char *text)
     for (size_t i = 0; i < rows->stop_count; i++)
         if (fabs(rows->stops[i].at - at) < SAME_MM) return;
     tw_array_make_room(rows->arena, &rows->stops, rows->stop_count, &rows->stop_room, sizeof *rows->stops);
-    rows->stops[rows->stop_count++] = (tw_stop){ at, root, text, at };
+    rows->stops[rows->stop_count++] = (tw_run_stop){ at, root, text, at };
 }
 
 /* ---- what stands where ---- */
@@ -360,7 +360,7 @@ static void draw_part(const tw_rows *rows, tw_sheet *sheet, double along0, doubl
 }
 
 /* The extension line of a stop, bent beyond the run's line to where its figure has room, and the figure. */
-static void draw_stop(const tw_rows *rows, tw_sheet *sheet, const tw_stop *stop)
+static void draw_stop(const tw_rows *rows, tw_sheet *sheet, const tw_run_stop *stop)
 {
     double way = outward(rows), line = across_of(rows, run_out(rows)), over = line + way * OVER_MM, end = over + way * JOG_MM;
     if (way * (line - stop->root) > 1.0) draw_part(rows, sheet, stop->at, stop->root + way, stop->at, over);
@@ -378,7 +378,7 @@ static void draw_run(const tw_rows *rows, tw_sheet *sheet)
     double line = across_of(rows, run_out(rows)), origin = rows->stops[0].at, arrow = tw_dimension_fit_of(1.0, rows->size_mm, "").arrow_mm;
     draw_part(rows, sheet, rows->stops[order[0]].at, line, rows->stops[order[count - 1]].at, line);
     for (int i = 0; i < count; i++) {
-        const tw_stop *stop = &rows->stops[order[i]];
+        const tw_run_stop *stop = &rows->stops[order[i]];
         draw_stop(rows, sheet, stop);
         tw_point tip = spot(rows, stop->at, line);
         if (stop == &rows->stops[0]) { tw_draw_circle(sheet, TW_ROLE_DIMENSION, tip.x, tip.y, ORIGIN_RADIUS_MM); continue; }

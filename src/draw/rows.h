@@ -24,11 +24,11 @@ typedef struct tw_measure {
 } tw_measure;
 
 /// One place of a run.
-typedef struct tw_stop {
+typedef struct tw_run_stop {
     double      at, root;  // along, across
     const char *text;
     double      text_at;   // placed: along, the middle of the text
-} tw_stop;
+} tw_run_stop;
 
 typedef struct tw_rows {
     tw_arena    *arena;
@@ -38,7 +38,7 @@ typedef struct tw_rows {
     double       size_mm;       // lettering
     double       least, most;   // along: texts should stay within; least >= most: no such limit
     tw_measure  *measures;  size_t count, room;
-    tw_stop     *stops;     size_t stop_count, stop_room;  // the origin is the first added
+    tw_run_stop *stops;     size_t stop_count, stop_room;  // the origin is the first added
     int          row_count;     // placed
     double       overrun_mm;    // placed: how far texts and lines leave least and most, 0 when they do not
     bool         proved;        // placed: no better arrangement exists; false when the search was ended by its limit
