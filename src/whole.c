@@ -20,6 +20,7 @@ static void work_out(tw_result *result, bool papers)
     int count = tw_plan_count(result->job);
     result->plans = tw_joints_plan(&context);
     tw_check_whole(&context, result->plans, count);
+    tw_check_profiles(&context, result->plans, count);
     tw_check_wood(&context, result->plans, count);
     result->space = tw_space_make(&result->arena, result->job, result->plans, count);
     tw_check_space(&context, result->plans, &result->space);

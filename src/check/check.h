@@ -13,6 +13,9 @@ void tw_check_whole(tw_joint_context *context, const tw_joint_plan *plans, int p
 /// What the wood of each piece says once all cuts are in it: short grain, a piece that falls in two.
 void tw_check_wood(tw_joint_context *context, const tw_joint_plan *plans, int plan_count);
 
+/// Profiles that take wood from a joint, leave too little beside it, or run where another piece stands or a tusk bears.
+void tw_check_profiles(tw_joint_context *context, const tw_joint_plan *plans, int plan_count);
+
 /// Loops that stay open, pieces that stand in each other, groups that no joint binds, what cannot be put together.
 void tw_check_space(tw_joint_context *context, const tw_joint_plan *plans, const tw_space *space);
 

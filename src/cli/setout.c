@@ -9,6 +9,7 @@
 #include "cli/files.h"
 #include "cli/out_folder.h"
 #include "print/print.h"
+#include "sheet/profile_dxf.h"
 #include "sheet/template_dxf.h"
 #include "sheet/writers.h"
 #include "whole.h"
@@ -113,6 +114,16 @@ static bool write_template_dxf(tw_out_folder *out, const tw_template *template_)
     return tw_out_write(out, tw_format(out->arena, "templates/%s.dxf", template_->name), tw_gathered(&bytes));
 }
 
+static bool write_profile_dxf(tw_out_folder *out, const tw_job *job, const tw_joint_plan *plan)
+{
+    const tw_sheet *sheet = plan->profile ? tw_profile_dxf_sheet(out->arena, job, plan) : NULL;
+    if (!sheet) return true;
+    tw_gather bytes = { .arena = out->arena };
+    tw_sink sink = tw_gather_sink(&bytes);
+    tw_dxf_put(sheet, &sink);
+    return tw_out_write(out, tw_format(out->arena, "profiles/%s.dxf", sheet->name), tw_gathered(&bytes));
+}
+
 static bool write_papers(tw_out_folder *out, const tw_result *result)
 {
     const tw_papers *papers = &result->papers;
@@ -131,6 +142,8 @@ static bool write_papers(tw_out_folder *out, const tw_result *result)
     if (!write_pdf(out, "all-papers.pdf", pages, count, result->job->title.text)) return false;
     for (int i = 0; i < result->templates.count; i++)
         if (!write_template_dxf(out, &result->templates.items[i])) return false;
+    for (int i = 0; i < tw_plan_count(result->job); i++)
+        if (!write_profile_dxf(out, result->job, &result->plans[i])) return false;
     return write_result(out, "job.json", result, TW_OUTPUT_JSON) && write_result(out, "cutting-list.csv", result, TW_OUTPUT_CUTTING_CSV);
 }
 

@@ -8,7 +8,8 @@
 #include "joint/kinds.h"
 
 const tw_joint_kind *const tw_joint_kinds[] = { &tw_forked_tusks, &tw_mortise_and_tenon, &tw_single_tusk, &tw_slip_tenon,
-    &tw_housing_joint, &tw_cross_lap, &tw_edge_lap, &tw_housed_bridle, &tw_cross_dowel, &tw_finger_joint, &tw_through_dovetail, &tw_sliding_dovetail };
+    &tw_housing_joint, &tw_cross_lap, &tw_edge_lap, &tw_housed_bridle, &tw_cross_dowel, &tw_finger_joint, &tw_through_dovetail, &tw_sliding_dovetail,
+    &tw_arch_profile, &tw_taper_profile, &tw_chamfer_profile, &tw_round_over_profile, &tw_rounded_profile };
 const int tw_joint_kind_count = (int)(sizeof tw_joint_kinds / sizeof *tw_joint_kinds);
 
 const tw_joint_format **tw_joint_formats(tw_arena *arena)

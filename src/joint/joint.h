@@ -148,6 +148,9 @@ typedef struct tw_meeting {
 /// A place of a curve that is marked out and sawn to: `along` a base line from its middle or its end, `high` square to it.
 typedef struct tw_station { double along_mm, high_mm; } tw_station;
 
+/// The outline that is left of a piece, as seen on a side of it, in that face's frame.
+typedef struct tw_profile_shape { tw_face face; tw_outline outline; } tw_profile_shape;
+
 /// What one joint asks for, or one profile (a shaped edge of one piece): cuts, work, figures. What is said here of joints holds
 /// for profiles too; a profile has one piece, no meetings and no parts.
 typedef struct tw_joint_plan {
@@ -158,6 +161,7 @@ typedef struct tw_joint_plan {
     int        piece;           // of a profile: whose it is; -1 for joints
     tw_station *stations; size_t station_count, station_room;  // of a profile's curve
     const char *stations_from;  // how the stations are measured, a sentence; NULL when there are none
+    tw_profile_shape shapes[3]; int shape_count;  // of a profile: what is left of the piece, as it is drawn and handed on
     tw_figure *figures;  size_t figure_count, figure_room;
     tw_cut    *cuts;     size_t cut_count, cut_room;
     tw_work   *works;    size_t work_count, work_room;

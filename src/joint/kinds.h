@@ -16,6 +16,13 @@ extern const tw_joint_kind tw_housed_bridle;
 extern const tw_joint_kind tw_cross_dowel;
 extern const tw_joint_kind tw_finger_joint;
 extern const tw_joint_kind tw_through_dovetail;
+
+/* profiles: the files of src/profile */
+extern const tw_joint_kind tw_arch_profile;
+extern const tw_joint_kind tw_taper_profile;
+extern const tw_joint_kind tw_chamfer_profile;
+extern const tw_joint_kind tw_round_over_profile;
+extern const tw_joint_kind tw_rounded_profile;
 extern const tw_joint_kind tw_sliding_dovetail;
 
 #endif

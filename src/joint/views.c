@@ -217,6 +217,37 @@ const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room)
     return at[0] == at[1] ? scales[at[0]].text : tw_format(arena, "%s, %s", scales[at[0]].text, scales[at[1]].text);
 }
 
+const char *tw_views_stack(tw_joint_view views[2], tw_arena *arena, tw_box room)
+{
+    double width = room.x1 - room.x0, height = room.y1 - room.y0 - GAP_MM, y = room.y1;
+    int at[2] = { 0, 0 };
+    need needs[2];
+    for (;;) {
+        int coarser = -1;
+        for (int i = 0; i < 2; i++) {
+            views[i].scale = scales[at[i]].factor;
+            views[i].scale_text = scales[at[i]].text;
+            needs[i] = need_of(&views[i]);
+            if (needs[i].width > width) coarser = i;
+        }
+        if (coarser < 0 && needs[0].height + needs[1].height > height) coarser = needs[0].height >= needs[1].height ? 0 : 1;
+        if (coarser < 0) break;
+        if (at[coarser] + 1 >= SCALES) coarser = 1 - coarser;
+        if (at[coarser] + 1 >= SCALES) break;
+        at[coarser]++;
+    }
+    for (int i = 0; i < 2; i++) {
+        tw_joint_view *v = &views[i];
+        v->x = room.x0 + needs[i].left - v->reach.x0 * v->scale;
+        v->y = y - needs[i].above - v->reach.y1 * v->scale;
+        v->caption_x = room.x0;
+        v->caption_y = y - TW_VIEW_TEXT_MM - 1.0;
+        v->caption_wide_mm = width;
+        y -= needs[i].height + GAP_MM;
+    }
+    return at[0] == at[1] ? scales[at[0]].text : tw_format(arena, "%s, %s", scales[at[0]].text, scales[at[1]].text);
+}
+
 /* ---- marks ---- */
 
 tw_point tw_view_at(const tw_joint_view *view, double a, double b) { return (tw_point){ view->x + a * view->scale, view->y + b * view->scale }; }

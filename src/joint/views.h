@@ -33,6 +33,8 @@ void tw_view_row(tw_joint_view *view, double from, double to, const char *text);
 void tw_view_column(tw_joint_view *view, double from, double to, const char *text);
 /// Finds scales at which both views fit into the room, and their places. Returns the scale as text: "1:1", or "1:1, 1:5".
 const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room);
+/// The same with the second view below the first: for long pieces.
+const char *tw_views_stack(tw_joint_view views[2], tw_arena *arena, tw_box room);
 /// Captions and dimensions; after the kind has drawn its outlines.
 void tw_views_measure(const tw_joint_view views[2]);
 

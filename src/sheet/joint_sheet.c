@@ -38,28 +38,23 @@ static void add_figures(tw_pages *pages, const tw_joint_plan *plan)
     tw_pages_table(pages, columns, 5, TW_SMALL_MM, cells, (int)plan->figure_count);
 }
 
-/* Places of a curve in rows of STATIONS_A_ROW, to be marked out and joined with a bent lath. */
+/* Places of a curve, PAIRS in a row, to be marked out and joined with a bent lath. */
 static void add_stations(tw_pages *pages, const tw_joint_plan *plan)
 {
-    enum { STATIONS_A_ROW = 8 };
+    enum { PAIRS = 6, CELLS = 2 * PAIRS };
     if (plan->station_count == 0) return;
-    tw_column columns[STATIONS_A_ROW + 1] = { { "", 22, TW_ANCHOR_LEFT, true } };
-    for (int i = 1; i <= STATIONS_A_ROW; i++) columns[i] = (tw_column){ "", 21, TW_ANCHOR_RIGHT, false };
-    size_t rows = (plan->station_count + STATIONS_A_ROW - 1) / STATIONS_A_ROW;
-    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, 2 * rows * (STATIONS_A_ROW + 1));
-    for (size_t row = 0; row < rows; row++) {
-        const char **along = cells + 2 * row * (STATIONS_A_ROW + 1), **high = along + STATIONS_A_ROW + 1;
-        along[0] = "along";
-        high[0] = "high";
-        for (size_t i = 0; i < STATIONS_A_ROW && row * STATIONS_A_ROW + i < plan->station_count; i++) {
-            const tw_station *station = &plan->stations[row * STATIONS_A_ROW + i];
-            along[i + 1] = tw_paper_bare(pages, station->along_mm);
-            high[i + 1] = tw_paper_bare(pages, station->high_mm);
-        }
+    tw_column columns[CELLS];
+    for (int i = 0; i < CELLS; i++) columns[i] = (tw_column){ i % 2 ? "high" : "along", i % 2 ? 17 : 14, TW_ANCHOR_RIGHT, i % 2 != 0 };
+    size_t rows = (plan->station_count + PAIRS - 1) / PAIRS;
+    const char **cells = TW_NEW_ARRAY(pages->arena, const char *, rows * CELLS);
+    for (size_t i = 0; i < plan->station_count; i++) {  // down the columns
+        size_t at = i % rows * CELLS + 2 * (i / rows);
+        cells[at] = tw_paper_bare(pages, plan->stations[i].along_mm);
+        cells[at + 1] = tw_paper_bare(pages, plan->stations[i].high_mm);
     }
     tw_pages_heading(pages, "Places to mark the curve out", 16.0);
     tw_pages_text(pages, TW_BODY_MM, false, plan->stations_from);
-    tw_pages_table(pages, columns, STATIONS_A_ROW + 1, TW_BODY_MM, cells, (int)(2 * rows));
+    tw_pages_table(pages, columns, CELLS, TW_BODY_MM, cells, (int)rows);
 }
 
 static void add_advice(tw_pages *pages, const tw_joint_plan *plan)
