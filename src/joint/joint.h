@@ -141,7 +141,7 @@ typedef struct tw_meeting {
     tw_pose     pose;           // of the mover in the base's frame, the joint home
     tw_spot     leaves;         // unit vector in the base's frame: the way in which the mover comes out again
     double      travel_mm;      // how far it must go that way until it is free
-    const char *held_by;        // what keeps it from going: "tusks", "glue", "pegs", "" nothing
+    const char *held_by;        // what keeps it from going: "tusks", "glue", "pegs", "bolts", "" nothing
     bool        for_good;       // glued: it does not come apart again
 } tw_meeting;
 
