@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Findings of the wood of whole jobs: short grain and a piece in two, each with its place and remedy; and sound jobs without. */
+/* Findings of the wood of whole jobs: short grain, a piece in two, cuts that meet, thin walls, each with its place and remedy; and sound jobs without. */
 #include "planned.h"
 
 #include "check/check.h"
@@ -7,13 +7,19 @@
 static planned p;
 static int finish(void **state) { (void)state; tw_arena_finish(&p.arena); return 0; }
 
+static void look_again(void)
+{
+    tw_joint_context context = { .arena = &p.arena, .job = p.job, .shop = p.shop, .findings = &p.findings };
+    tw_check_meetings(&context, p.plans, tw_plan_count(p.job));
+    tw_check_wood(&context, p.plans, tw_plan_count(p.job));
+}
+
 static void look(const char *job)
 {
     tw_arena_finish(&p.arena);
     p = planned_of(job, SHOP_MM);
     plan(&p);
-    tw_joint_context context = { .arena = &p.arena, .job = p.job, .shop = p.shop, .findings = &p.findings };
-    tw_check_wood(&context, p.plans, tw_plan_count(p.job));
+    look_again();
 }
 
 #define PIECES "job: test\nunits: mm\npieces:\n  side: {length: 600, width: 60, thickness: 20}\n  shelf: {length: 400, width: 60, thickness: 12}\n  brace: {length: 400, width: 50, thickness: 20}\njoints:\n"
@@ -50,6 +56,48 @@ static void cuts_from_both_sides_that_part_the_piece_are_a_halt(void **state)
     expect_finding(&p, "piece-severed", TW_HALT, "side is cut in two, 300.0 mm from its left end: the notch of brace on side leaves nothing there", "less deep");
 }
 
+/* ---- cuts that meet ---- */
+
+/* Housing 293.95 to 306.05 and notch 284.95 to 335.05, both 10 deep over the 60 of the width. */
+static void cuts_of_two_joints_that_take_the_same_wood_are_a_halt(void **state)
+{
+    (void)state;
+    look(PIECES HOUSING("300") LAP("310"));
+    expect_finding(&p, "cuts-meet", TW_HALT, "in side the housing of shelf in side and the notch of brace on side meet, about 300.0 mm from the left end, 30.0 mm from the face edge", "move one");
+    CHECK_HOLDS(finding(&p, "cuts-meet")->what, "both take the same 12.1 mm along, 60.0 mm across and 10.0 mm deep");
+}
+
+/* Housing 10 deep from the face, notch 8 deep from the back of 20: a web of 2. With the notch 10 deep they meet. */
+static void thin_web_between_two_joints_is_told_with_what_is_wanting(void **state)
+{
+    (void)state;
+    look(PIECES HOUSING("300") "  brace on side: {kind: cross lap, over: brace, over at: 200, under: side, under side: back, under at: 300, over depth: 12, under depth: 8, fit: glued}\n");
+    expect_finding(&p, "web-thin", TW_CARE, "in side only 2.0 mm of wood stands between the housing of shelf in side and the notch of brace on side", "make them 1.0 mm less deep together");
+    assert_null(finding(&p, "cuts-meet"));
+    look(PIECES HOUSING("300") "  brace on side: {kind: cross lap, over: brace, over at: 200, under: side, under side: back, under at: 300, fit: glued}\n");
+    expect_finding(&p, "web-thin", TW_HALT, "meet in the middle and break into each other, about 300.0 mm from the left end", "3.0 mm less deep");
+    look(PIECES HOUSING("300") "  brace on side: {kind: cross lap, over: brace, over at: 200, under: side, under side: back, under at: 450, fit: glued}\n");
+    assert_null(finding(&p, "web-thin"));
+}
+
+/* A hole put into the plan by hand: its wall is 2 from the face edge, its floor 20 - 19.5. */
+static void thin_walls_to_the_sides_are_told_with_the_side(void **state)
+{
+    (void)state;
+    look(PIECES HOUSING("300") LAP("450"));
+    assert_null(finding(&p, "wall-thin"));
+    p.findings.count = 0;  // what the housing tells of its own depth
+    tw_joint_context context = { .arena = &p.arena, .job = p.job, .shop = p.shop, .findings = &p.findings };
+    tw_plan_cut(&context, &p.plans[0], (tw_cut){ .piece = 0, .name = "hole", .face = TW_SIDE_FACE, .outline = tw_outline_circle(&p.arena, (tw_point){ 100, 12 }, 10), .depth_mm = 15 });
+    look_again();
+    expect_finding(&p, "wall-thin", TW_CARE, "in side only 2.0 mm of wood stands between the hole of shelf in side and the face edge, about 100.0 mm from the left end", "move the cut 1.0 mm away from the face edge");
+    p.findings.count = 0;
+    p.plans[0].cuts[p.plans[0].cut_count - 1].outline = tw_outline_circle(&p.arena, (tw_point){ 100, 30 }, 10);
+    p.plans[0].cuts[p.plans[0].cut_count - 1].depth_mm = 19.5;
+    look_again();
+    expect_finding(&p, "wall-thin", TW_HALT, "only 0.5 mm of wood stands between the hole of shelf in side and the back", "let it go through");
+}
+
 /* The housing tells of its own relish: once is enough. */
 static void relish_that_the_joint_tells_of_is_not_told_twice(void **state)
 {
@@ -65,6 +113,9 @@ int main(void)
         cmocka_unit_test(shelf_far_from_ends_and_other_cuts_is_sound),
         cmocka_unit_test(wood_between_two_joints_is_told_with_both_and_what_to_do),
         cmocka_unit_test(cuts_from_both_sides_that_part_the_piece_are_a_halt),
+        cmocka_unit_test(cuts_of_two_joints_that_take_the_same_wood_are_a_halt),
+        cmocka_unit_test(thin_web_between_two_joints_is_told_with_what_is_wanting),
+        cmocka_unit_test(thin_walls_to_the_sides_are_told_with_the_side),
         cmocka_unit_test(relish_that_the_joint_tells_of_is_not_told_twice),
     };
     return cmocka_run_group_tests_name("wood_check", tests, NULL, finish);
