@@ -333,6 +333,148 @@ static void a_section_shows_the_wood_that_the_plane_cuts(void **state)
     CHECK_NEAR(tw_solid_volume_mm3(rest), 400.0 * 64 * 40 - 60 * 6 * 25 - 20.0 * 64 * 8, 1e-3);
 }
 
+/* ---- what rays see ---- */
+
+static tw_pose seeded_pose(check_seed *seed)
+{
+    double a = check_between(seed, 0, 2 * TW_PI), b = check_between(seed, 0, TW_PI);
+    tw_spot x = { cos(a) * sin(b), sin(a) * sin(b), cos(b) }, y = { -sin(a), cos(a), 0 };
+    if (check_random(seed) % 2) { x = (tw_spot){ 1, 0, 0 }; y = (tw_spot){ 0, 1, 0 }; }
+    tw_spot at = { check_between(seed, -150, 150), check_between(seed, -150, 150), check_between(seed, -80, 80) };
+    return (tw_pose){ x, y, tw_spot_cross(x, y), at };
+}
+
+/* How far along a way the first triangle is met, beyond free_mm; infinity when none is. */
+static double first_wood_mm(const tw_stood *list, int count, tw_spot from, tw_spot way, double free_mm)
+{
+    double first = INFINITY;
+    for (int k = 0; k < count; k++) {
+        const tw_solid *solid = list[k].solid;
+        tw_pose back = tw_pose_inverse(list[k].pose);
+        tw_spot origin = tw_pose_apply(back, from), along = tw_pose_turn(back, way);
+        for (int i = 0; i < solid->triangle_count; i++) {
+            const int *t = solid->triangles[i];
+            tw_spot a = tw_spot_less(solid->points[t[0]], origin), b = tw_spot_less(solid->points[t[1]], origin), c = tw_spot_less(solid->points[t[2]], origin);
+            double u = tw_spot_product(along, tw_spot_cross(a, b)), v = tw_spot_product(along, tw_spot_cross(b, c)), w = tw_spot_product(along, tw_spot_cross(c, a));
+            if (!((u > 0 && v > 0 && w > 0) || (u < 0 && v < 0 && w < 0))) continue;
+            tw_spot normal = tw_spot_cross(tw_spot_less(b, a), tw_spot_less(c, a));
+            double far = tw_spot_product(a, normal) / tw_spot_product(along, normal);
+            if (far > free_mm) first = tw_min(first, far);
+        }
+    }
+    return first;
+}
+
+static bool ray_is_stopped(const tw_stood *list, int count, tw_spot from, tw_spot way, double free_mm)
+{
+    return isfinite(first_wood_mm(list, count, from, way, free_mm));
+}
+
+static bool is_drawn(const tw_strokes *strokes, tw_point p)
+{
+    for (size_t i = 0; i < strokes->count; i++) {
+        const tw_stroke *s = &strokes->items[i];
+        double dx = s->to.x - s->from.x, dy = s->to.y - s->from.y;
+        double t = ((p.x - s->from.x) * dx + (p.y - s->from.y) * dy) / (dx * dx + dy * dy);
+        t = tw_max(0.0, tw_min(1.0, t));
+        if (!s->hidden && hypot(s->from.x + t * dx - p.x, s->from.y + t * dy - p.y) < 0.02) return true;
+    }
+    return false;
+}
+
+/* A place on an edge. The two spots beside it, each a little off the edge within one of its facets, tell whether it is seen:
+ * when both are stopped it is hidden, when one that looks at the eye is free it is seen. */
+static void edges_are_seen_where_rays_reach_the_eye(void **state)
+{
+    (void)state;
+    check_seed seed = { 77 };
+    int seen = 0, hidden = 0;
+    for (int round = 0; round < 60; round++) {
+        tw_cut cuts[6];
+        int count = (int)(check_random(&seed) % 6);
+        for (int i = 0; i < count; i++) cuts[i] = seeded_cut(&seed);
+        tw_solid *solid = solid_of(cuts, count), *plain = solid_of(NULL, 0);
+        tw_pose away = tw_pose_home();
+        away.at.z = 400;   // so that the two never stand in each other
+        tw_stood list[] = { { solid, seeded_pose(&seed), 0 }, { plain, away, 1 } };
+        tw_sight sight = round % 2 ? tw_sight_turned(tw_sight_pictorial(), round / 2) : tw_sight_of_face((tw_face)(round / 2 % TW_FACE_COUNT));
+        tw_strokes strokes = tw_view_make(&arena, sight, list, 2, true);
+        for (int k = 0; k < 60 && solid->crease_count > 0; k++) {
+            tw_crease crease = solid->creases[check_random(&seed) % (uint64_t)solid->crease_count];
+            if (crease.smooth) continue;
+            double t = check_between(&seed, 0.1, 0.9);
+            tw_spot a = tw_pose_apply(list[0].pose, solid->points[crease.from]), b = tw_pose_apply(list[0].pose, solid->points[crease.to]);
+            tw_spot at = tw_spot_plus(a, tw_spot_times(tw_spot_less(b, a), t));
+            tw_point pa = tw_sight_place(sight, a), pb = tw_sight_place(sight, b);
+            if (hypot(pb.x - pa.x, pb.y - pa.y) < 1.0) continue;
+            bool free = false, stopped = true;
+            const int facets[] = { crease.left, crease.right };
+            for (int f = 0; f < 2; f++) {
+                tw_spot out = tw_pose_turn(list[0].pose, solid->facets[facets[f]].out), way = tw_spot_less(b, a);
+                tw_spot in = tw_spot_times(tw_spot_cross(out, way), (f == 0 ? 0.2 : -0.2) / tw_spot_size(way));
+                if (tw_spot_product(out, sight.toward) < 0.05) continue;   // it does not look at the eye
+                bool stop = ray_is_stopped(list, 2, tw_spot_plus(at, in), sight.toward, 1e-6);
+                free |= !stop && !ray_is_stopped(list, 2, tw_spot_plus(at, tw_spot_times(in, 0.2)), sight.toward, 1e-6);
+                stopped &= stop;
+            }
+            bool near = ray_is_stopped(list, 2, at, sight.toward, 0.5);
+            if (free && !near) { seen++; assert_true(is_drawn(&strokes, tw_sight_place(sight, at))); }
+            if (stopped && near) hidden++;
+        }
+        tw_arena_finish(&arena);
+    }
+    assert_true(seen > 500 && hidden > 300);
+}
+
+/* Height over the plane through 0, along the sight, of the wood that is seen just beside a place on paper; -infinity: none. */
+static double height_seen(const tw_stood *list, int count, tw_sight sight, double x, double y)
+{
+    const double from_mm = 5000.0;
+    tw_spot from = tw_spot_plus(tw_spot_plus(tw_spot_times(sight.right, x), tw_spot_times(sight.up, y)), tw_spot_times(sight.toward, from_mm));
+    return from_mm - first_wood_mm(list, count, from, tw_spot_times(sight.toward, -1.0), 0.0);
+}
+
+/* Height of a stroke's middle, from the plane of the facet at its left; NAN when that is seen edge on. */
+static double height_of_stroke(const tw_stood *stood, tw_sight sight, const tw_stroke *s)
+{
+    const tw_facet *facet = &stood->solid->facets[s->left];
+    tw_spot out = tw_pose_turn(stood->pose, facet->out), on = tw_pose_apply(stood->pose, stood->solid->points[facet->wires[0].points[0]]);
+    tw_spot line = tw_spot_plus(tw_spot_times(sight.right, (s->from.x + s->to.x) / 2), tw_spot_times(sight.up, (s->from.y + s->to.y) / 2));
+    double toward = tw_spot_product(out, sight.toward);
+    return fabs(toward) < 0.05 ? NAN : tw_spot_product(out, tw_spot_less(on, line)) / toward;
+}
+
+/* On one side of every visible stroke at least, the wood that the eye meets is not nearer than the edge itself: 2 mm are left for
+ * the slope of the facets over the 0.05 mm beside it. */
+static void no_stroke_is_drawn_where_wood_stands_before_it(void **state)
+{
+    (void)state;
+    check_seed seed = { 78 };
+    int asked = 0;
+    for (int round = 0; round < 40; round++) {
+        tw_cut cuts[6];
+        int count = (int)(check_random(&seed) % 6);
+        for (int i = 0; i < count; i++) cuts[i] = seeded_cut(&seed);
+        tw_pose away = tw_pose_home();
+        away.at.z = 400;
+        tw_stood list[] = { { solid_of(cuts, count), seeded_pose(&seed), 0 }, { solid_of(NULL, 0), away, 1 } };
+        tw_sight sight = tw_sight_turned(tw_sight_pictorial(), round);
+        tw_strokes strokes = tw_view_make(&arena, sight, list, 2, false);
+        for (size_t i = 0; i < strokes.count; i++) {
+            const tw_stroke *s = &strokes.items[i];
+            double length = hypot(s->to.x - s->from.x, s->to.y - s->from.y), height = height_of_stroke(&list[s->stood], sight, s);
+            if (length < 2.0 || isnan(height)) continue;
+            double x = (s->from.x + s->to.x) / 2, y = (s->from.y + s->to.y) / 2;
+            double dx = -(s->to.y - s->from.y) / length * 0.05, dy = (s->to.x - s->from.x) / length * 0.05;
+            double lower = tw_min(height_seen(list, 2, sight, x + dx, y + dy), height_seen(list, 2, sight, x - dx, y - dy));
+            asked++;
+            assert_true(height >= lower - 2.0);
+        }
+        tw_arena_finish(&arena);
+    }
+    assert_true(asked > 400);
+}
+
 /* ---- STL ---- */
 
 static void the_stl_of_a_box_has_684_bytes(void **state)
@@ -360,7 +502,8 @@ int main(void)
         CASE(seeded_cuts_leave_a_closed_skin_with_the_wood_inside), CASE(a_box_seen_square_is_four_lines),
         CASE(a_box_in_the_pictorial_shows_nine_edges_and_hides_three), CASE(a_mortise_is_seen_on_its_face_and_hidden_from_the_edge),
         CASE(a_board_hides_what_stands_behind_it), CASE(a_round_hole_is_drawn_as_one_circle_and_two_hidden_lines),
-        CASE(a_section_shows_the_wood_that_the_plane_cuts), CASE(the_stl_of_a_box_has_684_bytes),
+        CASE(a_section_shows_the_wood_that_the_plane_cuts), CASE(edges_are_seen_where_rays_reach_the_eye),
+        CASE(no_stroke_is_drawn_where_wood_stands_before_it), CASE(the_stl_of_a_box_has_684_bytes),
     };
     return cmocka_run_group_tests(cases, NULL, NULL);
 }

@@ -8,6 +8,7 @@
 
 #include "cli/files.h"
 #include "cli/out_folder.h"
+#include "cli/solids.h"
 #include "print/print.h"
 #include "sheet/profile_dxf.h"
 #include "sheet/template_dxf.h"
@@ -144,6 +145,7 @@ static bool write_papers(tw_out_folder *out, const tw_result *result)
         if (!write_template_dxf(out, &result->templates.items[i])) return false;
     for (int i = 0; i < tw_plan_count(result->job); i++)
         if (!write_profile_dxf(out, result->job, &result->plans[i])) return false;
+    if (!tw_solids_write(out, result)) return false;
     return write_result(out, "job.json", result, TW_OUTPUT_JSON) && write_result(out, "cutting-list.csv", result, TW_OUTPUT_CUTTING_CSV);
 }
 

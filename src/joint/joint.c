@@ -105,6 +105,14 @@ void tw_plan_meeting(tw_joint_context *context, tw_joint_plan *plan, tw_meeting 
     plan->meetings[plan->meeting_count++] = meeting;
 }
 
+void tw_plan_lodging(tw_joint_context *context, tw_joint_plan *plan, tw_lodging lodging)
+{
+    assert(lodging.part >= 0 && (size_t)lodging.part < plan->part_count);
+    assert(lodging.meeting >= 0 && (size_t)lodging.meeting < plan->meeting_count);
+    tw_array_make_room(context->arena, &plan->lodgings, plan->lodging_count, &plan->lodging_room, sizeof lodging);
+    plan->lodgings[plan->lodging_count++] = lodging;
+}
+
 void tw_plan_station(tw_joint_context *context, tw_joint_plan *plan, tw_station station)
 {
     tw_array_make_room(context->arena, &plan->stations, plan->station_count, &plan->station_room, sizeof station);

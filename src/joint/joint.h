@@ -129,7 +129,17 @@ typedef struct tw_part {
     const char *timber;
     bool        bought;         // hardware: no timber, no stick; `note` says what to ask for
     const char *note;           // or NULL
+    const tw_cut *cuts;         // what its blank of the finished size loses to become it: a wedge's slope. Length runs as x
+    int         cut_count;
 } tw_part;
+
+/// Where one of a joint's parts sits when the joint is home, for pictures.
+typedef struct tw_lodging {
+    int     part, meeting;      // indices into the plan's lists
+    tw_pose pose;               // of the part in the frame of the meeting's base
+    tw_spot leaves;             // unit vector there: the way in which it is taken out, before the joint comes apart
+    double  travel_mm;          // how far it goes until it is free
+} tw_lodging;
 
 /// One way in which the two pieces of a joint stand against each other: an end of the one in a place of the other.
 /// A joint with both ends and two places has four. Filled by the kind, used when pieces are placed in space.
@@ -167,6 +177,7 @@ typedef struct tw_joint_plan {
     tw_work   *works;    size_t work_count, work_room;
     tw_part   *parts;    size_t part_count, part_room;
     tw_meeting *meetings; size_t meeting_count, meeting_room;
+    tw_lodging *lodgings; size_t lodging_count, lodging_room;
     const char **order;  size_t order_count, order_room;   // advice that makers keep, in order, for the joint's sheet
     void      *own;             // the kind's own values, for its drawing
 } tw_joint_plan;
@@ -211,6 +222,7 @@ tw_cut  *tw_plan_cut(tw_joint_context *context, tw_joint_plan *plan, tw_cut cut)
 int      tw_plan_work(tw_joint_context *context, tw_joint_plan *plan, tw_work work);  // returns its index
 void     tw_plan_part(tw_joint_context *context, tw_joint_plan *plan, tw_part part);
 void     tw_plan_meeting(tw_joint_context *context, tw_joint_plan *plan, tw_meeting meeting);
+void     tw_plan_lodging(tw_joint_context *context, tw_joint_plan *plan, tw_lodging lodging);
 void     tw_plan_advice(tw_joint_context *context, tw_joint_plan *plan, const char *text);
 void     tw_work_after(tw_joint_context *context, tw_work *work, int before);
 void     tw_plan_station(tw_joint_context *context, tw_joint_plan *plan, tw_station station);

@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Assembly: the size of the whole, three views, the orders of putting together and taking apart with boxes to tick, and
- * where each piece of one set stands. */
+/* Assembly: the size of the whole, three views, a picture, the whole drawn apart with the numbers of its steps, the orders of
+ * putting together and taking apart with boxes to tick, and where each piece of one set stands. */
 #include "sheet/pages.h"
 
+#include "sheet/explode.h"
+#include "sheet/picture.h"
 #include "sheet/space_views.h"
 
 #define VIEWS_HIGH_MM 150.0
+#define PICTURE_HIGH_MM 86.0
+#define APART_HIGH_MM 150.0
 #define GROUPS_MOST 4        // groups that are told; the rest stands in job.json
 #define ROWS_MOST 120        // pieces in the table
 #define TICK_MM 3.5
@@ -72,8 +76,8 @@ static void add_steps(tw_pages *pages, const char *title, const tw_move *moves, 
 static void add_orders(tw_pages *pages, const tw_net *net)
 {
     if (net->apart_count == 0 && net->together_count == 0) return;
-    add_steps(pages, "Put together", net->together, net->together_count);
     add_steps(pages, "Taken apart", net->apart, net->apart_count);
+    add_steps(pages, "Put together", net->together, net->together_count);
     tw_pages_text(pages, TW_SMALL_MM, false,
                   "What is drawn off stands no longer by itself, and neither may the rest: have a second pair of hands, or blocks under it, before a joint comes free. "
                   "Keep fingers out from under shoulders, and knock with a block between mallet and wood.");
@@ -106,6 +110,52 @@ static void add_table(tw_pages *pages, const tw_net *net, const int *members)
     if (rows < net->count) tw_pages_text(pages, TW_SMALL_MM, false, tw_format(pages->arena, "And %d more: job.json has them.", net->count - rows));
 }
 
+/* ---- pictures ---- */
+
+static void place_picture(tw_pages *pages, const tw_picture *picture, double high_mm)
+{
+    tw_sheet *block = tw_scratch(pages->arena);
+    double width = pages->room.x1 - pages->room.x0;
+    if (tw_picture_draw(block, picture, (tw_box){ 0.0, -high_mm, width, 0.0 }) > 0.0) tw_pages_place(pages, block, high_mm + 2.0);
+}
+
+static void add_picture(tw_pages *pages, int net)
+{
+    tw_standing_list all = tw_standing_of(pages->arena, pages->in->bodies, pages->in->space, net, false);
+    tw_picture picture = { .sight = tw_sight_pictorial(), .list = all.items, .count = all.count, .role = TW_ROLE_FRAME };
+    tw_pages_heading(pages, "As it stands", PICTURE_HIGH_MM + 4.0);
+    place_picture(pages, &picture, PICTURE_HIGH_MM);
+}
+
+/* Names of what no step moves. */
+static const char *staying_names(const tw_pages *pages, const tw_standing_list *all)
+{
+    const char *text = "";
+    for (int i = 0; i < all->count; i++)
+        if (all->step_of[i] == 0 && all->items[i].mark >= 0) text = tw_format(pages->arena, "%s%s%s", text, *text ? ", " : "", name_of(pages, all->items[i].mark));
+    return text;
+}
+
+static void add_apart(tw_pages *pages, int index, const char *title)
+{
+    const tw_net *net = &pages->in->space->nets[index];
+    if (!net->ordered || net->apart_count == 0) return;
+    tw_standing_list all = tw_standing_of(pages->arena, pages->in->bodies, pages->in->space, index, true);
+    tw_picture_mark *marks = TW_NEW_ARRAY(pages->arena, tw_picture_mark, (size_t)all.count);
+    int mark_count = 0;
+    for (int i = 0; i < all.count; i++)
+        if (all.step_of[i] > 0) marks[mark_count++] = (tw_picture_mark){ i, tw_format(pages->arena, "%d", all.step_of[i]) };
+    if (mark_count == 0) return;
+    tw_picture picture = { .sight = tw_sight_pictorial(), .list = all.items, .count = all.count, .marks = marks, .mark_count = mark_count,
+                           .role = TW_ROLE_FRAME };
+    tw_pages_new(pages, tw_format(pages->arena, "%s, drawn apart", title), "not to scale");
+    tw_pages_text(pages, TW_TITLE_MM, true, "Drawn apart");
+    tw_pages_text(pages, TW_BODY_MM, false, "The number at a piece is the step in which it comes off. Put together, it goes backwards.");
+    place_picture(pages, &picture, APART_HIGH_MM);
+    const char *staying = staying_names(pages, &all);
+    if (*staying) tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "What stays to the end: %s.", staying));
+}
+
 /* ---- groups ---- */
 
 static void add_group(tw_pages *pages, int index)
@@ -116,8 +166,8 @@ static void add_group(tw_pages *pages, int index)
     tw_sheet *views = tw_scratch(pages->arena);
     const char *scale = NULL, *title = index == 0 ? "Assembly" : tw_format(pages->arena, "Assembly, group of %s", name_of(pages, net->first));
     double height = 0.0;
-    bool drawn = net->closed && net->count <= TW_VIEW_PIECES_MOST;
-    if (drawn) scale = tw_views_draw(views, space, net, members, pages->in->job, pages->room.x1 - pages->room.x0, VIEWS_HIGH_MM, &height);
+    bool drawn = net->closed && net->count <= TW_VIEW_PIECES_MOST && pages->in->bodies != NULL;
+    if (drawn) scale = tw_views_draw(views, pages->in->bodies, space, index, pages->room.x1 - pages->room.x0, VIEWS_HIGH_MM, &height);
     tw_pages_new(pages, title, scale);
     tw_pages_text(pages, TW_TITLE_MM, true, title);
     const char *halt = tw_halt_words(pages->arena, pages->in->findings);
@@ -126,11 +176,12 @@ static void add_group(tw_pages *pages, int index)
     add_loops(pages, index);
     if (drawn) {
         tw_pages_place(pages, views, height);
-        tw_pages_text(pages, TW_SMALL_MM, false, "Seen edges only; housings, rounded corners and other cuts with slopes or curves are not shown, nor are tusks and pegs.");
+        add_picture(pages, index);
     } else {
         tw_pages_text(pages, TW_BODY_MM, false, net->closed ? tw_format(pages->arena, "Of more than %d pieces no views are drawn.", TW_VIEW_PIECES_MOST)
                                                             : "A loop stays open, so no views are drawn: the findings say which, and what would close it.");
     }
+    if (drawn) add_apart(pages, index, title);
     add_orders(pages, net);
     add_table(pages, net, members);
 }

@@ -5,8 +5,11 @@
 
 #include <string.h>
 
+#include "sheet/joint_picture.h"
+
 #define DRAWING_HIGH_MM 118.0
 #define DRAWING_MOST_MM 190.0
+#define PICTURE_HIGH_MM 72.0
 
 static const char *value_words(const tw_pages *pages, const tw_figure *figure)
 {
@@ -44,7 +47,7 @@ static void add_stations(tw_pages *pages, const tw_joint_plan *plan)
     enum { PAIRS = 6, CELLS = 2 * PAIRS };
     if (plan->station_count == 0) return;
     tw_column columns[CELLS];
-    for (int i = 0; i < CELLS; i++) columns[i] = (tw_column){ i % 2 ? "high" : "along", i % 2 ? 17 : 14, TW_ANCHOR_RIGHT, i % 2 != 0 };
+    for (int i = 0; i < CELLS; i++) columns[i] = (tw_column){ i % 2 ? "high" : "along", i % 2 ? 13 : 18, TW_ANCHOR_RIGHT, i % 2 != 0 };
     size_t rows = (plan->station_count + PAIRS - 1) / PAIRS;
     const char **cells = TW_NEW_ARRAY(pages->arena, const char *, rows * CELLS);
     for (size_t i = 0; i < plan->station_count; i++) {  // down the columns
@@ -107,6 +110,15 @@ static drawing draw_joint(const tw_pages *pages, const tw_joint_plan *plan, doub
     return shorter.overlaps < best.overlaps ? shorter : best;
 }
 
+static void add_picture(tw_pages *pages, int plan)
+{
+    if (!pages->in->bodies) return;
+    tw_sheet *block = tw_scratch(pages->arena);
+    double width = pages->room.x1 - pages->room.x0;
+    if (tw_joint_picture_draw(block, pages->in->bodies, pages->in->space, plan, (tw_box){ 0.0, -PICTURE_HIGH_MM, width, 0.0 }))
+        tw_pages_place(pages, block, PICTURE_HIGH_MM + 3.0);
+}
+
 static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
 {
     tw_arena *arena = pages->arena;
@@ -125,6 +137,7 @@ static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
         tw_pages_gap(pages, 3.0);
         tw_pages_place(pages, moved, height + 3.0);
     }
+    add_picture(pages, (int)(plan - pages->in->plans));
     add_figures(pages, plan);
     add_stations(pages, plan);
     add_advice(pages, plan);

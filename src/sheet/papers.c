@@ -4,6 +4,10 @@
 
 #include <assert.h>
 
+#include "sheet/bodies.h"
+
+#define BODIES_CHORD_MM 0.1   // of curves in pictures: at 1:1 a fifth of a line's width
+
 /* A lying A3 sheet is two upright A4 pages (ISO 216: 420 = 2 x 210, 297): the two are copied side by side. */
 static tw_paper_pages two_to_a_sheet(tw_arena *arena, tw_paper_pages paper)
 {
@@ -22,9 +26,11 @@ static tw_paper_pages two_to_a_sheet(tw_arena *arena, tw_paper_pages paper)
     return paper;
 }
 
-tw_papers tw_papers_make(tw_arena *arena, const tw_paper_input *input)
+tw_papers tw_papers_make(tw_arena *arena, const tw_paper_input *given)
 {
-    assert(input->job && input->shop && input->templates && input->setups && input->run && input->findings);
+    assert(given->job && given->shop && given->templates && given->setups && given->run && given->findings);
+    tw_paper_input with_bodies = *given, *input = &with_bodies;
+    if (!input->bodies) input->bodies = tw_bodies_make(arena, input->job, input->plans, input->plan_count, BODIES_CHORD_MM);
     const tw_paper_pages made[] = {
         tw_paper_findings(arena, input), tw_paper_run(arena, input), tw_paper_cards(arena, input), tw_paper_templates(arena, input),
         tw_paper_strips(arena, input), tw_paper_joints(arena, input), tw_paper_profiles(arena, input), tw_paper_grain(arena, input), tw_paper_assembly(arena, input), tw_paper_cutting(arena, input),

@@ -24,6 +24,7 @@ typedef struct tw_paper_input {
     const tw_setups     *setups;
     const tw_run        *run;
     const tw_findings   *findings;
+    const struct tw_bodies *bodies;  // set by tw_papers_make: pieces and parts as solids
 } tw_paper_input;
 
 /// One paper: a file of one or more pages.

@@ -24,7 +24,8 @@ typedef struct plane {
     double     bend_rad;
     tw_block   around;
     bool       within;           // the one side lies within the blank
-    tw_chords  whole;            // that side
+    int        prism, edge;      // it is a wall of this prism, on this edge of the loop; -1: it is none
+    const tw_chords *loop;
 } plane;
 
 typedef struct work {
@@ -88,7 +89,7 @@ static bool inside_blank(tw_size size, tw_block b)
 }
 
 /* A side given by its corners in space and the plane's direction; several loops by the even-odd rule. */
-static void add_side(work *w, tw_spot out, tw_spot *const *loops, const int *counts, int loop_count, int source, double bend_rad)
+static plane *add_side(work *w, tw_spot out, tw_spot *const *loops, const int *counts, int loop_count, int source, double bend_rad)
 {
     plane *p = plane_of(w, out, tw_spot_product(out, loops[0][0]));
     tw_chords *flat = TW_NEW_ARRAY(w->arena, tw_chords, (size_t)loop_count);
@@ -104,13 +105,14 @@ static void add_side(work *w, tw_spot out, tw_spot *const *loops, const int *cou
         p->source = source;
         p->bend_rad = bend_rad;
         p->cover = region;
-        p->whole = flat[0];
+        p->prism = -1;
         p->within = loop_count == 1 && inside_blank(w->size, p->around);
-        return;
+        return p;
     }
     p->within = false;
     p->bend_rad = tw_max(p->bend_rad, bend_rad);
     p->cover = tw_region_union(w->regions, (tw_region *const[]){ p->cover, region }, 2);
+    return p;
 }
 
 static tw_spot prism_spot(const tw_prism *prism, tw_point at, double depth_mm)
@@ -128,7 +130,10 @@ static void add_walls(work *w, const tw_prism *prism, const tw_chords *loop)
         tw_spot out = tw_spot_cross(tw_spot_less(corners[1], corners[0]), prism->axis);
         if (tw_spot_size(out) < TW_SAME_POINT_MM) continue;
         tw_spot *loops[] = { corners };
-        add_side(w, unit(out), loops, (int[]){ 4 }, 1, prism->cut, loop->bends[i]);
+        plane *p = add_side(w, unit(out), loops, (int[]){ 4 }, 1, prism->cut, loop->bends[i]);
+        p->prism = (int)(prism - w->prisms);
+        p->loop = loop;
+        p->edge = i;
     }
 }
 
@@ -326,6 +331,7 @@ static void faces_of_plane(work *w, tw_faces *faces, const plane *p)
         put_faces(w, faces, p, rest, side > 0);
         return;
     }
+    if (p->sides == 1 && p->within && p->prism >= 0 && tw_wall_make(w->arena, w->prisms, w->count, p->prism, p->loop, p->edge, faces)) return;
     tw_region *cover = p->within ? p->cover : tw_region_common(w->regions, p->cover, blank_in(w, p));
     if (!cover) return;
     tw_region *below = taken(w, p, p->off_mm - SIDE_MM), *above = taken(w, p, p->off_mm + SIDE_MM);

@@ -54,6 +54,8 @@ typedef struct tw_face_made {
 } tw_face_made;
 typedef struct tw_faces { tw_face_made *items; size_t count, room; } tw_faces;
 
+/// The faces that one wall of a prism gives: that on an edge of one of its loops. False when that is not so simple: none is made.
+bool tw_wall_make(tw_arena *arena, const tw_prism *prisms, int count, int which, const tw_chords *loop, int edge, tw_faces *faces);
 /// All faces of the blank less the prisms.
 tw_faces tw_faces_make(tw_arena *arena, tw_regions *regions, tw_size size, const tw_prism *prisms, int count);
 /// Joins them: points nearer than same_mm are one, edges meet at every point that lies on them, triangles.

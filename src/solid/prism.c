@@ -38,6 +38,31 @@ tw_chords tw_loop_chords(tw_arena *arena, tw_loop loop, double chord_mm)
     return chords;
 }
 
+static double area_of(const tw_chords *loop)
+{
+    double sum = 0.0;
+    for (int i = 0; i < loop->count; i++) {
+        tw_point a = loop->points[i], b = loop->points[(i + 1) % loop->count];
+        sum += a.x * b.y - b.x * a.y;
+    }
+    return sum / 2.0;
+}
+
+/* The same loop the other way round; each edge keeps its bend. */
+static void turn_round(tw_chords *loop)
+{
+    for (int i = 0, j = loop->count - 1; i < j; i++, j--) {
+        tw_point kept = loop->points[i];
+        loop->points[i] = loop->points[j];
+        loop->points[j] = kept;
+    }
+    for (int i = 0, j = loop->count - 2; i < j; i++, j--) {
+        double kept = loop->bends[i];
+        loop->bends[i] = loop->bends[j];
+        loop->bends[j] = kept;
+    }
+}
+
 static void widen(tw_block *block, tw_spot spot)
 {
     block->least = (tw_spot){ tw_min(block->least.x, spot.x), tw_min(block->least.y, spot.y), tw_min(block->least.z, spot.z) };
@@ -71,6 +96,7 @@ tw_prism tw_prism_of(tw_arena *arena, tw_size size, const tw_cut *cut, int index
         .loops = TW_NEW_ARRAY(arena, tw_chords, (size_t)cut->outline.count) };
     for (int i = 0; i < cut->outline.count; i++)
         if (cut->outline.loops[i].count >= 2) prism.loops[prism.loop_count++] = tw_loop_chords(arena, cut->outline.loops[i], chord_mm);
+    if (prism.loop_count == 1 && area_of(&prism.loops[0]) < 0.0) turn_round(&prism.loops[0]);
     prism.around = block_around(&prism);
     return prism;
 }

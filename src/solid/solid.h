@@ -55,6 +55,8 @@ tw_sight tw_sight_of_face(tw_face face);
 tw_sight tw_sight_pictorial(void);
 /// Pictorial of a single piece in its own frame: face, face edge and one end are seen, the length to the right.
 tw_sight tw_sight_piece(void);
+/// The same sight from a quarter of a turn farther round the upright axis, so many times: from the left front, the left back ...
+tw_sight tw_sight_turned(tw_sight sight, int quarters);
 tw_point tw_sight_place(tw_sight sight, tw_spot spot);
 
 /// A solid somewhere.
@@ -66,6 +68,7 @@ typedef struct tw_stroke {
     bool     hidden;      // behind wood
     int      stood;       // whose edge: index into the list looked at
     bool     curved;      // a chord of a curve
+    int      left, right; // facets of its solid that meet there
 } tw_stroke;
 typedef struct tw_strokes { tw_stroke *items; size_t count, room; } tw_strokes;
 

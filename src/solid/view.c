@@ -54,6 +54,15 @@ tw_sight tw_sight_pictorial(void)
 /* The piece's z looks up, its face edge (y = 0) to the viewer. */
 tw_sight tw_sight_piece(void) { return tw_sight_pictorial(); }
 
+static tw_spot quarter_turned(tw_spot s) { return (tw_spot){ s.y, -s.x, s.z }; }
+
+tw_sight tw_sight_turned(tw_sight sight, int quarters)
+{
+    for (int i = 0; i < (quarters % 4 + 4) % 4; i++)
+        sight = (tw_sight){ quarter_turned(sight.right), quarter_turned(sight.up), quarter_turned(sight.toward) };
+    return sight;
+}
+
 tw_point tw_sight_place(tw_sight sight, tw_spot spot)
 {
     return (tw_point){ tw_spot_product(sight.right, spot), tw_spot_product(sight.up, spot) };
@@ -207,7 +216,7 @@ static bool part_is_hidden(const view *v, size_t candidates, const line_seen *li
 static void put_part(view *v, tw_strokes *strokes, const line_seen *line, double t0, double t1, bool hidden)
 {
     seen a = between(line, t0), b = between(line, t1);
-    tw_strokes_add(v->arena, strokes, (tw_stroke){ { a.x, a.y }, { b.x, b.y }, hidden, line->stood, line->curved });
+    tw_strokes_add(v->arena, strokes, (tw_stroke){ { a.x, a.y }, { b.x, b.y }, hidden, line->stood, line->curved, line->left, line->right });
 }
 
 /* Parts of one line, neighbours that are seen alike as one. */

@@ -145,50 +145,6 @@ static void find_blocks(tw_arena *arena, const grid *g, tw_shape *shape)
                     if (!(g->held[cell_index(g, c)] & 1u << i)) keep_block(arena, shape, &room, grown(g, c, i));
 }
 
-/* ---- edges ---- */
-
-/* Whether the line along `axis` at the borders a, b beside cell c is an edge there. */
-static bool is_ridge(const grid *g, int axis, int along, int border_a, int border_b)
-{
-    int a = (axis + 1) % 3, b = (axis + 2) % 3, count = 0, opposite = 0, c[3];
-    bool wood[2][2];
-    c[axis] = along;
-    for (int i = 0; i < 2; i++)
-        for (int j = 0; j < 2; j++) {
-            c[a] = border_a - 1 + i;
-            c[b] = border_b - 1 + j;
-            wood[i][j] = is_wood(g, c);
-            count += wood[i][j];
-        }
-    opposite = wood[0][0] == wood[1][1] && wood[0][1] == wood[1][0];
-    return count == 1 || count == 3 || (count == 2 && opposite);
-}
-
-static void put_ridge(tw_arena *arena, tw_shape *shape, size_t *room, const grid *g, int axis, int from, int to, int border_a, int border_b)
-{
-    double start[3], end[3];
-    int a = (axis + 1) % 3, b = (axis + 2) % 3;
-    start[axis] = g->at[axis][from];
-    end[axis] = g->at[axis][to];
-    start[a] = end[a] = g->at[a][border_a];
-    start[b] = end[b] = g->at[b][border_b];
-    tw_array_make_room(arena, &shape->ridges, (size_t)shape->ridge_count, room, sizeof *shape->ridges);
-    shape->ridges[shape->ridge_count++] = (tw_ridge){ spot_of(start), spot_of(end) };
-}
-
-static void find_ridges(tw_arena *arena, const grid *g, tw_shape *shape)
-{
-    size_t room = 0;
-    for (int axis = 0; axis < 3; axis++)
-        for (int i = 0; i <= g->cells[(axis + 1) % 3]; i++)
-            for (int j = 0; j <= g->cells[(axis + 2) % 3]; j++)
-                for (int k = 0; k < g->cells[axis]; k++) {
-                    int from = k;
-                    while (k < g->cells[axis] && is_ridge(g, axis, k, i, j)) k++;
-                    if (k > from) put_ridge(arena, shape, &room, g, axis, from, k, i, j);
-                }
-}
-
 /* ---- pieces ---- */
 
 static tw_shape shape_of(tw_arena *arena, tw_block blank, const tw_block *taken, int count);
@@ -212,7 +168,6 @@ static tw_shape shape_of(tw_arena *arena, tw_block blank, const tw_block *taken,
     tw_shape shape = { .block_count = 0 };
     find_blocks(arena, &g, &shape);
     if (shape.block_count > BLOCKS_MOST) return blank_shape(arena, blank);
-    find_ridges(arena, &g, &shape);
     return shape;
 }
 

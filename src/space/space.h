@@ -46,11 +46,9 @@ typedef struct tw_ring {
     const char *remedy;             // what length to change by how much, "" when it closes
 } tw_ring;
 
-/// The wood of a piece as blocks in its own frame, which may overlap, and its edges.
-typedef struct tw_ridge { tw_spot from, to; } tw_ridge;
+/// The wood of a piece as blocks in its own frame, which may overlap.
 typedef struct tw_shape {
     tw_block *blocks;  int block_count;
-    tw_ridge *ridges;  int ridge_count;
     bool      blank;        // it has too many cuts: its blank is taken
 } tw_shape;
 

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sheet/bodies.h"
+
+#include <string.h>
+
+#include "joint/piece_cuts.h"
+
+/* ---- alike cuts ---- */
+
+static bool same_loop(tw_loop a, tw_loop b)
+{
+    return a.count == b.count && memcmp(a.vertices, b.vertices, (size_t)a.count * sizeof *a.vertices) == 0;
+}
+
+static bool same_cut(const tw_cut *a, const tw_cut *b)
+{
+    if (a->face != b->face || a->depth_mm != b->depth_mm || a->start_mm != b->start_mm || a->through != b->through) return false;
+    if (a->lean_right != b->lean_right || a->lean_up != b->lean_up || a->outline.count != b->outline.count) return false;
+    for (int i = 0; i < a->outline.count; i++)
+        if (!same_loop(a->outline.loops[i], b->outline.loops[i])) return false;
+    return true;
+}
+
+static bool same_size(tw_size a, tw_size b) { return a.length_mm == b.length_mm && a.width_mm == b.width_mm && a.thickness_mm == b.thickness_mm; }
+
+static bool same_piece(tw_size a, const tw_piece_cuts *cuts_a, tw_size b, const tw_piece_cuts *cuts_b)
+{
+    if (!same_size(a, b) || cuts_a->count != cuts_b->count) return false;
+    for (int i = 0; i < cuts_a->count; i++)
+        if (!same_cut(&cuts_a->cuts[i], &cuts_b->cuts[i])) return false;
+    return true;
+}
+
+/* ---- pieces ---- */
+
+#define LOOK_BACK_MOST 400   // alike pieces are looked for among so many before
+
+static void add_pieces(tw_bodies *bodies)
+{
+    const tw_job *job = bodies->job;
+    tw_piece_cuts *cuts = tw_piece_cuts_gather(bodies->arena, job, bodies->plans, bodies->plan_count);
+    bodies->pieces = TW_NEW_ARRAY(bodies->arena, const tw_solid *, (size_t)job->piece_count + 1);
+    for (int i = 0; i < job->piece_count; i++) {
+        tw_size size = tw_piece_size(&job->pieces[i]);
+        for (int k = i - 1; k >= 0 && k >= i - LOOK_BACK_MOST && !bodies->pieces[i]; k--)
+            if (same_piece(size, &cuts[i], tw_piece_size(&job->pieces[k]), &cuts[k])) bodies->pieces[i] = bodies->pieces[k];
+        if (!bodies->pieces[i]) bodies->pieces[i] = tw_solid_make(bodies->arena, size, cuts[i].cuts, cuts[i].count, bodies->chord_mm);
+    }
+}
+
+static void add_parts(tw_bodies *bodies)
+{
+    bodies->parts = TW_NEW_ARRAY(bodies->arena, const tw_solid **, (size_t)bodies->plan_count + 1);
+    for (int p = 0; p < bodies->plan_count; p++) {
+        const tw_joint_plan *plan = &bodies->plans[p];
+        bodies->parts[p] = TW_NEW_ARRAY(bodies->arena, const tw_solid *, plan->part_count + 1);
+        for (size_t i = 0; i < plan->lodging_count; i++) {
+            int part = plan->lodgings[i].part;
+            const tw_part *of = &plan->parts[part];
+            if (!bodies->parts[p][part]) bodies->parts[p][part] = tw_solid_make(bodies->arena, of->finished, of->cuts, of->cut_count, bodies->chord_mm);
+        }
+    }
+}
+
+const tw_bodies *tw_bodies_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
+{
+    tw_bodies *bodies = TW_NEW(arena, tw_bodies);
+    *bodies = (tw_bodies){ .arena = arena, .job = job, .plans = plans, .plan_count = plan_count, .chord_mm = chord_mm };
+    add_pieces(bodies);
+    add_parts(bodies);
+    return bodies;
+}

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* bodies: the pieces of a job and the parts of its joints as solids, made once for all pictures. Private to the papers. */
+#ifndef TW_BODIES_H
+#define TW_BODIES_H
+
+#include "joint/joint.h"
+#include "solid/solid.h"
+
+typedef struct tw_bodies tw_bodies;
+struct tw_bodies {
+    tw_arena            *arena;
+    const tw_job        *job;
+    const tw_joint_plan *plans;
+    int                  plan_count;
+    double               chord_mm;
+    const tw_solid     **pieces;   // [pieces of the job], alike ones share one
+    const tw_solid    ***parts;    // [plan][part]
+};
+
+/// Arcs come within chord_mm. All lives in the arena; job and plans must live as long.
+const tw_bodies *tw_bodies_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm);
+
+#endif

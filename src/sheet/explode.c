@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* Where pieces stand in a picture. Step k of taking apart moves its pieces along its way; in the picture they go
+ *     travel_k + gap + sum over later steps j the same way of (travel_j + gap)                                  (1)
+ * so that what comes off first is farthest out. */
+#include "sheet/explode.h"
+
+#include <math.h>
+
+#define GAP_OF_WHOLE 0.06    // the gap, as a part of the diagonal of the whole
+#define GAP_LEAST_MM 15.0
+
+static double gap_of(const tw_net *net)
+{
+    return tw_max(GAP_LEAST_MM, GAP_OF_WHOLE * tw_spot_size(tw_spot_less(net->most, net->least)));
+}
+
+static bool same_way(tw_spot a, tw_spot b) { return tw_spot_product(a, b) >= cos(TW_SAME_WAY_RAD); }
+
+static double distance_of(const tw_net *net, size_t step, double gap)
+{
+    double distance = net->apart[step].travel_mm + gap;
+    for (size_t j = step + 1; j < net->apart_count; j++)
+        if (!net->apart[j].frees && same_way(net->apart[j].way, net->apart[step].way)) distance += net->apart[j].travel_mm + gap;
+    return distance;
+}
+
+/* How far each instance has gone in the end, and in which step it went first. */
+static void displace(const tw_net *net, tw_spot *moved, int *step_of)
+{
+    double gap = gap_of(net);
+    for (size_t k = 0; k < net->apart_count; k++) {
+        const tw_move *move = &net->apart[k];
+        if (move->frees) continue;
+        tw_spot by = tw_spot_times(move->way, distance_of(net, k, gap));
+        for (int i = 0; i < move->moved_count; i++) {
+            int instance = move->moved[i];
+            moved[instance] = tw_spot_plus(moved[instance], by);
+            if (step_of[instance] == 0) step_of[instance] = (int)k + 1;
+        }
+    }
+}
+
+static int freed_in_step(const tw_net *net, int plan)
+{
+    for (size_t k = 0; k < net->apart_count; k++)
+        if (net->apart[k].frees && net->apart[k].plan == plan) return (int)k + 1;
+    return 0;
+}
+
+/* What is being put together, and what it is put together of. */
+typedef struct standing {
+    tw_arena         *arena;
+    const tw_bodies    *bodies;
+    const tw_space   *space;
+    const tw_net     *net;
+    const tw_spot    *moved;     // [instances]
+    bool              apart;
+    tw_standing_list  all;
+    size_t            room, room_of_steps;
+} standing;
+
+static void put(standing *s, tw_stood stood, int step)
+{
+    tw_array_make_room(s->arena, &s->all.items, (size_t)s->all.count, &s->room, sizeof stood);
+    tw_array_make_room(s->arena, &s->all.step_of, (size_t)s->all.count, &s->room_of_steps, sizeof step);
+    s->all.items[s->all.count] = stood;
+    s->all.step_of[s->all.count++] = step;
+}
+
+static void put_parts_of_tie(standing *s, const tw_tie *tie)
+{
+    const tw_joint_plan *plan = &s->bodies->plans[tie->plan];
+    int meeting = (int)(tie->meeting - plan->meetings);
+    tw_pose base = s->space->instances[tie->base].pose;
+    base.at = tw_spot_plus(base.at, s->moved[tie->base]);
+    for (size_t i = 0; i < plan->lodging_count; i++) {
+        const tw_lodging *lodging = &plan->lodgings[i];
+        if (lodging->meeting != meeting) continue;
+        tw_pose pose = tw_pose_compose(base, lodging->pose);
+        bool out = s->apart && !tie->meeting->for_good;
+        double far = lodging->travel_mm + gap_of(s->net) / 2.0;
+        if (out) pose.at = tw_spot_plus(pose.at, tw_spot_times(tw_pose_turn(base, lodging->leaves), far));
+        put(s, (tw_stood){ s->bodies->parts[tie->plan][lodging->part], pose, -1 }, out ? freed_in_step(s->net, tie->plan) : 0);
+    }
+}
+
+tw_standing_list tw_standing_of(tw_arena *arena, const tw_bodies *bodies, const tw_space *space, int net, bool apart)
+{
+    tw_spot *moved = TW_NEW_ARRAY(arena, tw_spot, (size_t)space->instance_count);
+    int *step_of = TW_NEW_ARRAY(arena, int, (size_t)space->instance_count);
+    standing s = { .arena = arena, .bodies = bodies, .space = space, .net = &space->nets[net], .moved = moved, .apart = apart };
+    if (apart) displace(s.net, moved, step_of);
+    for (int i = 0; i < space->instance_count; i++) {
+        if (space->instances[i].net != net) continue;
+        tw_pose pose = space->instances[i].pose;
+        pose.at = tw_spot_plus(pose.at, moved[i]);
+        put(&s, (tw_stood){ bodies->pieces[space->instances[i].piece], pose, i }, step_of[i]);
+    }
+    for (size_t i = 0; i < space->tie_count; i++)
+        if (space->instances[space->ties[i].base].net == net) put_parts_of_tie(&s, &space->ties[i]);
+    return s.all;
+}
