@@ -471,6 +471,7 @@ static void plan_forked_tusks(tw_joint_context *context, tw_joint_plan *plan)
     tw_forked_cuts(context, plan, f);
     tw_forked_works(context, plan, f);
     tw_forked_meetings(context, plan, f);
+    tw_forked_lodgings(context, plan, f);
 }
 
 tw_outline tw_forked_housing(tw_arena *arena, const tw_forked *f)

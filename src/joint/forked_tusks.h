@@ -43,6 +43,10 @@ tw_outline tw_forked_housing(tw_arena *arena, const tw_forked *f);
 void tw_forked_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f);
 void tw_forked_works(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f);
 void tw_forked_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f);
+/// Ramp and slot of the tusk.
+void tw_forked_tusk_cuts(tw_arena *arena, const tw_forked *f, tw_part *part);
+/// Where a tusk sits in each meeting of the plan.
+void tw_forked_lodgings(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f);
 const char *tw_forked_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room);
 
 #endif

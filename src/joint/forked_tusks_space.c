@@ -4,6 +4,8 @@
  * mortised piece when the tenon lies along it, whichever edge of the tenoned piece they stand at. */
 #include "joint/forked_tusks.h"
 
+#include <math.h>
+
 #include "piece/pose.h"
 
 static void add_meeting(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f, tw_face end, int place)
@@ -20,5 +22,46 @@ void tw_forked_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw
     for (int place = 0; place < f->spec->at.count; place++) {
         if (f->spec->ends.value != TW_ENDS_RIGHT) add_meeting(context, plan, f, TW_SIDE_LEFT_END, place);
         if (f->spec->ends.value != TW_ENDS_LEFT) add_meeting(context, plan, f, TW_SIDE_RIGHT_END, place);
+    }
+}
+
+/* ---- the tusk, and where it sits ---- */
+
+/* In its own frame: x from the tip to the head, y across the legs, z = 0 the straight side that bears. The ramp is what the
+ * slope leaves: z = k + (x - tip - w/2) tan(alpha). */
+void tw_forked_tusk_cuts(tw_arena *arena, const tw_forked *f, tw_part *part)
+{
+    const double over = 1.0;
+    double lean = tan(f->alpha), from = f->k - (over + f->tip + f->w / 2.0) * lean, length = part->finished.length_mm;
+    double to = from + (length + 2.0 * over) * lean, top = part->finished.thickness_mm + over, middle = part->finished.width_mm / 2.0;
+    const tw_vertex ramp[] = { { -over, from, 0 }, { length + over, to, 0 }, { length + over, tw_max(top, to), 0 }, { -over, top, 0 } };
+    const tw_vertex slot[] = { { -over, middle - f->slot / 2.0, 0 }, { f->slot_length - f->slot / 2.0, middle - f->slot / 2.0, 1 },
+                               { f->slot_length - f->slot / 2.0, middle + f->slot / 2.0, 0 }, { -over, middle + f->slot / 2.0, 0 } };
+    tw_cut *cuts = TW_NEW_ARRAY(arena, tw_cut, 2);
+    cuts[0] = (tw_cut){ .piece = -1, .joint = -1, .name = "ramp", .face = TW_SIDE_FACE_EDGE, .outline = tw_outline_of_loop(arena, ramp, to < top ? 4 : 3), .through = true };
+    cuts[1] = (tw_cut){ .piece = -1, .joint = -1, .name = "slot", .face = TW_SIDE_FACE, .outline = tw_outline_of_loop(arena, slot, 4), .through = true };
+    part->cuts = cuts;
+    part->cut_count = 2;
+}
+
+/* In the tenoned piece: u runs out along it, v towards the heads' edge. */
+static tw_pose tusk_in_tenon(const tw_forked *f, tw_size tusk, tw_face end)
+{
+    double su = end == TW_SIDE_RIGHT_END ? 1.0 : -1.0, sv = f->spec->heads_to.value == 1 ? 1.0 : -1.0;
+    tw_pose pose = { .x = { 0, sv, 0 }, .z = { su, 0, 0 } };
+    pose.y = tw_spot_cross(pose.z, pose.x);
+    double outer = su > 0.0 ? f->tenon_size.length_mm - f->p : f->p;
+    tw_spot tip = { outer, f->tenon_size.width_mm / 2.0 - sv * (f->w / 2.0 + f->tip), f->tenon_size.thickness_mm / 2.0 };
+    pose.at = tw_spot_less(tip, tw_spot_times(pose.y, tusk.width_mm / 2.0));
+    return pose;
+}
+
+void tw_forked_lodgings(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
+{
+    if (plan->part_count == 0) return;
+    for (size_t i = 0; i < plan->meeting_count; i++) {
+        const tw_meeting *meeting = &plan->meetings[i];
+        tw_pose pose = tw_pose_compose(meeting->pose, tusk_in_tenon(f, plan->parts[0].finished, meeting->end));
+        tw_plan_lodging(context, plan, (tw_lodging){ .part = 0, .meeting = (int)i, .pose = pose, .leaves = pose.x, .travel_mm = f->w + f->tip });
     }
 }

@@ -369,6 +369,7 @@ void tw_forked_works(tw_joint_context *context, tw_joint_plan *plan, const tw_fo
     if (left >= 0) tw_work_after(context, &plan->works[chamfer], left);
 
     tw_part part = tusk_part(context, f, plan->count);
+    tw_forked_tusk_cuts(context->arena, f, &part);
     tw_plan_part(context, plan, part);
     int previous = stick_work(context, plan, f, &part);
     int (*const makers[])(tw_joint_context *, tw_joint_plan *, const tw_forked *, const tw_part *) = { slot_work, ramp_work, seat_work, length_work };
