@@ -21,7 +21,8 @@ static void plan_text(const char *text)
 static void plan_with(int beams, int posts, int width, const char *more)
 {
     char text[4096];
-    snprintf(text, sizeof text, BEAM_AND_POST FORK "%s%s", beams, posts, width, strstr(more, " from:") ? "" : "    from: face edge\n", more);
+    snprintf(text, sizeof text, BEAM_AND_POST FORK "%s%s", beams, posts, width, strstr(more,
+        " from:") ? "" : "    from: face edge\n", more);
     plan_text(text);
 }
 
@@ -64,8 +65,9 @@ static void a_stopped_bridle_in_millimetres_has_the_proportions_worked_by_hand(v
 {
     (void)state;
     plan_left("");
-    static const struct { const char *key; double value; } wanted[] = { { "depth", 12 }, { "web", 12 }, { "ease", 0.2 }, { "slot", 12.2 }, { "prong", 11.9 }, { "clearance", 0.2 },
-        { "housing_width", 44.2 }, { "stop_short", 12 }, { "housing_length", 48 }, { "end_room", 0.5 }, { "prong_length", 47.5 }, { "body", 652.5 }, { "corner_radius", 6.35 },
+    static const struct { const char *key; double value; } wanted[] = { { "depth", 12 }, { "web", 12 }, { "ease", 0.2 },
+        { "slot", 12.2 }, { "prong", 11.9 }, { "clearance", 0.2 }, { "housing_width", 44.2 }, { "stop_short", 12 },
+        { "housing_length", 48 }, { "end_room", 0.5 }, { "prong_length", 47.5 }, { "body", 652.5 }, { "corner_radius", 6.35 },
         { "prong_radius", 6.35 }, { "web_along", 44.2 }, { "web_across", 48 } };
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) CHECK_NEAR(figure(&p, 0, wanted[i].key), wanted[i].value, 1e-9);
     for (size_t i = 0; i < p.plans[0].figure_count; i++) assert_true(p.plans[0].figures[i].sum[0] != '\0');
@@ -77,8 +79,9 @@ static void a_stopped_bridle_in_millimetres_has_the_proportions_worked_by_hand(v
 static void inches_have_round_figures_of_their_own(void **state)
 {
     (void)state;
-    plan_text("job: test\nunits: in\nfigures: in 1/64\npieces:\n  beam: {count: 1, length: 40, width: 2-1/2, thickness: 1-1/2}\n  post: {count: 1, length: 30, width: 1-3/4, thickness: 1-1/2}\njoints:\n"
-              FORK "    from: back edge\n    ends: right\n    at: 12\n    corners: corner notch\n");
+    plan_text("job: test\nunits: in\nfigures: in 1/64\npieces:\n  beam: {count: 1, length: 40, width: 2-1/2, thickness: 1-1/2}\n "
+        " post: {count: 1, length: 30, width: 1-3/4, thickness: 1-1/2}\njoints:\n" FORK "    from: back edge\n    ends: right\n  "
+        "  at: 12\n    corners: corner notch\n");
     CHECK_NEAR(figure(&p, 0, "depth"), 12.7, 1e-9);
     CHECK_NEAR(figure(&p, 0, "slot"), 0.508 * 25.4, 1e-9);
     CHECK_NEAR(figure(&p, 0, "stop_short"), 12.7, 1e-9);
@@ -192,7 +195,8 @@ static void one_place_needs_a_setup_for_each_side(void **state)
 {
     (void)state;
     plan_left("");
-    const tw_work *right = work_that_is(&p, "housings, 1 of 2, right hand"), *left = work_that_is(&p, "housings, 2 of 2, left hand");
+    const tw_work *right = work_that_is(&p, "housings, 1 of 2, right hand"), *left = work_that_is(&p,
+        "housings, 2 of 2, left hand");
     assert_int_equal(right->face, TW_SIDE_FACE);
     assert_int_equal(left->face, TW_SIDE_BACK);
     assert_int_equal(right->down, TW_SIDE_BACK_EDGE);
@@ -211,7 +215,8 @@ static void places_alike_from_both_ends_share_setups_of_both_sides(void **state)
     (void)state;
     plan_with(1, 2, 44, "    ends: right\n    at: [190, 710]\n");
     assert_false(tw_findings_have(&p.findings, TW_CARE));
-    const tw_work *right = work_that_is(&p, "housings, 1 of 2, right hand"), *left = work_that_is(&p, "housings, 2 of 2, left hand");
+    const tw_work *right = work_that_is(&p, "housings, 1 of 2, right hand"), *left = work_that_is(&p,
+        "housings, 2 of 2, left hand");
     assert_int_equal(right->count, 2);
     assert_int_equal(left->count, 2);
     CHECK_HOLDS(right->places, "190.0 mm from the left end, face (1); 190.0 mm from the right end, back (1)");
@@ -255,8 +260,8 @@ static void every_work_follows_those_of_the_layer_before(void **state)
 {
     (void)state;
     plan_left("    fit: glued\n");
-    const char *const order[] = { "widths of the forks", "housings, 1 of 2, right hand", "webs", "lines of the slots", "sides of the slots", "bottoms of the slots", "rounded corners of the prongs",
-                                  "forks over their webs, dry", "glue up" };
+    const char *const order[] = { "widths of the forks", "housings, 1 of 2, right hand", "webs", "lines of the slots",
+        "sides of the slots", "bottoms of the slots", "rounded corners of the prongs", "forks over their webs, dry", "glue up" };
     const tw_work *before = NULL;
     for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
         const tw_work *work = work_that_is(&p, order[i]);
@@ -272,16 +277,21 @@ static void check_setup(const tw_work *work, bool turned, check_seed *seed)
 {
     const tw_copy_want *want = &work->copy;
     tw_size size = tw_piece_size(&p.job->pieces[work->piece]);
-    tw_face face = turned ? tw_face_opposite(work->face) : work->face, end = turned ? tw_face_opposite(want->stop_end) : want->stop_end;
-    tw_spot up = tw_spot_times(tw_face_frame(work->down).out, -1.0), out = tw_face_frame(face).out, right = tw_spot_cross(up, out), end_out = tw_face_frame(end).out;
-    double side = tw_spot_product(right, end_out), end_at = on_axis((tw_spot){ end == TW_SIDE_RIGHT_END ? size.length_mm : 0.0, 0.0, 0.0 }, right, size);
+    tw_face face = turned ? tw_face_opposite(work->face) : work->face, end = turned ? tw_face_opposite(want->stop_end)
+        : want->stop_end;
+    tw_spot up = tw_spot_times(tw_face_frame(work->down).out, -1.0), out = tw_face_frame(face).out,
+        right = tw_spot_cross(up, out), end_out = tw_face_frame(end).out;
+    double side = tw_spot_product(right, end_out), end_at = on_axis((tw_spot){ end == TW_SIDE_RIGHT_END ? size.length_mm : 0.0,
+        0.0, 0.0 }, right, size);
     for (int i = 0; i < 2000; i++) {
         double x = check_between(seed, -40.0, 40.0), y = check_between(seed, -60.0, 60.0);
         double along = end_at - side * want->stop_to_origin_mm + x, high = want->down_to_origin_mm + y;  // from the left, from the table
         tw_spot spot = { along, 0.0, 0.0 };
         if (right.x < 0.0) spot.x = size.length_mm - along;
-        spot.y = up.y > 0.0 ? high : up.y < 0.0 ? size.width_mm - high : out.y > 0.0 ? size.width_mm - want->depth_mm / 2.0 : want->depth_mm / 2.0;
-        spot.z = up.z > 0.0 ? high : up.z < 0.0 ? size.thickness_mm - high : out.z > 0.0 ? size.thickness_mm - want->depth_mm / 2.0 : want->depth_mm / 2.0;
+        spot.y = up.y > 0.0 ? high : up.y < 0.0 ? size.width_mm - high : out.y > 0.0 ? size.width_mm - want->depth_mm / 2.0
+            : want->depth_mm / 2.0;
+        spot.z = up.z > 0.0 ? high : up.z < 0.0 ? size.thickness_mm - high : out.z > 0.0
+            ? size.thickness_mm - want->depth_mm / 2.0 : want->depth_mm / 2.0;
         if (!in_blank(size, spot)) continue;
         assert_int_equal(is_wood(&p, 0, work->piece, spot), tw_outline_side(want->cut, (tw_point){ x, y }) < 0);
     }
@@ -290,11 +300,13 @@ static void check_setup(const tw_work *work, bool turned, check_seed *seed)
 static void setups_cut_housings_and_slots_where_the_plan_has_them(void **state)
 {
     (void)state;
-    static const char *const froms[] = { "face", "back", "face edge", "back edge" }, *const places[] = { "[190, 710]", "[250, 600]", "[300, 450]" };
+    static const char *const froms[] = { "face", "back", "face edge", "back edge" }, *const places[] = { "[190, 710]",
+        "[250, 600]", "[300, 450]" };
     check_seed seed = { 17 };
     for (int i = 0; i < 24; i++) {
         char more[256];
-        snprintf(more, sizeof more, "    ends: left\n    from: %s\n    at: %s\n    housings: %s\n    slot by: copy\n    prongs: %s\n", froms[i % 4], places[i / 8], i / 4 % 2 ? "through" : "stopped", i % 3 ? "faces" : "edges");
+        snprintf(more, sizeof more, "    ends: left\n    from: %s\n    at: %s\n    housings: %s\n    slot by: copy\n    prongs: "
+            "%s\n", froms[i % 4], places[i / 8], i / 4 % 2 ? "through" : "stopped", i % 3 ? "faces" : "edges");
         plan_with(1, 2, i % 3 ? 44 : 40, more);
         assert_false(tw_findings_have(&p.findings, TW_HALT));
         int cuts = 0;
@@ -342,7 +354,8 @@ static void the_templates_cut_what_is_wanted(void **state)
 static void a_web_that_is_higher_than_long_is_found_where_the_housings_run_through(void **state)
 {
     (void)state;
-    warn("    housings: through\n", "bridle-web-short-grain", "stands 60.0 mm high across its grain, is 44.2 mm long along it and 12.0 mm thick", "stop the housings");
+    warn("    housings: through\n", "bridle-web-short-grain", "stands 60.0 mm high across its grain, is 44.2 mm long along it "
+        "and 12.0 mm thick", "stop the housings");
     plan_with(1, 1, 62, "    ends: left\n    at: 300\n    housings: through\n");
     assert_null(finding(&p, "bridle-web-short-grain"));
     assert_false(tw_findings_have(&p.findings, TW_CARE));
@@ -359,16 +372,21 @@ static void webs_and_prongs_out_of_range_are_refused(void **state)
     refuse("    depth: 18\n", "housing-deep", "cut beam in two", "a third of its thickness: 12.0 mm");
     refuse("    depth: 17\n", "web-thin", "a web of only 2.0 mm", "12.0 mm");
     warn("    depth: 14\n", "web-thin", "8.0 mm is less than a quarter of the 36.0 mm", "12.0 mm");
-    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, length: 700, width: 44, thickness: 60}\njoints:\n" FORK "    from: face edge\n    ends: left\n    at: 300\n    depth: 1.5\n");
+    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, "
+        "length: 700, width: 44, thickness: 60}\njoints:\n" FORK "    from: face edge\n    ends: left\n    at: 300\n    depth: "
+        "1.5\n");
     expect_finding(&p, "housing-shallow", TW_CARE, "only 1.5 mm deep hardly keep the prongs from racking", "12.0 mm");
     assert_false(tw_findings_have(&p.findings, TW_HALT));
     tw_arena_finish(&p.arena);
     refuse("    depth: 0.05\n", "housing-shallow", "", "12.0 mm");
-    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, length: 700, width: 44, thickness: 12}\njoints:\n" FORK "    from: face edge\n    ends: left\n    at: 300\n");
-    expect_finding(&p, "prong-thin", TW_HALT, "a slot of 12.2 mm leaves nothing of post, which is 12.0 mm there", "a thicker piece, or deeper housings");
+    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, "
+        "length: 700, width: 44, thickness: 12}\njoints:\n" FORK "    from: face edge\n    ends: left\n    at: 300\n");
+    expect_finding(&p, "prong-thin", TW_HALT, "a slot of 12.2 mm leaves nothing of post, which is 12.0 mm there",
+        "a thicker piece, or deeper housings");
     assert_int_equal(p.plans[0].cut_count, 0);
     tw_arena_finish(&p.arena);
-    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, length: 700, width: 44, thickness: 20}\njoints:\n" FORK "    from: face edge\n    ends: left\n    at: 300\n");
+    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, "
+        "length: 700, width: 44, thickness: 20}\njoints:\n" FORK "    from: face edge\n    ends: left\n    at: 300\n");
     expect_finding(&p, "prong-thin", TW_CARE, "prongs of 3.9 mm are thin", "deeper housings");
     expect_finding(&p, "prongs-not-level", TW_NOTE, "8.0 mm shy of the side of beam", "one thickness");
 }
@@ -393,7 +411,8 @@ static void stops_and_corners_that_leave_nothing_are_refused(void **state)
     refuse("    stop short: 50\n", "stop-long", "10.0 mm long across the 60.0 mm of beam", "a quarter of the piece");
     refuse("    stop short: 70\n", "stop-long", "0.0 mm long", "a quarter");
     plan_with(1, 1, 18, "    ends: left\n    at: 300\n    corners: corner notch\n");  // 18 - 2 x 7.35 = 3.3, less than a quarter
-    expect_finding(&p, "corners-large", TW_HALT, "two notches of 7.3 mm leave 3.3 mm of a prong 18.0 mm wide", "`corners: rounded prong`");
+    expect_finding(&p, "corners-large", TW_HALT, "two notches of 7.3 mm leave 3.3 mm of a prong 18.0 mm wide",
+        "`corners: rounded prong`");
     tw_arena_finish(&p.arena);
     plan_with(1, 1, 24, "    ends: left\n    at: 300\n    corners: corner notch\n");  // 9.3 of 24
     expect_finding(&p, "corners-large", TW_CARE, "leave only 9.3 mm", "a smaller cutter");
@@ -429,14 +448,18 @@ static void ends_and_counts_are_held_to_each_other(void **state)
 {
     (void)state;
     plan_with(1, 3, 44, "    at: 300\n");
-    expect_finding(&p, "counts-differ", TW_HALT, "6 forked ends (3 x post, 2 each) for 1 places (1 x beam, 1 each)", "look at the counts");
+    expect_finding(&p, "counts-differ", TW_HALT, "6 forked ends (3 x post, 2 each) for 1 places (1 x beam, 1 each)",
+        "look at the counts");
     tw_arena_finish(&p.arena);
-    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, length: 700, width: 44, thickness: 36}\njoints:\n"
-              "  one: {kind: housed bridle, forked: post, ends: left, over: beam, from: face edge, at: 200}\n  two: {kind: housed bridle, forked: post, ends: left, over: beam, from: face edge, at: 400}\n");
+    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, "
+        "length: 700, width: 44, thickness: 36}\njoints:\n  one: {kind: housed bridle, forked: post, ends: left, over: beam, "
+        "from: face edge, at: 200}\n  two: {kind: housed bridle, forked: post, ends: left, over: beam, from: face edge, at: "
+        "400}\n");
     expect_finding(&p, "end-taken", TW_HALT, "already forked by one", "another end");
     tw_arena_finish(&p.arena);
     refuse("    from: right end\n", "from-end", "end grain", "a face or an edge");
-    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 2, length: 900, width: 60, thickness: 36}\n  post: {count: 1, length: 100, width: 44, thickness: 36}\njoints:\n" FORK "    from: face edge\n    at: 300\n");
+    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 2, length: 900, width: 60, thickness: 36}\n  post: {count: 1, "
+        "length: 100, width: 44, thickness: 36}\njoints:\n" FORK "    from: face edge\n    at: 300\n");
     expect_finding(&p, "body-short", TW_HALT, "only 5.0 mm is left beside its prongs", "a longer piece");
 }
 
@@ -445,8 +468,11 @@ static void tools_that_do_not_serve_are_refused(void **state)
     (void)state;
     refuse("    cutter: none such\n", "cutter-unknown", "no cutter named none such", "list of cutters");
     refuse("    slot by: copy\n    slot cutter: none such\n", "cutter-unknown", "no cutter named none such", "list of cutters");
-    refuse("    slot by: copy\n    slot cutter: long twelve\n", "cutter-wide", "12.7 mm wide, the slot only 12.2 mm", "a smaller cutter");
-    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, length: 700, width: 7, thickness: 36}\njoints:\n" FORK "    from: face edge\n    ends: left\n    at: 300\n    by: copy\n");
+    refuse("    slot by: copy\n    slot cutter: long twelve\n", "cutter-wide", "12.7 mm wide, the slot only 12.2 mm",
+        "a smaller cutter");
+    plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, "
+        "length: 700, width: 7, thickness: 36}\njoints:\n" FORK "    from: face edge\n    ends: left\n    at: 300\n    by: "
+        "copy\n");
     expect_finding(&p, "cutter-none", TW_HALT, "no cutter of at most 7.2 mm", "`by: saw`");
     tw_arena_finish(&p.arena);
     plan_with(1, 1, 100, "    ends: left\n    at: 300\n    slot by: copy\n");  // 50 + 2 deep from each side: longer than any that goes into the slot
@@ -459,18 +485,23 @@ typedef struct law_case { char text[2048]; double c, ease; bool from_broad; } la
 
 static void seeded_job(check_seed *seed, law_case *one)
 {
-    static const char *const froms[] = { "face", "back", "face edge", "back edge" }, *const corners[] = { "rounded prong", "corner notch", "chisel" };
+    static const char *const froms[] = { "face", "back", "face edge", "back edge" }, *const corners[] = { "rounded prong",
+        "corner notch", "chisel" };
     int from = (int)(check_random(seed) % 4);
     bool edges = check_random(seed) % 2, through = check_random(seed) % 4 == 0;
-    double across = check_between(seed, 44, 64), between = check_between(seed, 27, 48), broad = check_between(seed, 30, 48), split = between + check_between(seed, -3, 3);
+    double across = check_between(seed, 44, 64), between = check_between(seed, 27, 48), broad = check_between(seed, 30, 48),
+        split = between + check_between(seed, -3, 3);
     one->c = check_between(seed, 0.1, 0.4);
     one->ease = check_between(seed, 0.1, 0.4);
     one->from_broad = from < 2;
-    snprintf(one->text, sizeof one->text, "job: law\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: %.6f, thickness: %.6f}\n  post: {count: 1, length: 400, width: %.6f, thickness: %.6f}\njoints:\n" FORK
-        "    ends: %s\n    prongs: %s\n    from: %s\n    at: %.6f\n    clearance: %.6f\n    ease: %.6f\n    depth: %.6f\n    housings: %s\n", one->from_broad ? between : across, one->from_broad ? across : between,
-        edges ? split : broad, edges ? broad : split, check_random(seed) % 2 ? "left" : "right", edges ? "edges" : "faces", froms[from], check_between(seed, 100, 800), one->c, one->ease,
-        between * check_between(seed, 0.25, 0.36), through ? "through" : "stopped");
-    if (!through) snprintf(one->text + strlen(one->text), sizeof one->text - strlen(one->text), "    corners: %s\n    end room: %.6f\n", corners[check_random(seed) % 3], check_between(seed, 0.1, 0.9));
+    snprintf(one->text, sizeof one->text, "job: law\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: %.6f, thickness: "
+        "%.6f}\n  post: {count: 1, length: 400, width: %.6f, thickness: %.6f}\njoints:\n" FORK "    ends: %s\n    prongs: %s\n   "
+        " from: %s\n    at: %.6f\n    clearance: %.6f\n    ease: %.6f\n    depth: %.6f\n    housings: %s\n", one->from_broad
+        ? between : across, one->from_broad ? across : between, edges ? split : broad, edges ? broad : split,
+        check_random(seed) % 2 ? "left" : "right", edges ? "edges" : "faces", froms[from], check_between(seed, 100, 800),
+        one->c, one->ease, between * check_between(seed, 0.25, 0.36), through ? "through" : "stopped");
+    if (!through) snprintf(one->text + strlen(one->text), sizeof one->text - strlen(one->text),
+        "    corners: %s\n    end room: %.6f\n", corners[check_random(seed) % 3], check_between(seed, 0.1, 0.9));
 }
 
 /* Home, shifted within its play along the beam and across it, and on its way out, nothing clashes; beyond the play it does; the
@@ -486,8 +517,9 @@ static void forks_and_housings_fill_each_other_but_for_the_clearances(void **sta
         if (tw_findings_have(&p.findings, TW_HALT)) fail_msg("halted: %s\n%s", p.findings.items[0].what, one.text);
         assert_int_equal(p.plans[0].meeting_count, 1);
         tw_block box = around_cut(&p, 0, 0, 0, 1.0), other = around_cut(&p, 0, 0, 1, 1.0);
-        box = (tw_block){ { tw_min(box.least.x, other.least.x), tw_min(box.least.y, other.least.y), tw_min(box.least.z, other.least.z) },
-                          { tw_max(box.most.x, other.most.x), tw_max(box.most.y, other.most.y), tw_max(box.most.z, other.most.z) } };
+        box = (tw_block){ { tw_min(box.least.x, other.least.x), tw_min(box.least.y, other.least.y),
+            tw_min(box.least.z, other.least.z) }, { tw_max(box.most.x, other.most.x), tw_max(box.most.y, other.most.y),
+            tw_max(box.most.z, other.most.z) } };
         const tw_meeting *m = &p.plans[0].meetings[0];
         check_joined(&p, 0, m, box, (tw_spot){ 1, 0, 0 }, one.c / 2.0, 0.0, 100 + (uint64_t)i);
         tw_spot across = one.from_broad ? (tw_spot){ 0, 1, 0 } : (tw_spot){ 0, 0, 1 };
@@ -499,7 +531,8 @@ static void forks_and_housings_fill_each_other_but_for_the_clearances(void **sta
 static void odd_sizes_are_halted_or_make_a_sane_plan(void **state)
 {
     (void)state;
-    static const char *const froms[] = { "face", "back", "face edge", "back edge" }, *const ends[] = { "left", "right", "both" }, *const corners[] = { "rounded prong", "corner notch", "chisel" };
+    static const char *const froms[] = { "face", "back", "face edge", "back edge" }, *const ends[] = { "left", "right",
+        "both" }, *const corners[] = { "rounded prong", "corner notch", "chisel" };
     check_seed seed = { 88 };
     int good = 0;
     for (int i = 0; i < 600; i++) {
@@ -508,14 +541,20 @@ static void odd_sizes_are_halted_or_make_a_sane_plan(void **state)
         for (int k = 0; k < 5; k++) {
             static const char *const keys[] = { "depth", "stop short", "ease", "end room", "clearance" };
             static const double most[] = { 60, 200, 5, 10, 5 };
-            if (check_random(&seed) % 4 == 0) snprintf(more + strlen(more), sizeof more - strlen(more), "    %s: %.4f\n", keys[k], check_size(&seed, 0.01, most[k]));
+            if (check_random(&seed) % 4 == 0) snprintf(more + strlen(more), sizeof more - strlen(more), "    %s: %.4f\n",
+                keys[k], check_size(&seed, 0.01, most[k]));
         }
-        if (check_random(&seed) % 2) snprintf(more + strlen(more), sizeof more - strlen(more), "    by: %s\n", check_random(&seed) % 2 ? "copy" : "saw");
-        if (check_random(&seed) % 2) snprintf(more + strlen(more), sizeof more - strlen(more), "    slot by: %s\n", check_random(&seed) % 2 ? "copy" : "saw");
-        snprintf(text, sizeof text, "job: odd\nunits: mm\nfigures: %s\npieces:\n  beam: {count: %d, length: %.4f, width: %.4f, thickness: %.4f}\n  post: {count: 1, length: %.4f, width: %.4f, thickness: %.4f}\njoints:\n" FORK
-                 "    from: %s\n    ends: %s\n    at: %.4f\n    housings: %s\n    prongs: %s\n    corners: %s\n%s", i % 2 ? "mm 0.1" : "in 1/64", (int)(check_random(&seed) % 2) + 1, length, check_size(&seed, 10, 200),
-                 check_size(&seed, 10, 120), check_size(&seed, 10, 2000), check_size(&seed, 5, 200), check_size(&seed, 5, 120), froms[check_random(&seed) % 4], ends[check_random(&seed) % 3],
-                 check_between(&seed, 1, length * 1.05), i % 4 ? "stopped" : "through", i % 3 ? "faces" : "edges", corners[check_random(&seed) % 3], more);
+        if (check_random(&seed) % 2) snprintf(more + strlen(more), sizeof more - strlen(more), "    by: %s\n",
+            check_random(&seed) % 2 ? "copy" : "saw");
+        if (check_random(&seed) % 2) snprintf(more + strlen(more), sizeof more - strlen(more), "    slot by: %s\n",
+            check_random(&seed) % 2 ? "copy" : "saw");
+        snprintf(text, sizeof text, "job: odd\nunits: mm\nfigures: %s\npieces:\n  beam: {count: %d, length: %.4f, width: %.4f, "
+            "thickness: %.4f}\n  post: {count: 1, length: %.4f, width: %.4f, thickness: %.4f}\njoints:\n" FORK "    from: %s\n   "
+            " ends: %s\n    at: %.4f\n    housings: %s\n    prongs: %s\n    corners: %s\n%s", i % 2 ? "mm 0.1" : "in 1/64",
+            (int)(check_random(&seed) % 2) + 1, length, check_size(&seed, 10, 200), check_size(&seed, 10, 120),
+            check_size(&seed, 10, 2000), check_size(&seed, 5, 200), check_size(&seed, 5, 120), froms[check_random(&seed) % 4],
+            ends[check_random(&seed) % 3], check_between(&seed, 1, length * 1.05), i % 4 ? "stopped" : "through", i % 3
+            ? "faces" : "edges", corners[check_random(&seed) % 3], more);
         plan_text(text);
         check_plan_is_sane(&p, 0);
         good += !tw_findings_have(&p.findings, TW_HALT);
@@ -528,12 +567,16 @@ static void odd_sizes_are_halted_or_make_a_sane_plan(void **state)
 static void drawings_keep_texts_apart_at_the_longest_names_and_finest_fractions(void **state)
 {
     (void)state;
-    static const char *const figures[] = { "mm 0.1", "mm 0.01", "in 0.001", "in 1/64" }, *const ways[] = { "stopped\n    corners: rounded prong", "stopped\n    corners: corner notch", "through" };
+    static const char *const figures[] = { "mm 0.1", "mm 0.01", "in 0.001", "in 1/64" },
+        *const ways[] = { "stopped\n    corners: rounded prong", "stopped\n    corners: corner notch", "through" };
     for (int i = 0; i < 24; i++) {
         char text[4096];
-        snprintf(text, sizeof text, "job: test\nunits: mm\nfigures: %s\npieces:\n  the beam that carries the heaviest of the nets of the weir k: {count: 1, length: 900, width: %d, thickness: 36}\n"
-                 "  the post that stands nearest to the water of the upper weir: {count: 1, length: 700, width: 44, thickness: %d}\njoints:\n  fork:\n    kind: housed bridle\n    forked: the post that stands nearest to the water of the upper weir\n"
-                 "    over: the beam that carries the heaviest of the nets of the weir k\n    ends: left\n    from: face edge\n    at: 300\n    housings: %s\n", figures[i % 4], i / 12 ? 140 : 60, 36 - i % 2 * 5, ways[i / 4 % 3]);
+        snprintf(text, sizeof text, "job: test\nunits: mm\nfigures: %s\npieces:\n  the beam that carries the heaviest of the "
+            "nets of the weir k: {count: 1, length: 900, width: %d, thickness: 36}\n  the post that stands nearest to the water "
+            "of the upper weir: {count: 1, length: 700, width: 44, thickness: %d}\njoints:\n  fork:\n    kind: housed bridle\n   "
+            " forked: the post that stands nearest to the water of the upper weir\n    over: the beam that carries the heaviest "
+            "of the nets of the weir k\n    ends: left\n    from: face edge\n    at: 300\n    housings: %s\n", figures[i % 4],
+            i / 12 ? 140 : 60, 36 - i % 2 * 5, ways[i / 4 % 3]);
         plan_text(text);
         assert_false(tw_findings_have(&p.findings, TW_HALT));
         check_drawing(&p, 0);

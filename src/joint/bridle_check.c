@@ -40,16 +40,21 @@ static void check_idle(const checker *c)
 {
     const tw_bridle_spec *spec = c->b->spec;
     if (spec->slot_cutter.given && !c->b->slot_copied)
-        find_at(c, TW_CARE, spec->slot_cutter.place, "key-idle", "`slot cutter` is given, but the slot is sawn", "`slot by: copy`, or leave `slot cutter` out");
+        find_at(c, TW_CARE, spec->slot_cutter.place, "key-idle", "`slot cutter` is given, but the slot is sawn",
+            "`slot by: copy`, or leave `slot cutter` out");
     if (c->b->stopped) {
         if (c->b->sawn && spec->corners.given && spec->corners.value != TW_ANSWER_CHISEL)
-            find_at(c, TW_CARE, spec->corners.place, "key-idle", "a sawn housing is chopped square at its stop: no round corner is left for the prong to answer", "`corners: chisel`, or leave `corners` out");
+            find_at(c, TW_CARE, spec->corners.place, "key-idle", "a sawn housing is chopped square at its stop: no round corner "
+                "is left for the prong to answer", "`corners: chisel`, or leave `corners` out");
         return;
     }
     static const char *const remedy = "leave it out, or `housings: stopped`";
-    if (spec->stop_short.given) find(c, TW_CARE, &spec->stop_short, "key-idle", "`stop short` is given, but it has no meaning for housings that run through", remedy);
-    if (spec->end_room.given) find(c, TW_CARE, &spec->end_room, "key-idle", "`end room` is given, but there is no stop for the prong's end to stay from", remedy);
-    if (spec->corners.given) find_at(c, TW_CARE, spec->corners.place, "key-idle", "`corners` is given, but housings that run through have no round corners", remedy);
+    if (spec->stop_short.given) find(c, TW_CARE, &spec->stop_short, "key-idle", "`stop short` is given, but it has no meaning "
+        "for housings that run through", remedy);
+    if (spec->end_room.given) find(c, TW_CARE, &spec->end_room, "key-idle", "`end room` is given, but there is no stop for the "
+        "prong's end to stay from", remedy);
+    if (spec->corners.given) find_at(c, TW_CARE, spec->corners.place, "key-idle", "`corners` is given, but housings that run "
+        "through have no round corners", remedy);
 }
 
 static void check_count(const checker *c)
@@ -57,8 +62,9 @@ static void check_count(const checker *c)
     const tw_bridle *b = c->b;
     int places = b->over_pieces * b->spec->at.count;
     if (b->joints == places) return;
-    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "there are %d forked ends (%d x %s, %d each) for %d places (%d x %s, %d each)", b->joints, b->forked_pieces,
-         b->forked->name, b->ends, places, b->over_pieces, b->over->name, b->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
+    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "there are %d forked ends (%d x %s, %d each) for %d "
+        "places (%d x %s, %d each)", b->joints, b->forked_pieces, b->forked->name, b->ends, places, b->over_pieces,
+        b->over->name, b->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
 }
 
 /* What the kind remembers of one piece: the joints that fork its ends. */
@@ -72,7 +78,8 @@ static void check_ends(const checker *c)
     for (int i = 0; i < 2; i++) {
         if (!tw_bridle_has_end(c->b, i ? TW_SIDE_RIGHT_END : TW_SIDE_LEFT_END)) continue;
         if (memory->joint[i])
-            find(c, TW_HALT, NULL, "end-taken", tw_format(c->context->arena, "the %s end of %s is already forked by %s", i ? "right" : "left", c->b->forked->name, memory->joint[i]), "another end, or another piece");
+            find(c, TW_HALT, NULL, "end-taken", tw_format(c->context->arena, "the %s end of %s is already forked by %s",
+                i ? "right" : "left", c->b->forked->name, memory->joint[i]), "another end, or another piece");
         memory->joint[i] = c->plan->joint->name;
     }
 }
@@ -85,16 +92,21 @@ static void check_web(const checker *c)
     tw_arena *arena = c->context->arena;
     const tw_amount *at = &b->spec->depth;
     double third = tw_rounded_down(c->context, b->T / 3.0);
-    const char *remedy = b->T - 2.0 * third >= LEFT_LEAST_MM && third >= DEPTH_LEAST_MM ? tw_format(arena, "a third of its thickness: %s", say(c, third)) : "a thicker piece";
+    const char *remedy = b->T - 2.0 * third >= LEFT_LEAST_MM && third >= DEPTH_LEAST_MM ? tw_format(arena,
+        "a third of its thickness: %s", say(c, third)) : "a thicker piece";
     if (b->q <= HAIR_MM)
-        find(c, TW_HALT, at, "housing-deep", tw_format(arena, "two housings %s deep cut %s in two: it is %s thick there", say(c, b->depth), b->over->name, say(c, b->T)), remedy);
+        find(c, TW_HALT, at, "housing-deep", tw_format(arena, "two housings %s deep cut %s in two: it is %s thick there",
+            say(c, b->depth), b->over->name, say(c, b->T)), remedy);
     else if (b->q < LEFT_LEAST_MM - HAIR_MM)
-        find(c, TW_HALT, at, "web-thin", tw_format(arena, "two housings %s deep leave a web of only %s in %s: it breaks there", say(c, b->depth), say(c, b->q), b->over->name), remedy);
+        find(c, TW_HALT, at, "web-thin", tw_format(arena, "two housings %s deep leave a web of only %s in %s: it breaks there",
+            say(c, b->depth), say(c, b->q), b->over->name), remedy);
     else if (b->q < b->T / 4.0 - HAIR_MM)
-        find(c, TW_CARE, at, "web-thin", tw_format(arena, "the web of %s is less than a quarter of the %s of %s, which keeps %.0f %% of its bending strength there", say(c, b->q), say(c, b->T), b->over->name,
-             100.0 * tw_bridle_strength(b)), remedy);
+        find(c, TW_CARE, at, "web-thin", tw_format(arena, "the web of %s is less than a quarter of the %s of %s, which keeps "
+            "%.0f %% of its bending strength there", say(c, b->q), say(c, b->T), b->over->name, 100.0 * tw_bridle_strength(b)),
+            remedy);
     else if (b->depth < DEPTH_LEAST_MM - HAIR_MM)
-        find(c, b->depth <= 0.1 ? TW_HALT : TW_CARE, at, "housing-shallow", tw_format(arena, "housings only %s deep hardly keep the prongs from racking", say(c, b->depth)), remedy);
+        find(c, b->depth <= 0.1 ? TW_HALT : TW_CARE, at, "housing-shallow", tw_format(arena,
+            "housings only %s deep hardly keep the prongs from racking", say(c, b->depth)), remedy);
 }
 
 static void check_prongs(const checker *c)
@@ -104,22 +116,27 @@ static void check_prongs(const checker *c)
     const tw_amount *at = b->spec->depth.given ? &b->spec->depth : NULL;
     const char *remedy = tw_format(arena, "a thicker piece, or deeper housings: the slot takes the web of %s", say(c, b->q));
     if (b->g <= HAIR_MM)
-        find(c, TW_HALT, at, "prong-thin", tw_format(arena, "a slot of %s leaves nothing of %s, which is %s there", say(c, b->s), b->forked->name, say(c, b->split)), remedy);
+        find(c, TW_HALT, at, "prong-thin", tw_format(arena, "a slot of %s leaves nothing of %s, which is %s there",
+            say(c, b->s), b->forked->name, say(c, b->split)), remedy);
     else if (b->g < LEFT_LEAST_MM - HAIR_MM)
         find(c, TW_HALT, at, "prong-thin", tw_format(arena, "prongs of %s break off %s", say(c, b->g), b->forked->name), remedy);
     else if (b->g < b->split / 5.0)
-        find(c, TW_CARE, at, "prong-thin", tw_format(arena, "prongs of %s are thin beside a slot of %s: about a third each is usual", say(c, b->g), say(c, b->s)), remedy);
+        find(c, TW_CARE, at, "prong-thin", tw_format(arena, "prongs of %s are thin beside a slot of %s: about a third each is "
+            "usual", say(c, b->g), say(c, b->s)), remedy);
     double proud = (b->split - b->T) / 2.0;
     if (fabs(proud) > LEVEL_MM)
-        find(c, TW_NOTE, NULL, "prongs-not-level", tw_format(arena, "each prong stands %s %s the side of %s: %s is %s there, the other piece %s", say(c, fabs(proud)), proud > 0.0 ? "proud of" : "shy of",
-             b->over->name, b->forked->name, say(c, b->split), say(c, b->T)), "pieces of one thickness, if they are to be level");
+        find(c, TW_NOTE, NULL, "prongs-not-level", tw_format(arena, "each prong stands %s %s the side of %s: %s is %s there, the "
+            "other piece %s", say(c, fabs(proud)), proud > 0.0 ? "proud of" : "shy of", b->over->name, b->forked->name,
+            say(c, b->split), say(c, b->T)), "pieces of one thickness, if they are to be level");
     if (b->S <= 0.1)
-        find(c, TW_HALT, &b->spec->end_room, "room-large", tw_format(arena, "room of %s past the prong's end leaves nothing of a housing %s long", say(c, b->room), say(c, tw_max(0.0, b->H))), "0.5 mm (1/64 in)");
+        find(c, TW_HALT, &b->spec->end_room, "room-large", tw_format(arena, "room of %s past the prong's end leaves nothing of a "
+            "housing %s long", say(c, b->room), say(c, tw_max(0.0, b->H))), "0.5 mm (1/64 in)");
     else if (b->room > ROOM_MOST_MM + HAIR_MM)
-        find(c, TW_CARE, &b->spec->end_room, "room-large", tw_format(arena, "room of %s past the prong's end stays open to be seen", say(c, b->room)), "0.5 mm (1/64 in)");
+        find(c, TW_CARE, &b->spec->end_room, "room-large", tw_format(arena, "room of %s past the prong's end stays open to be "
+            "seen", say(c, b->room)), "0.5 mm (1/64 in)");
     if (b->body < BODY_LEAST_MM)
-        find(c, TW_HALT, NULL, "body-short", tw_format(arena, "of %s, %s long, only %s is left beside its prongs: they count in its length", b->forked->name, say(c, b->a.length_mm),
-             say(c, tw_max(0.0, b->body))), "a longer piece");
+        find(c, TW_HALT, NULL, "body-short", tw_format(arena, "of %s, %s long, only %s is left beside its prongs: they count in "
+            "its length", b->forked->name, say(c, b->a.length_mm), say(c, tw_max(0.0, b->body))), "a longer piece");
 }
 
 static void check_one_fit(const checker *c, const tw_amount *at, double value, const char *small, const char *large, const char *what)
@@ -129,9 +146,11 @@ static void check_one_fit(const checker *c, const tw_amount *at, double value, c
     if (value < -HAIR_MM)
         find(c, TW_HALT, at, small, tw_format(arena, "%s of less than nothing", what), remedy);
     else if (value < CLEARANCE_LEAST_MM - HAIR_MM)
-        find(c, TW_CARE, at, small, tw_format(arena, "%s of %s is less than wood holds: it will not go together by hand", what, say(c, value)), remedy);
+        find(c, TW_CARE, at, small, tw_format(arena, "%s of %s is less than wood holds: it will not go together by hand", what,
+            say(c, value)), remedy);
     else if (value > CLEARANCE_MOST_MM + HAIR_MM)
-        find(c, TW_CARE, at, large, tw_format(arena, "%s of %s is loose: %s", what, say(c, value), c->b->glued ? "glue does not fill it" : "the fork rocks"), remedy);
+        find(c, TW_CARE, at, large, tw_format(arena, "%s of %s is loose: %s", what, say(c, value),
+            c->b->glued ? "glue does not fill it" : "the fork rocks"), remedy);
 }
 
 static void check_fit(const checker *c)
@@ -141,8 +160,9 @@ static void check_fit(const checker *c)
     check_one_fit(c, &b->spec->ease, b->ease, "ease-small", "ease-large", "an ease");
     double wide = tw_max(b->B, b->S);
     if (b->glued && wide > WIDE_GLUED_MM + HAIR_MM)
-        find(c, TW_CARE, NULL, "glued-wide", tw_format(c->context->arena, "%s is glued across the grain: as the pieces swell and shrink the glue line works loose", say(c, wide)),
-             tw_format(c->context->arena, "at most %s, or glue the middle alone", say(c, WIDE_GLUED_MM)));
+        find(c, TW_CARE, NULL, "glued-wide", tw_format(c->context->arena, "%s is glued across the grain: as the pieces swell and "
+            "shrink the glue line works loose", say(c, wide)), tw_format(c->context->arena,
+            "at most %s, or glue the middle alone", say(c, WIDE_GLUED_MM)));
 }
 
 /* ---- stops and their corners ---- */
@@ -155,11 +175,14 @@ static void check_stop(const checker *c)
     const tw_amount *at = &b->spec->stop_short;
     const char *usual = "12 mm (1/2 in), or a quarter of the piece where that is less";
     if (b->H <= b->R + 0.1 || b->H <= b->depth)
-        find(c, TW_HALT, at, "stop-long", tw_format(arena, "stopped %s short, the housings are %s long across the %s of %s: the fork has no hold", say(c, b->stop), say(c, tw_max(0.0, b->H)), say(c, b->E), b->over->name), usual);
+        find(c, TW_HALT, at, "stop-long", tw_format(arena, "stopped %s short, the housings are %s long across the %s of %s: the "
+            "fork has no hold", say(c, b->stop), say(c, tw_max(0.0, b->H)), say(c, b->E), b->over->name), usual);
     else if (b->stop < LEFT_LEAST_MM - HAIR_MM)
-        find(c, TW_HALT, at, "stop-thin", tw_format(arena, "only %s of %s is left beyond the stops: it breaks out", say(c, b->stop), b->over->name), tw_format(arena, "%s; or `housings: through`", usual));
+        find(c, TW_HALT, at, "stop-thin", tw_format(arena, "only %s of %s is left beyond the stops: it breaks out",
+            say(c, b->stop), b->over->name), tw_format(arena, "%s; or `housings: through`", usual));
     else if (b->stop < STOP_LEAST_MM - HAIR_MM)
-        find(c, TW_CARE, at, "stop-thin", tw_format(arena, "%s of %s left beyond the stops hardly holds the edge of the web", say(c, b->stop), b->over->name), usual);
+        find(c, TW_CARE, at, "stop-thin", tw_format(arena, "%s of %s left beyond the stops hardly holds the edge of the web",
+            say(c, b->stop), b->over->name), usual);
 }
 
 static void check_corners(const checker *c)
@@ -170,11 +193,14 @@ static void check_corners(const checker *c)
     tw_place place = b->spec->corners.given ? b->spec->corners.place : c->plan->joint->place;
     double end = b->answer == TW_ANSWER_NOTCH ? b->B - 2.0 * b->answer_mm : b->B;
     if (b->answer_mm >= b->S - 0.1)
-        find_at(c, TW_HALT, place, "corners-large", tw_format(arena, "corners of %s take all of a prong %s long", say(c, b->answer_mm), say(c, tw_max(0.0, b->S))), "a smaller cutter, or `corners: chisel`");
+        find_at(c, TW_HALT, place, "corners-large", tw_format(arena, "corners of %s take all of a prong %s long",
+            say(c, b->answer_mm), say(c, tw_max(0.0, b->S))), "a smaller cutter, or `corners: chisel`");
     else if (end <= 0.1 || end < b->B / 4.0)
-        find_at(c, TW_HALT, place, "corners-large", tw_format(arena, "two notches of %s leave %s of a prong %s wide", say(c, b->answer_mm), say(c, tw_max(0.0, end)), say(c, b->B)), "`corners: rounded prong`, or a smaller cutter");
+        find_at(c, TW_HALT, place, "corners-large", tw_format(arena, "two notches of %s leave %s of a prong %s wide",
+            say(c, b->answer_mm), say(c, tw_max(0.0, end)), say(c, b->B)), "`corners: rounded prong`, or a smaller cutter");
     else if (end < b->B / 2.0)
-        find_at(c, TW_CARE, place, "corners-large", tw_format(arena, "two notches of %s leave only %s of a prong %s wide", say(c, b->answer_mm), say(c, end), say(c, b->B)), "`corners: rounded prong`, or a smaller cutter");
+        find_at(c, TW_CARE, place, "corners-large", tw_format(arena, "two notches of %s leave only %s of a prong %s wide",
+            say(c, b->answer_mm), say(c, end), say(c, b->B)), "`corners: rounded prong`, or a smaller cutter");
 }
 
 /* ---- grain ---- */
@@ -187,10 +213,11 @@ static void check_web_grain(const checker *c)
     bool free_edge;
     double high = tw_bridle_web_height(b, &free_edge);
     if (!free_edge || high <= b->w + HAIR_MM || b->q <= HAIR_MM) return;
-    find_at(c, TW_CARE, b->spec->housings.place, "bridle-web-short-grain",
-        tw_format(c->context->arena, "where the housings run through, the web of %s stands %s high across its grain, is %s long along it and %s thick, and no thicker wood holds its edges: a fork that leans bends it across the grain, and it breaks along it",
-                  b->over->name, say(c, high), say(c, b->w), say(c, b->q)),
-        tw_format(c->context->arena, "stop the housings (`housings: stopped`), so that the full thickness of %s holds the web; or make the fork at least %s wide", b->over->name, say(c, high)));
+    find_at(c, TW_CARE, b->spec->housings.place, "bridle-web-short-grain", tw_format(c->context->arena,
+        "where the housings run through, the web of %s stands %s high across its grain, is %s long along it and %s thick, and no "
+        "thicker wood holds its edges: a fork that leans bends it across the grain, and it breaks along it", b->over->name,
+        say(c, high), say(c, b->w), say(c, b->q)), tw_format(c->context->arena, "stop the housings (`housings: stopped`), so "
+        "that the full thickness of %s holds the web; or make the fork at least %s wide", b->over->name, say(c, high)));
 }
 
 /* ---- along the piece ---- */
@@ -200,13 +227,17 @@ static void check_place(const checker *c, const tw_amount *at)
     const tw_bridle *b = c->b;
     tw_arena *arena = c->context->arena;
     double relish = tw_min(at->value, b->b.length_mm - at->value) - b->w / 2.0, good = tw_max(b->w / 2.0, 2.0 * b->depth);
-    const char *remedy = b->b.length_mm > 2.0 * good + b->w ? tw_format(arena, "between %s and %s", say(c, good + b->w / 2.0), say(c, b->b.length_mm - good - b->w / 2.0)) : "a longer piece";
+    const char *remedy = b->b.length_mm > 2.0 * good + b->w ? tw_format(arena, "between %s and %s", say(c, good + b->w / 2.0),
+        say(c, b->b.length_mm - good - b->w / 2.0)) : "a longer piece";
     if (relish <= HAIR_MM)
-        find(c, TW_HALT, at, "housing-off-piece", tw_format(arena, "the housings at %s run %s past the end of %s", say(c, at->value), say(c, tw_max(0.0, -relish)), b->over->name), remedy);
+        find(c, TW_HALT, at, "housing-off-piece", tw_format(arena, "the housings at %s run %s past the end of %s",
+            say(c, at->value), say(c, tw_max(0.0, -relish)), b->over->name), remedy);
     else if (relish < RELISH_LEAST_MM - HAIR_MM)
-        find(c, TW_HALT, at, "relish-short", tw_format(arena, "only %s of %s is left between the housings at %s and its end: it breaks out", say(c, relish), b->over->name, say(c, at->value)), remedy);
+        find(c, TW_HALT, at, "relish-short", tw_format(arena, "only %s of %s is left between the housings at %s and its end: it "
+            "breaks out", say(c, relish), b->over->name, say(c, at->value)), remedy);
     else if (relish < good - HAIR_MM)
-        find(c, TW_CARE, at, "relish-short", tw_format(arena, "%s of %s is left between the housings at %s and its end: short grain that a prong may push off", say(c, relish), b->over->name, say(c, at->value)), remedy);
+        find(c, TW_CARE, at, "relish-short", tw_format(arena, "%s of %s is left between the housings at %s and its end: short "
+            "grain that a prong may push off", say(c, relish), b->over->name, say(c, at->value)), remedy);
 }
 
 static void check_between(const checker *c)
@@ -220,9 +251,11 @@ static void check_between(const checker *c)
             double wood = fabs(at->items[i].value - at->items[k].value) - b->w;
             if (wood >= good - HAIR_MM) continue;
             find(c, wood < RELISH_LEAST_MM - HAIR_MM ? TW_HALT : TW_CARE, &at->items[i], "housings-meet",
-                 wood < HAIR_MM ? tw_format(arena, "in %s the housings at %s run into those at %s", b->over->name, say(c, at->items[i].value), say(c, at->items[k].value))
-                                : tw_format(arena, "in %s only %s of wood stands between the housings at %s and those at %s", b->over->name, say(c, wood), say(c, at->items[i].value), say(c, at->items[k].value)),
-                 tw_format(arena, "at least %s apart from middle to middle", say(c, good + b->w)));
+                wood < HAIR_MM ? tw_format(arena, "in %s the housings at %s run into those at %s", b->over->name,
+                say(c, at->items[i].value), say(c, at->items[k].value)) : tw_format(arena,
+                "in %s only %s of wood stands between the housings at %s and those at %s", b->over->name, say(c, wood),
+                say(c, at->items[i].value), say(c, at->items[k].value)), tw_format(arena,
+                "at least %s apart from middle to middle", say(c, good + b->w)));
         }
 }
 
@@ -235,12 +268,15 @@ static void check_cutter(const checker *c)
     tw_arena *arena = c->context->arena;
     if (b->sawn) return;
     if (b->cutter < 0 && spec->cutter.given)
-        find_at(c, TW_HALT, spec->cutter.place, "cutter-unknown", tw_format(arena, "the shop has no cutter named %s", spec->cutter.text), "a name from the shop's list of cutters");
+        find_at(c, TW_HALT, spec->cutter.place, "cutter-unknown", tw_format(arena, "the shop has no cutter named %s",
+            spec->cutter.text), "a name from the shop's list of cutters");
     else if (b->cutter < 0)
         find_at(c, TW_HALT, spec->by.given ? spec->by.place : c->plan->joint->place, "cutter-none",
-                tw_format(arena, "the shop has no cutter of at most %s that cuts at its end and %s deep", say(c, b->w), say(c, b->depth)), "`by: saw`, or a smaller cutter");
+            tw_format(arena, "the shop has no cutter of at most %s that cuts at its end and %s deep", say(c, b->w),
+            say(c, b->depth)), "`by: saw`, or a smaller cutter");
     else if (b->cutter_d > b->w + HAIR_MM)
-        find_at(c, TW_HALT, spec->cutter.place, "cutter-wide", tw_format(arena, "cutter %s is %s wide, the housing only %s", spec->cutter.text, say(c, b->cutter_d), say(c, b->w)), "a smaller cutter, or leave `cutter` out");
+        find_at(c, TW_HALT, spec->cutter.place, "cutter-wide", tw_format(arena, "cutter %s is %s wide, the housing only %s",
+            spec->cutter.text, say(c, b->cutter_d), say(c, b->w)), "a smaller cutter, or leave `cutter` out");
 }
 
 static void check_slot_cutter(const checker *c)
@@ -250,13 +286,15 @@ static void check_slot_cutter(const checker *c)
     tw_arena *arena = c->context->arena;
     if (!b->slot_copied) return;
     if (b->slot_cutter < 0 && spec->slot_cutter.given)
-        find_at(c, TW_HALT, spec->slot_cutter.place, "cutter-unknown", tw_format(arena, "the shop has no cutter named %s", spec->slot_cutter.text), "a name from the shop's list of cutters");
+        find_at(c, TW_HALT, spec->slot_cutter.place, "cutter-unknown", tw_format(arena, "the shop has no cutter named %s",
+            spec->slot_cutter.text), "a name from the shop's list of cutters");
     else if (b->slot_cutter < 0)
-        find_at(c, TW_HALT, spec->slot_by.place, "cutter-none",
-                tw_format(arena, "the shop has no cutter of at most %s that cuts at its end and, from both sides, through the %s of %s", say(c, b->s), say(c, b->B), b->forked->name), "`slot by: saw`");
+        find_at(c, TW_HALT, spec->slot_by.place, "cutter-none", tw_format(arena, "the shop has no cutter of at most %s that cuts "
+            "at its end and, from both sides, through the %s of %s", say(c, b->s), say(c, b->B), b->forked->name),
+            "`slot by: saw`");
     else if (b->slot_d > b->s + HAIR_MM)
-        find_at(c, TW_HALT, spec->slot_cutter.place, "cutter-wide", tw_format(arena, "cutter %s is %s wide, the slot only %s", spec->slot_cutter.text, say(c, b->slot_d), say(c, b->s)),
-                "a smaller cutter, or leave `slot cutter` out");
+        find_at(c, TW_HALT, spec->slot_cutter.place, "cutter-wide", tw_format(arena, "cutter %s is %s wide, the slot only %s",
+            spec->slot_cutter.text, say(c, b->slot_d), say(c, b->s)), "a smaller cutter, or leave `slot cutter` out");
 }
 
 /* Whatever is too small to be cut and has not been refused for a better reason. */
@@ -264,8 +302,9 @@ static void check_size(const checker *c, size_t halts_before)
 {
     const tw_bridle *b = c->b;
     if (tw_bridle_possible(b) || tw_findings_count(c->context->findings, TW_HALT) > halts_before) return;
-    find(c, TW_HALT, NULL, "joint-small", tw_format(c->context->arena, "housings %s wide, %s deep and %s long, with prongs %s thick, cannot be cut", say(c, b->w), say(c, b->depth), say(c, b->H), say(c, b->g)),
-         "sizes that a cutter can make: some millimetres each way");
+    find(c, TW_HALT, NULL, "joint-small", tw_format(c->context->arena, "housings %s wide, %s deep and %s long, with prongs %s "
+        "thick, cannot be cut", say(c, b->w), say(c, b->depth), say(c, b->H), say(c, b->g)),
+        "sizes that a cutter can make: some millimetres each way");
 }
 
 void tw_bridle_check(tw_joint_context *context, tw_joint_plan *plan, const tw_bridle *b)

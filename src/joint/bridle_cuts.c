@@ -34,15 +34,17 @@ tw_outline tw_bridle_slot(tw_arena *arena, const tw_bridle *b, double x, double 
 
 static void slot_cut(tw_joint_context *context, tw_joint_plan *plan, const tw_bridle *b, bool right_end)
 {
-    tw_plan_cut(context, plan, (tw_cut){ .piece = b->spec->forked.index, .name = "slot", .face = by_faces(b) ? TW_SIDE_FACE_EDGE : TW_SIDE_FACE,
-        .depth_mm = b->B, .through = true, .outline = tw_bridle_slot(context->arena, b, right_end ? b->a.length_mm - b->S : b->S, b->split / 2.0, 0.0, right_end) });
+    tw_plan_cut(context, plan, (tw_cut){ .piece = b->spec->forked.index, .name = "slot",
+        .face = by_faces(b) ? TW_SIDE_FACE_EDGE : TW_SIDE_FACE, .depth_mm = b->B, .through = true,
+        .outline = tw_bridle_slot(context->arena, b, right_end ? b->a.length_mm - b->S : b->S, b->split / 2.0, 0.0, right_end) });
 }
 
 /* What is taken off one corner of a prong's end at x, y; dx, dy point into the prong. */
 static tw_outline corner_outline(tw_arena *arena, const tw_bridle *b, double x, double y, double dx, double dy)
 {
     double n = b->answer_mm, in_x = x + dx * n, in_y = y + dy * n;
-    if (b->answer == TW_ANSWER_NOTCH) return tw_outline_rectangle(arena, tw_min(x, in_x), tw_min(y, in_y), tw_max(x, in_x), tw_max(y, in_y));
+    if (b->answer == TW_ANSWER_NOTCH) return tw_outline_rectangle(arena, tw_min(x, in_x), tw_min(y, in_y), tw_max(x, in_x),
+        tw_max(y, in_y));
     const double quarter = tan(TW_PI / 8.0);
     tw_vertex along = { in_x, y, 0.0 }, corner = { x, y, 0.0 }, across = { x, in_y, 0.0 };
     if (dx * dy > 0.0) {  // corner, along, across runs counter-clockwise; the prong's rounding lies hollow in what is taken
@@ -59,8 +61,8 @@ static void corner_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw
     tw_face outside = by_faces(b) ? TW_SIDE_FACE : TW_SIDE_FACE_EDGE;
     for (int prong = 0; prong < 2; prong++)
         for (int corner = 0; corner < 2; corner++)
-            tw_plan_cut(context, plan, (tw_cut){ .piece = b->spec->forked.index, .name = b->answer == TW_ANSWER_NOTCH ? "corner notch" : "rounded corner",
-                .face = prong ? tw_face_opposite(outside) : outside, .depth_mm = b->g,
+            tw_plan_cut(context, plan, (tw_cut){ .piece = b->spec->forked.index, .name = b->answer == TW_ANSWER_NOTCH ? "corner "
+                "notch" : "rounded corner", .face = prong ? tw_face_opposite(outside) : outside, .depth_mm = b->g,
                 .outline = corner_outline(context->arena, b, x, corner ? b->B : 0.0, dx, corner ? -1.0 : 1.0) });
 }
 
@@ -68,10 +70,11 @@ static void corner_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw
 
 static void meet(tw_joint_context *context, tw_joint_plan *plan, const tw_bridle *b, tw_face end, int place)
 {
-    tw_end_stand stand = { .end = end, .inset_mm = b->S, .middle_y = b->a.width_mm / 2.0, .middle_z = b->a.thickness_mm / 2.0, .from = b->from,
-                           .at_mm = b->spec->at.items[place].value, .across_mm = b->T / 2.0, .along = by_faces(b) };
-    tw_plan_meeting(context, plan, (tw_meeting){ .mover = b->spec->forked.index, .base = b->spec->over.index, .end = end, .place = place,
-        .pose = tw_end_pose(b->a, b->b, &stand), .leaves = tw_face_frame(b->from).out, .travel_mm = b->S, .held_by = b->glued ? "glue" : "", .for_good = b->glued });
+    tw_end_stand stand = { .end = end, .inset_mm = b->S, .middle_y = b->a.width_mm / 2.0, .middle_z = b->a.thickness_mm / 2.0,
+        .from = b->from, .at_mm = b->spec->at.items[place].value, .across_mm = b->T / 2.0, .along = by_faces(b) };
+    tw_plan_meeting(context, plan, (tw_meeting){ .mover = b->spec->forked.index, .base = b->spec->over.index, .end = end,
+        .place = place, .pose = tw_end_pose(b->a, b->b, &stand), .leaves = tw_face_frame(b->from).out, .travel_mm = b->S,
+        .held_by = b->glued ? "glue" : "", .for_good = b->glued });
 }
 
 void tw_bridle_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_bridle *b)

@@ -27,8 +27,8 @@ static tw_joint_view fork_view(const drawing *d, tw_sheet *sheet)
 {
     const tw_bridle *b = d->b;
     double half = tw_max(b->T, b->split) / 2.0;
-    tw_joint_view v = { .sheet = sheet, .title = "Section along the fork", .whose = tw_format(d->context->arena, "%s, forked, over %s", b->forked->name, b->over->name),
-                        .reach = { -half, -d->body, half, b->E } };
+    tw_joint_view v = { .sheet = sheet, .title = "Section along the fork", .whose = tw_format(d->context->arena,
+        "%s, forked, over %s", b->forked->name, b->over->name), .reach = { -half, -d->body, half, b->E } };
     tw_view_row(&v, -b->q / 2.0, b->q / 2.0, figure(d, "web", b->q));
     if (b->ease > SAME_MM) tw_view_row(&v, -b->s / 2.0, b->s / 2.0, figure(d, "slot", b->s));
     tw_view_row(&v, -b->split / 2.0, b->split / 2.0, figure(d, "forked", b->split));
@@ -46,13 +46,15 @@ static void draw_fork(const drawing *d, const tw_joint_view *v)
     if (b->stopped) tw_view_hatch(v, -half, b->H, half, b->E, HATCH_RAD);
     tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -web, 0.0 }, { web, 0.0 }, { web, b->H } }, 3);
     tw_view_line(v, TW_ROLE_CUT, -web, 0.0, -web, b->H);
-    if (b->stopped) tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { web, b->H }, { half, b->H }, { half, b->E }, { -half, b->E }, { -half, b->H }, { -web, b->H } }, 6);
+    if (b->stopped) tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { web, b->H }, { half, b->H }, { half, b->E }, { -half, b->E },
+        { -half, b->H }, { -web, b->H } }, 6);
     else tw_view_line(v, TW_ROLE_CUT, -web, b->E, web, b->E);
     tw_view_hatch(v, -side, -d->body, side, 0.0, -HATCH_RAD);
     tw_view_hatch(v, -side, 0.0, -slot, b->S, -HATCH_RAD);
     tw_view_hatch(v, slot, 0.0, side, b->S, -HATCH_RAD);
     for (int i = -1; i <= 1; i += 2) {
-        tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { i * side, -d->body }, { i * side, b->S }, { i * slot, b->S }, { i * slot, 0.0 }, { 0.0, 0.0 } }, 5);
+        tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { i * side, -d->body }, { i * side, b->S }, { i * slot, b->S },
+            { i * slot, 0.0 }, { 0.0, 0.0 } }, 5);
         if (half > side + SAME_MM) tw_view_line(v, TW_ROLE_VISIBLE, i * half, 0.0, i * half, b->H);  // the housing's wall behind
     }
     for (int i = -1; i <= 1 && half > side + SAME_MM; i += 2) {
@@ -69,9 +71,10 @@ static tw_joint_view prong_view(const drawing *d, tw_sheet *sheet)
 {
     const tw_bridle *b = d->b;
     double side = b->w / 2.0 + tw_max(0.5 * b->w, b->depth);
-    tw_joint_view v = { .sheet = sheet, .title = "Section through a prong", .whose = tw_format(d->context->arena, "the %s of %s below", tw_face_words[b->from], b->over->name),
-                        .reach = { -side, -d->body, side, b->E } };
-    if (b->answer_mm > 0.0) tw_view_row(&v, -b->B / 2.0, -b->B / 2.0 + b->answer_mm, figure(d, b->answer == TW_ANSWER_NOTCH ? "notch" : "radius", b->answer_mm));
+    tw_joint_view v = { .sheet = sheet, .title = "Section through a prong", .whose = tw_format(d->context->arena,
+        "the %s of %s below", tw_face_words[b->from], b->over->name), .reach = { -side, -d->body, side, b->E } };
+    if (b->answer_mm > 0.0) tw_view_row(&v, -b->B / 2.0, -b->B / 2.0 + b->answer_mm, figure(d,
+        b->answer == TW_ANSWER_NOTCH ? "notch" : "radius", b->answer_mm));
     tw_view_row(&v, -b->B / 2.0, b->B / 2.0, figure(d, "prong", b->B));
     if (b->c > SAME_MM) tw_view_row(&v, -b->w / 2.0, b->w / 2.0, figure(d, "housing", b->w));
     if (b->stopped) tw_view_column(&v, b->H, b->E, figure(d, "stop", b->stop));
@@ -84,7 +87,8 @@ typedef struct trail { const tw_joint_view *view; tw_vertex on_paper[16]; int co
 static void go(trail *t, double a, double up, double bulge)
 {
     tw_point p = tw_view_at(t->view, a, up);
-    if (t->count > 0 && hypot(t->on_paper[t->count - 1].x - p.x, t->on_paper[t->count - 1].y - p.y) < 1e-9) t->on_paper[t->count - 1].bulge = bulge;
+    if (t->count > 0 && hypot(t->on_paper[t->count - 1].x - p.x,
+        t->on_paper[t->count - 1].y - p.y) < 1e-9) t->on_paper[t->count - 1].bulge = bulge;
     else t->on_paper[t->count++] = (tw_vertex){ p.x, p.y, bulge };
 }
 
@@ -97,7 +101,8 @@ static void draw_edges(const trail *t, tw_role role, int first, int last)
             tw_draw_line(t->view->sheet, role, a.x, a.y, b.x, b.y);
             continue;
         }
-        double chord = hypot(b.x - a.x, b.y - a.y), radius = chord * (1.0 + a.bulge * a.bulge) / (4.0 * a.bulge), off = radius * (1.0 - a.bulge * a.bulge) / (1.0 + a.bulge * a.bulge);
+        double chord = hypot(b.x - a.x, b.y - a.y), radius = chord * (1.0 + a.bulge * a.bulge) / (4.0 * a.bulge),
+            off = radius * (1.0 - a.bulge * a.bulge) / (1.0 + a.bulge * a.bulge);
         double x = (a.x + b.x) / 2.0 - off * (b.y - a.y) / chord, y = (a.y + b.y) / 2.0 + off * (b.x - a.x) / chord;
         tw_draw_arc(t->view->sheet, role, x, y, fabs(radius), atan2(a.y - y, a.x - x), 4.0 * atan(a.bulge));
     }
@@ -116,7 +121,8 @@ static void draw_over(const drawing *d, const tw_joint_view *v)
     if (!b->stopped) {
         for (int i = -1; i <= 1; i += 2) {
             tw_view_hatch(v, i < 0 ? -side : wall, 0.0, i < 0 ? -wall : side, b->E, HATCH_RAD);
-            tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { i * side, 0.0 }, { i * wall, 0.0 }, { i * wall, b->E }, { i * side, b->E } }, 4);
+            tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { i * side, 0.0 }, { i * wall, 0.0 }, { i * wall, b->E },
+                { i * side, b->E } }, 4);
         }
         return;
     }
