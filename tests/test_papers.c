@@ -450,6 +450,7 @@ static const char *caution_wanted(const tw_result *result, const tw_step *step)
     case TW_WAY_SAW: return "Riving knife and guard on";
     case TW_WAY_BANDSAW: return "Guard down to just over the work";
     case TW_WAY_ROUTE: return "Both hands on the router";
+    case TW_WAY_TABLE: return "never between cutter and fence";
     case TW_WAY_DRILL: return "never held against the turn by hand";
     default: return NULL;
     }

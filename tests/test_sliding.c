@@ -325,7 +325,7 @@ static void cards_say_what_an_error_in_depth_and_a_move_of_the_fence_do(void **s
     plan_left("");
     CHECK_HOLDS(work_that_is(&p, "dovetailed housings")->if_off, "0.1 mm deeper makes it 0.05 mm narrower");
     CHECK_HOLDS(work_that_is(&p, "tongues, at the router table")->if_off, "by half of the error more");
-    CHECK_HOLDS(work_that_is(&p, "tongues, at the router table")->what, "5.8 mm above the table, its tip 4.2 mm out");
+    CHECK_HOLDS(work_that_is(&p, "tongues, at the router table")->what, "5.8 mm above the table and its tip 4.2 mm out");
 }
 
 static void works_come_in_the_order_that_makers_keep(void **state)

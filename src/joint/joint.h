@@ -34,7 +34,8 @@ typedef enum tw_way {
     TW_WAY_COPY,      // router along a template
     TW_WAY_SAW,       // table saw
     TW_WAY_BANDSAW,
-    TW_WAY_ROUTE,     // hand-held router between guides, or at a table along a fence
+    TW_WAY_ROUTE,     // hand-held router between guides
+    TW_WAY_TABLE,     // router table, along a fence or with a sliding jig
     TW_WAY_DRILL,     // drill press
     TW_WAY_PLANE,     // hand plane, spokeshave
     TW_WAY_CHISEL,

@@ -11,7 +11,8 @@
  *
  *     p rho + pi/2 rho^2 = p (R + r)/2 + pi/2 (R^2 + R r + r^2)/3                                             (1)
  *
- * Its walls differ from the true ones by at most (R - r)/2 or so; the tongue is cut back past all of it. */
+ * Its walls are those of the true ones half way down, to some hundredths of a millimetre: above and below these differ by
+ * (R - r)/2. The tongue is cut back past all of it. */
 #include "joint/sliding.h"
 
 #include <assert.h>
@@ -77,7 +78,7 @@ static void round_end(tw_joint_context *context, tw_joint_plan *plan, const tw_s
     if (!v_runs_up(s)) { path_end = s->e - path_end; tip = s->e - tip; }
     bool below = tip < path_end;
     tw_box box = { middle - half, tw_min(tip, path_end), middle + half, tw_max(tip, path_end) };
-    tw_plan_cut(context, plan, (tw_cut){ .piece = s->spec->into.index, .name = "round end of the housing", .face = s->from, .depth_mm = s->depth,
+    tw_plan_cut(context, plan, (tw_cut){ .piece = s->spec->into.index, .name = "round end, as wide as half way down", .face = s->from, .depth_mm = s->depth,
         .outline = tw_trench_outline(context->arena, box, below ? rho : 0.0, below ? 0.0 : rho) });
 }
 

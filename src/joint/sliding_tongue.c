@@ -67,13 +67,13 @@ static void table_layer(tw_sliding_builder *b)
     const char *passes = s->cheeks == 2 ? "One pass with the face against the fence, one with the back: both cheeks from one setting"
                                         : tw_format(arena, "One pass, the %s against the fence; the other cheek stays bare", tw_face_words[cheek_side(s)]);
     tw_work work = { .name = "tongues, at the router table",
-        .what = tw_format(arena, "Dovetail cutter %s %s above the table, its tip %s out of a high fence, the rest of it buried in the fence. Stand the piece on its end, the cheek against the fence, a square block behind it. "
+        .what = tw_format(arena, "The dovetail cutter, %s, stands %s above the table and its tip %s out of a high fence, the rest of it buried in the fence. Stand the piece on its end, the cheek against the fence, a square block behind it. "
             "%s. Fed from right to left, in first passes with the tip less far out, the last one a shaving.", cutter_name(b), tw_sliding_say(b, s->l), tw_sliding_say(b, s->shoulder), passes),
-        .way = TW_WAY_ROUTE, .piece = s->spec->housed.index, .face = first_end(s), .down = first_end(s), .count = s->joints, .pieces = s->housed_pieces, .places = tw_sliding_ends_text(b),
+        .way = TW_WAY_TABLE, .piece = s->spec->housed.index, .face = first_end(s), .down = first_end(s), .count = s->joints, .pieces = s->housed_pieces, .places = tw_sliding_ends_text(b),
         .test_piece = tw_format(arena, "an offcut of the same planed stock, %s thick, at least as wide, its end square", tw_sliding_say(b, s->t)), .state = "to length, ends square, housings cut",
         .marks = "face, face edge, both ends, number of the joint",
-        .cautions = "Here the cutter turns in the table: both hands on the piece and the block, high above the cutter, never behind it; the fence as high as half of the piece, a finger board holds the piece to it.\n"
-                    "Never between fence and cutter: the cutter is behind the fence's face but for what it cuts. Speed by the diameter of its tip.", .stage = 22 };
+        .cautions = "The fence as high as half of the piece, a finger board holds the piece to it, the hands high above the cutter; a long piece is copied instead, or two people hold it.\n"
+                    "Speed by the diameter of the cutter's tip.", .stage = 22 };
     set_measure(b, &work, s->cheeks == 2 ? "too thick: the tip out of the fence by half of the error more, for both cheeks are cut from it; too thin: half of it less" : "too thick: the tip out of the fence by the error more; too thin: as much less");
     tw_sliding_add(b, work);
     tw_layers_close(&b->layers);

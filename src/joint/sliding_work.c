@@ -69,11 +69,12 @@ static tw_copy_want want_of(const tw_sliding_builder *b, const tw_stop_group *gr
     bool high_down = down_side(s) == s->high;
     bool stop_low = high_down ? s->high_stopped : s->low_stopped;  // as it stands on the table; a stop is always below
     double shy = (s->cutter_d - cutter_d) / 2.0, from = stop_low ? tw_sliding_stop_short_mm(s) + shy : shy - s->over, to = s->e + s->over - shy, half = (to - from) / 2.0;
-    double radius = s->radius > 0.0 ? cutter_d / 2.0 : 0.0;
+    bool chopped = tw_sliding_stopped(s) && s->radius <= 0.0;
+    double radius = chopped ? 0.0 : cutter_d / 2.0;  // right through, the round ends lie outside of the wood
     return (tw_copy_want){ .cut = tw_outline_rounded(b->context->arena, x0, -half, x1, half, radius), .inside = true, .depth_mm = depth,
         .follower = s->follower >= 0 ? b->context->shop->followers[s->follower].name : NULL, .cutter_most_mm = x1 - x0, .corner_most_mm = radius, .locate = TW_LOCATE_CENTRED,
         .stop_end = group->end, .stop_to_origin_mm = group->to_end_mm, .stop_word = tw_face_words[group->end], .down_to_origin_mm = (from + to) / 2.0, .overhang_low_mm = stop_low ? -from : s->over, .wall_word = "",
-        .corner_word = s->radius > 0.0 ? NULL : "they are chopped square afterwards, on a card of their own" };
+        .corner_word = !chopped ? NULL : "they are chopped square afterwards, on a card of their own" };
 }
 
 static tw_copy_want clearing_want(const tw_sliding_builder *b, const tw_stop_group *group)

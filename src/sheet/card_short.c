@@ -22,6 +22,10 @@ static const char *way_cautions(tw_way way)
     case TW_WAY_ROUTE:
         return "Both hands on the router, the piece clamped; fed against the turn of the cutter, in steps, never backwards.\n"
                "The plug is out while a cutter is changed. Eyes and ears covered, dust drawn off.";
+    case TW_WAY_TABLE:
+        return "Both hands on the work and its block or jig, off the line of the cutter; fed along the fence from right to left, against the turn of the cutter.\n"
+               "The work between fence and hand, never between cutter and fence; the cutter buried in the fence but for what it cuts, a guard over it.\n"
+               "The plug is out while a cutter is changed. Eyes and ears covered, dust drawn off.";
     case TW_WAY_DRILL:
         return "The piece clamped or against a fence, never held against the turn by hand; hair, sleeves and gloves away.\n"
                "A backing board under it where the drill comes through. Eyes covered.";

@@ -34,7 +34,9 @@ static const char *hand_word(tw_hand hand) { return hand == TW_HAND_LEFT ? "left
 
 static const char *way_word(tw_way way)
 {
-    static const char *const words[] = { "copy", "saw", "bandsaw", "drill", "plane", "chisel", "mark", "measure", "fit", "glue", "finish" };
+    static const char *const words[] = {
+        [TW_WAY_COPY] = "copy", [TW_WAY_SAW] = "saw", [TW_WAY_BANDSAW] = "bandsaw", [TW_WAY_ROUTE] = "route", [TW_WAY_TABLE] = "table", [TW_WAY_DRILL] = "drill",
+        [TW_WAY_PLANE] = "plane", [TW_WAY_CHISEL] = "chisel", [TW_WAY_MARK] = "mark", [TW_WAY_MEASURE] = "measure", [TW_WAY_FIT] = "fit", [TW_WAY_GLUE] = "glue", [TW_WAY_FINISH] = "finish" };
     return words[way];
 }
 
@@ -373,6 +375,7 @@ static void put_template(writer *w, const tw_template *t)
     tw_json_text(json, "name", t->name);
     tw_json_text(json, "title", t->title);
     tw_json_text(json, "cutter", cutter_name(w, t->cutter));
+    if (t->other_cutter >= 0) tw_json_text(json, "other_cutter", cutter_name(w, t->other_cutter));
     tw_json_number(json, "cutter_mm", t->ask.cutter_mm);
     tw_json_text(json, "follower", follower_name(w, t->follower));
     tw_json_number(json, "follower_mm", t->ask.follower_mm);
