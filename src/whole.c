@@ -22,6 +22,7 @@ static void work_out(tw_result *result, bool papers)
     tw_check_whole(&context, result->plans, count);
     tw_check_profiles(&context, result->plans, count);
     tw_check_wood(&context, result->plans, count);
+    tw_check_kin(&context, result->plans, count);
     result->space = tw_space_make(&result->arena, result->job, result->plans, count);
     tw_check_space(&context, result->plans, &result->space);
     result->templates = tw_templates_make(&result->arena, result->job, result->shop, result->plans, count, &result->findings);
@@ -29,6 +30,7 @@ static void work_out(tw_result *result, bool papers)
     result->run = tw_run_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->setups, &result->findings);
     if (!papers) return;
     result->woods = tw_piece_woods_make(&result->arena, result->job, result->plans, count);
+    result->kin = tw_kin_make(&result->arena, result->job, tw_piece_cuts_gather(&result->arena, result->job, result->plans, count));
     tw_paper_input input = tw_result_input(result);
     result->papers = tw_papers_make(&result->arena, &input);
 }
@@ -84,7 +86,7 @@ tw_result_finding tw_result_finding_at(const tw_result *result, size_t index)
 tw_paper_input tw_result_input(const tw_result *result)
 {
     return (tw_paper_input){ .job = result->job, .shop = result->shop, .plans = result->plans, .plan_count = tw_plan_count(result->job),
-                             .space = &result->space, .woods = result->woods, .templates = &result->templates, .setups = &result->setups, .run = &result->run, .findings = &result->findings };
+                             .space = &result->space, .woods = result->woods, .kin = result->kin, .templates = &result->templates, .setups = &result->setups, .run = &result->run, .findings = &result->findings };
 }
 
 static void put_findings_json(const tw_result *result, tw_sink *sink)
@@ -117,6 +119,7 @@ bool tw_result_put(const tw_result *result, tw_output output, tw_write *write, v
     tw_paper_input input = tw_result_input(result);
     tw_arena scratch = { .out_of_memory = result->arena.out_of_memory };
     if (output == TW_OUTPUT_JSON && !input.woods) input.woods = tw_piece_woods_make(&scratch, result->job, result->plans, input.plan_count);
+    if (!input.kin) input.kin = tw_kin_make(&scratch, result->job, tw_piece_cuts_gather(&scratch, result->job, result->plans, input.plan_count));
     if (output == TW_OUTPUT_JSON) tw_json_put(&input, result->papers.count > 0 ? &result->papers : NULL, &sink);
     else tw_csv_cutting_list_put(&input, &sink);
     tw_arena_finish(&scratch);

@@ -17,6 +17,7 @@ struct tw_result {
     tw_joint_plan *plans;
     tw_space       space;
     tw_piece_wood *woods;       // NULL unless papers were asked for
+    tw_kin        *kin;         // likewise
     tw_templates   templates;
     tw_setups      setups;
     tw_run         run;

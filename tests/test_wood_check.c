@@ -12,6 +12,7 @@ static void look_again(void)
     tw_joint_context context = { .arena = &p.arena, .job = p.job, .shop = p.shop, .findings = &p.findings };
     tw_check_meetings(&context, p.plans, tw_plan_count(p.job));
     tw_check_wood(&context, p.plans, tw_plan_count(p.job));
+    tw_check_kin(&context, p.plans, tw_plan_count(p.job));
 }
 
 static void look(const char *job)
@@ -98,6 +99,29 @@ static void thin_walls_to_the_sides_are_told_with_the_side(void **state)
     expect_finding(&p, "wall-thin", TW_HALT, "only 0.5 mm of wood stands between the hole of shelf in side and the back", "let it go through");
 }
 
+/* ---- alike and mirrored ---- */
+
+#define SIDES "job: test\nunits: mm\npieces:\n  left side: {length: 600, width: 120, thickness: 18}\n  right side: {length: 600, width: 120, thickness: 18}\n  shelf: {length: 400, width: 120, thickness: 12}\njoints:\n" \
+    "  shelf to left: {kind: housing, housed: shelf, ends: left, into: left side, from: face, at: [200, 350], stop: back edge, fit: glued}\n"
+
+/* Housings that stop short of the front: on the left side that is the back edge, on the right the face edge. */
+static void left_and_right_sides_are_told_to_be_mirror_images(void **state)
+{
+    (void)state;
+    look(SIDES "  shelf to right: {kind: housing, housed: shelf, ends: right, into: right side, from: face, at: [200, 350], stop: face edge, fit: glued}\n");
+    expect_finding(&p, "pieces-mirrored", TW_NOTE, "left side and right side are mirror images", "mark them left and right");
+    assert_null(finding(&p, "pieces-alike"));
+}
+
+/* Turned end for end, the right side has its housings at 250 and 400 from the other end, and its front on the other edge. */
+static void sides_that_can_take_each_others_place_are_told_to_be_alike(void **state)
+{
+    (void)state;
+    look(SIDES "  shelf to right: {kind: housing, housed: shelf, ends: right, into: right side, from: face, at: [250, 400], stop: face edge, fit: glued}\n");
+    expect_finding(&p, "pieces-alike", TW_NOTE, "left side and right side come out alike (right side turned end for end)", "one piece with a count of 2");
+    assert_null(finding(&p, "pieces-mirrored"));
+}
+
 /* The housing tells of its own relish: once is enough. */
 static void relish_that_the_joint_tells_of_is_not_told_twice(void **state)
 {
@@ -116,6 +140,8 @@ int main(void)
         cmocka_unit_test(cuts_of_two_joints_that_take_the_same_wood_are_a_halt),
         cmocka_unit_test(thin_web_between_two_joints_is_told_with_what_is_wanting),
         cmocka_unit_test(thin_walls_to_the_sides_are_told_with_the_side),
+        cmocka_unit_test(left_and_right_sides_are_told_to_be_mirror_images),
+        cmocka_unit_test(sides_that_can_take_each_others_place_are_told_to_be_alike),
         cmocka_unit_test(relish_that_the_joint_tells_of_is_not_told_twice),
     };
     return cmocka_run_group_tests_name("wood_check", tests, NULL, finish);

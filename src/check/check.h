@@ -12,6 +12,8 @@ void tw_check_whole(tw_joint_context *context, const tw_joint_plan *plans, int p
 
 /// Cuts of different joints that take the same wood, touch, or leave a thin web; cuts that leave a thin wall to a side.
 void tw_check_meetings(tw_joint_context *context, const tw_joint_plan *plans, int plan_count);
+/// Entries that come out alike, or as left and right.
+void tw_check_kin(tw_joint_context *context, const tw_joint_plan *plans, int plan_count);
 /// What the wood of each piece says once all cuts are in it: short grain, a piece that falls in two.
 void tw_check_wood(tw_joint_context *context, const tw_joint_plan *plans, int plan_count);
 

@@ -24,6 +24,17 @@ static tw_cutting_row row_of_piece(const tw_job *job, const tw_piece *piece, tw_
     };
 }
 
+/* The job's own note, and what of the others is alike to the piece or its mirror image. */
+static const char *note_of(tw_arena *arena, const tw_paper_input *in, int piece)
+{
+    const char *note = in->job->pieces[piece].note.text ? in->job->pieces[piece].note.text : "";
+    if (!in->kin) return note;
+    const char *alike = tw_kin_alike_words(arena, in->job, in->kin, piece), *mirror = tw_kin_mirror_words(arena, in->job, in->kin, piece);
+    if (*alike) note = tw_format(arena, "%s%salike to %s", note, *note ? "; " : "", alike);
+    if (*mirror) note = tw_format(arena, "%s%smirror image of %s", note, *note ? "; " : "", mirror);
+    return note;
+}
+
 static tw_cutting_row row_of_part(const tw_part *part)
 {
     int each = part->per_stick > 0 ? part->per_stick : 1;
@@ -39,8 +50,10 @@ tw_cutting_list tw_cutting_list_make(tw_arena *arena, const tw_paper_input *in)
     size_t room = (size_t)in->job->piece_count;
     for (int p = 0; p < in->plan_count; p++) room += in->plans[p].part_count;
     tw_cutting_list list = { .rows = TW_NEW_ARRAY(arena, tw_cutting_row, room + 1), .allowance = allowance_of(in->job->figures) };
-    for (int i = 0; i < in->job->piece_count; i++)
-        list.rows[list.count++] = row_of_piece(in->job, &in->job->pieces[i], list.allowance);
+    for (int i = 0; i < in->job->piece_count; i++) {
+        list.rows[list.count] = row_of_piece(in->job, &in->job->pieces[i], list.allowance);
+        list.rows[list.count++].note = note_of(arena, in, i);
+    }
     for (int p = 0; p < in->plan_count; p++)
         for (size_t i = 0; i < in->plans[p].part_count; i++) list.rows[list.count++] = row_of_part(&in->plans[p].parts[i]);
     assert((size_t)list.count == room);

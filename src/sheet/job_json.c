@@ -123,6 +123,10 @@ static void put_pieces(writer *w)
         tw_json_number(&w->json, "thickness_mm", size.thickness_mm);
         tw_json_text(&w->json, "timber", piece->timber.text);
         tw_json_text(&w->json, "note", piece->note.text);
+        if (w->in->kin) {
+            tw_json_text(&w->json, "alike_to", tw_kin_alike_words(w->arena, job, w->in->kin, i));
+            tw_json_text(&w->json, "mirror_image_of", tw_kin_mirror_words(w->arena, job, w->in->kin, i));
+        }
         if (w->in->woods) tw_json_wood(&w->json, w->arena, job, &w->in->woods[i]);
         tw_json_close(&w->json, '}');
     }

@@ -8,6 +8,7 @@
 #define TW_PAPERS_H
 
 #include "draw/draw.h"
+#include "joint/kin.h"
 #include "joint/piece_wood.h"
 #include "run/run.h"
 #include "space/space.h"
@@ -20,6 +21,7 @@ typedef struct tw_paper_input {
     int                  plan_count;
     const tw_space      *space;  // NULL: nothing of it is shown
     const tw_piece_wood *woods;  // [piece_count]; NULL: nothing of it is shown
+    const tw_kin        *kin;    // [piece_count]; NULL: nothing of it is shown
     const tw_templates  *templates;
     const tw_setups     *setups;
     const tw_run        *run;
