@@ -135,7 +135,7 @@ static void a_wide_board_is_stepped_with_the_cutter_as_the_gap(void **state)
     CHECK_NEAR(figure(&p, 0, "pin_to_cutter"), 12.6, 1e-9);
     CHECK_NEAR(figure(&p, 0, "strip"), 1.175, 1e-9);
     CHECK_NEAR(figure(&p, 0, "into_strip"), 13.825, 1e-9);
-    assert_int_equal(work_named("gaps of long")->way, TW_WAY_ROUTE);
+    assert_int_equal(work_named("gaps of long")->way, TW_WAY_TABLE);
     assert_true(strlen(work_named("gaps of long")->cautions) > 0);
 }
 
@@ -386,6 +386,19 @@ static void tools_that_do_not_serve_are_refused(void **state)
     warn("    by: saw\n    cutter: eight\n", "key-idle", "need none", "leave `cutter` out");
     plan_box("200", "40", "40", "    by: step\n    cutter: eight\n");
     expect("cutter-short", TW_HALT, "cutter eight cuts 32.00 mm deep, the gaps are 40.00 mm", "a longer cutter");
+    tw_arena_finish(&p.arena);
+    static const char plain[] = SHOP_MM;
+    char text[4096], shop[4096];
+    const char *cutters = strstr(plain, "cutters:\n") + strlen("cutters:\n");
+    snprintf(shop, sizeof shop, "%.*s  flare: {diameter: 12.7, cutting length: 20, shank: 8, dovetail: 8 deg}\n%s", (int)(cutters - plain), plain, cutters);
+    for (int i = 0; i < 2; i++) {
+        snprintf(text, sizeof text, BOX, 2, "112", "16", 2, "112", "16", i ? "    by: step\n    cutter: flare\n" : "    by: copy\n    cutter: flare\n");
+        p = planned_of(text, shop);
+        plan(&p);
+        expect("cutter-slants", TW_HALT, "flare is a dovetail cutter", "a straight cutter");
+        assert_int_equal(p.plans[0].work_count, 0);
+        if (i == 0) tw_arena_finish(&p.arena);
+    }
 }
 
 /* ---- laws ---- */

@@ -101,6 +101,7 @@ static void take_cutter(const tw_shop *shop, tw_finger *f, int cutter)
 {
     f->cutter = cutter;
     f->cutter_d = f->over = cutter >= 0 ? shop->cutters[cutter].d_mm : 0.0;
+    f->straight = cutter >= 0 && tw_cutter_is_straight(&shop->cutters[cutter]);
 }
 
 /* The largest cutter that is long enough and no wider than most_mm; it comes in from the side, so its end need not cut. */
@@ -220,7 +221,7 @@ bool tw_finger_possible(const tw_finger *f)
 {
     const double least = 0.1;
     bool places = f->n >= 3 && f->n <= TW_FINGER_PLACES_MOST && f->wide > least && f->e - f->c / 4.0 > least;
-    bool tools = f->way == TW_FINGER_SAW || (f->cutter >= 0 && f->cutter_d <= f->gap + SAME_MM);
+    bool tools = f->way == TW_FINGER_SAW || (f->cutter >= 0 && f->straight && f->cutter_d <= f->gap + SAME_MM);
     bool jig = f->way != TW_FINGER_STEP || (f->strip_a > -SAME_MM && fabs(f->cutter_d - f->gap) < 0.05);
     return tw_corner_possible(&f->k) && places && tools && jig;
 }

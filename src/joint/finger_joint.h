@@ -33,6 +33,7 @@ typedef struct tw_finger {
     double p, e, c, gap, wide;  // inner place, edge place, clearance, gap, finger
     tw_finger_way way;
     int    cutter;              // of the shop; -1 none
+    bool   straight;            // it is no dovetail cutter
     double cutter_d, over;      // its diameter; how far a copied gap runs past the wood
     double strip_a, strip_b;    // stepping jig: between the pin and the board's edge, for the first cut
 } tw_finger;

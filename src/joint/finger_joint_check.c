@@ -97,6 +97,8 @@ static void check_cutter(const checker *c)
         find_at(c, TW_HALT, spec->by.given ? spec->by.place : c->plan->joint->place, "cutter-none",
                 tw_format(arena, "the shop has no cutter of at most %s that cuts %s deep", say(c, f->way == TW_FINGER_COPY ? f->gap : spec->finger.given ? f->gap : thinner(f)), say(c, deep)),
                 "`by: saw`, wider fingers, or a longer cutter");
+    else if (!tw_cutter_is_straight(&c->context->shop->cutters[f->cutter]))
+        find_at(c, TW_HALT, spec->cutter.place, "cutter-slants", tw_format(arena, "cutter %s is a dovetail cutter, and fingers have upright walls", spec->cutter.text), "a straight cutter");
     else if (c->context->shop->cutters[f->cutter].cutting_length.value < deep - HAIR_MM)
         find_at(c, TW_HALT, spec->cutter.given ? spec->cutter.place : c->plan->joint->place, "cutter-short",
                 tw_format(arena, "cutter %s cuts %s deep, the gaps are %s", c->context->shop->cutters[f->cutter].name, say(c, c->context->shop->cutters[f->cutter].cutting_length.value), say(c, deep)),

@@ -106,7 +106,7 @@ static void stepped_board(builder *b, bool of_b)
     tw_arena *arena = b->context->arena;
     const tw_corner_board *board = board_of(b, of_b);
     const char *jig = of_b ? "The jig stays as it is" : tw_format(arena, "In the sliding jig of the router table stands a pin %s wide, its near side %s from the near flank of cutter %s", say(b, f->gap), say(b, f->wide), b->context->shop->cutters[f->cutter].name);
-    tw_work work = end_work(b, of_b, "gaps of ", "", TW_WAY_ROUTE);
+    tw_work work = end_work(b, of_b, "gaps of ", "", TW_WAY_TABLE);
     work.what = tw_format(arena, "%s; cutter %s above the jig's floor. Stand the board on its end, %s towards the pin, %s: the first cut%s. Then set each gap over the pin, push the board away from the cutter until the gap's wall bears on the pin's near side, and cut the next, to the other edge%s.",
         jig, say(b, plunge(b, of_b)), tw_face_words[first_edge(b, of_b)], strip_words(b, of_b ? f->strip_b : f->strip_a), of_b ? " takes the gap at its edge" : "",
         board->ends == 2 ? "; at the other end the other face stands against the jig, so that the same edge comes first" : "");
