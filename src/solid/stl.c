@@ -26,6 +26,9 @@ static void put_spot(tw_sink *sink, tw_spot spot)
     put_float(sink, spot.z);
 }
 
+/* As the file has it: the normal of a thin triangle is that of its rounded corners. */
+static tw_spot rounded(tw_spot spot) { return (tw_spot){ (double)(float)spot.x, (double)(float)spot.y, (double)(float)spot.z }; }
+
 void tw_stl_put(const tw_solid *solid, const char *title, tw_sink *sink)
 {
     char head[80] = "piece in mm: ";
@@ -34,7 +37,8 @@ void tw_stl_put(const tw_solid *solid, const char *title, tw_sink *sink)
     tw_put(sink, head, sizeof head);
     put_u32(sink, (uint32_t)solid->triangle_count);
     for (int i = 0; i < solid->triangle_count; i++) {
-        tw_spot a = solid->points[solid->triangles[i][0]], b = solid->points[solid->triangles[i][1]], c = solid->points[solid->triangles[i][2]];
+        const int *t = solid->triangles[i];
+        tw_spot a = rounded(solid->points[t[0]]), b = rounded(solid->points[t[1]]), c = rounded(solid->points[t[2]]);
         tw_spot normal = tw_spot_cross(tw_spot_less(b, a), tw_spot_less(c, a));
         double size = tw_spot_size(normal);
         put_spot(sink, size > 0.0 ? tw_spot_times(normal, 1.0 / size) : (tw_spot){ 0, 0, 0 });
