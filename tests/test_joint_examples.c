@@ -92,7 +92,7 @@ static void every_example_of_a_joint_has_a_page_and_a_picture(void **state)
     }
 }
 
-typedef struct gathered { char bytes[1 << 16]; size_t count; } gathered;
+typedef struct gathered { char bytes[1 << 19]; size_t count; } gathered;
 
 static bool gather(void *context, const char *bytes, size_t count)
 {
@@ -117,12 +117,33 @@ static void hardware_of_a_joint_is_listed_to_be_bought(void **state)
     tw_result_free(result);
 }
 
+/* Each way of working has its own word there, and a template says both cutters that run along it. */
+static void job_json_tells_the_ways_and_both_cutters_of_a_sliding_dovetail(void **state)
+{
+    (void)state;
+    static const char *const ways[] = { "measure", "mark", "copy", "table", "bandsaw", "fit" };
+    tw_result *result = example("sliding-dovetail");
+    static gathered json;
+    json = (gathered){ .count = 0 };
+    assert_true(tw_result_put(result, TW_OUTPUT_JSON, gather, &json));
+    for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
+        char word[64];
+        snprintf(word, sizeof word, "\"way\": \"%s\"", ways[i]);
+        CHECK_HOLDS(json.bytes, word);
+    }
+    CHECK_HOLDS(json.bytes, "\"cutter\": \"spiral 9.5\"");
+    CHECK_HOLDS(json.bytes, "\"other_cutter\": \"dovetail 12.7\"");
+    assert_null(strstr(json.bytes, "\"way\": \"drill\""));
+    tw_result_free(result);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_example_of_a_joint_is_set_out_without_a_halt),
         cmocka_unit_test(every_example_of_a_joint_has_a_page_and_a_picture),
         cmocka_unit_test(hardware_of_a_joint_is_listed_to_be_bought),
+        cmocka_unit_test(job_json_tells_the_ways_and_both_cutters_of_a_sliding_dovetail),
     };
     return cmocka_run_group_tests_name("examples of joints", tests, find_examples, NULL);
 }
