@@ -22,7 +22,7 @@
 #include <stdlib.h>
 
 #define SAME_MM 0.01
-#define STEPS_MOST 20000     // of the search, over all rows looked at; beyond it the best so far is kept
+#define STEPS_MOST 4000      // of the search, over all rows looked at; beyond it the best so far is kept
 #define HEAD_LEAST_MM 1.2    // an arrow head of a run is never shorter
 #define OVER_MM 2.0          // extension lines pass the dimension line by this
 #define JOG_MM 3.0           // length of the bent part of a run's extension line
