@@ -641,6 +641,34 @@ static void the_outline_handed_on_is_the_one_that_is_left(void **state)
     done();
 }
 
+/* An arch with 30 mm of the piece beside it; an end with both its corners; nothing of what is gauged. */
+static void what_is_printed_full_size_is_the_curve_and_what_lies_beside_it(void **state)
+{
+    (void)state;
+    static const struct { const char *keys; double x0, y0, x1, y1; bool any; } cases[] = {
+        { "kind: arch, from: 90, rise: 20", 60.0, 28.0, 420.0, 78.0, true },
+        { "kind: arch, from: 20, rise: 60, edge: face edge", 0.0, 0.0, 480.0, 78.0, true },
+        { "kind: rounded end, radius: 20, ends: right", 410.0, 0.0, 480.0, 78.0, true },
+        { "kind: rounded end, radius: 20", 0.0, 0.0, 70.0, 78.0, true },
+        { "kind: taper, length: 200, by: 10", 0, 0, 0, 0, false },
+        { "kind: round-over, radius: 5, arrises: ends", 0, 0, 0, 0, false },
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char job[500];
+        snprintf(job, sizeof job, PIECE(1, 480, 78, 50) "profiles:\n  a: {piece: foot, %s}\n", cases[i].keys);
+        plan_text(job);
+        tw_box box = tw_profile_print_box(p.job, &p.plans[0]);
+        assert_int_equal(box.x0 <= box.x1, cases[i].any);
+        if (cases[i].any) {
+            CHECK_NEAR(box.x0, cases[i].x0, 1e-9);
+            CHECK_NEAR(box.y0, cases[i].y0, 1e-9);
+            CHECK_NEAR(box.x1, cases[i].x1, 1e-9);
+            CHECK_NEAR(box.y1, cases[i].y1, 1e-9);
+        }
+        done();
+    }
+}
+
 int main(void)
 {
 #define CASE(name) cmocka_unit_test(name)
@@ -683,6 +711,7 @@ int main(void)
         CASE(the_example_has_a_sheet_for_each_profile_and_says_them_in_json),
         CASE(drawings_keep_texts_apart_in_millimetres_and_fractions),
         CASE(the_outline_handed_on_is_the_one_that_is_left),
+        CASE(what_is_printed_full_size_is_the_curve_and_what_lies_beside_it),
     };
     return cmocka_run_group_tests_name("profiles", tests, NULL, NULL);
 }

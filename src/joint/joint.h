@@ -106,6 +106,7 @@ typedef struct tw_work {
     int         pieces;         // pieces handled in all sets
     const char *places;         // which end and cheek: "right end, face; left end, back"
     bool        copied;
+    bool        freehand;       // sawn along a drawn line: no fence is set
     tw_copy_want copy;          // when copied
     const char *test_piece;     // what the trial is cut in
     const char *measure;        // the one dimension to measure on the first piece

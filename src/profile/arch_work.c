@@ -12,6 +12,7 @@
 
 #define STAGE 35                // after the joints at the machines (20 to 34), before they are fitted (40)
 #define SAW_OFF_MM 1.0          // a saw stays so far off a line that is worked to by hand
+#define RELIEF_UNDER_MM 50.0    // a 10 mm (3/8 in) blade turns some 38 mm (1 1/2 in): common practice
 #define ROUTE_OFF_MM 2.0        // and so far off a line that is routed to: the router takes no more
 
 typedef struct builder { tw_layers layers; tw_joint_context *context; const tw_arch *a; } builder;
@@ -40,9 +41,10 @@ static void add_measured(builder *b, tw_work work, double limit_mm, const char *
 
 static void saw_waste(builder *b, double off_mm, const char *line)
 {
-    tw_work saw = arch_work(b, "arch, sawn", TW_WAY_BANDSAW, tw_format(b->context->arena, "Saw along %s, %s off it in the waste, from each end of the arch towards its middle; relief cuts first where the blade will not turn (radius %s).", line,
-        say(b, off_mm), say(b, b->a->segment.radius_mm)));
-    saw.cautions = "The guard is let down to just above the wood; hands beside the line of the blade, never in it. Back out of a curve only with the blade at rest.";
+    const char *relief = b->a->segment.radius_mm < RELIEF_UNDER_MM ? "; relief cuts first, for a radius so tight the blade binds" : "";
+    tw_work saw = arch_work(b, "arch, sawn", TW_WAY_BANDSAW, tw_format(b->context->arena, "Saw along %s, %s off it in the waste, from each end of the arch towards its middle%s.", line, say(b, off_mm), relief));
+    saw.freehand = true;
+    saw.cautions = "Back out of a curve only with the blade at rest.";
     tw_layers_add(&b->layers, saw);
     tw_layers_close(&b->layers);
 }
@@ -71,9 +73,11 @@ static void routed(builder *b)
     const tw_arch *a = b->a;
     tw_arena *arena = b->context->arena;
     tw_work make = arch_work(b, "template of the arch", TW_WAY_MARK, tw_format(arena,
-        "Make a template of %s stock, longer than the arch by a hand's breadth at both ends: its edge is the arch itself, full size, for a cutter whose bearing is as wide as the cutter. Print or cut it from profiles/ (its DXF), or prick the places of the table; fair it by hand: every fault of its edge comes out on all pieces.",
+        "Make a template of %s stock, longer than the arch by a hand's breadth at both ends: its edge is the arch itself, full size, for a cutter whose bearing is as wide as the cutter. Its curve is printed full size (profile-lines) and stands in profiles/ as DXF; or prick the places of the table; fair it by hand: every fault of its edge comes out on all pieces.",
         b->context->shop->strip_thickness.value > 0.0 ? say(b, b->context->shop->strip_thickness.value) : "sound sheet"));
     make.count = make.pieces = 1;
+    make.places = "";
+    make.state = "flat template stock, one long edge straight";
     make.marks = "the middle of the arch, the left end";
     add_measured(b, make, 0.2, "fair it again, or saw a new one");
     tw_layers_close(&b->layers);
@@ -82,7 +86,7 @@ static void routed(builder *b)
         "Fix the template to the piece, its middle on the mark, and rout to it with a bearing cutter that cuts at least %s%s. Cut downhill: from each end towards the middle; for the half that would run uphill turn piece and template over.",
         say(b, a->side.deep_mm / 2.0 + TW_PROFILE_BREAK_MM), a->side.deep_mm > 40.0 ? ", half the depth from each face" : ""));
     route.test_piece = tw_format(arena, "an offcut as thick as the piece (%s)", say(b, a->side.deep_mm));
-    route.cautions = "Against the turn of the cutter, in light passes; the router starts and ends on the template, clear of the wood. Template and piece are screwed or clamped, and clamped again when they are turned.";
+    route.cautions = "Light passes; the router starts and ends on the template, clear of the wood. Template and piece are screwed or clamped, and clamped again when they are turned.";
     add_measured(b, route, 0.3, "the template by the error itself; where the router left the template, go round once more");
 }
 

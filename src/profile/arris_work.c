@@ -61,7 +61,7 @@ static void add(builder *b, bool along)
             : tw_format(arena, "Rout with a cutter of 45 degrees whose bearing runs on the wood, %s deep, in two passes, the last one thin.%s", say(b, r->size_mm), stops));
         work.test_piece = "an offcut planed with the pieces";
         work.if_off = r->round ? "the cutter's depth: a step shows when it stands too deep; another cutter for another radius" : "the cutter's depth by the error itself";
-        work.cautions = "Against the turn of the cutter: round the outside of a piece counter-clockwise as seen from the motor. The bearing must find wood: where a joint is cut away it falls in, so stop before it.";
+        work.cautions = "Round the outside of a piece counter-clockwise as seen from the motor. The bearing must find wood: where a joint is cut away it falls in, so stop before it.";
     } else {
         work = arris_work(b, along, name, TW_WAY_PLANE, r->round
             ? tw_format(arena, "Gauge %s on both sides of the arris in pencil; plane a flat between the lines, then the two arrises that it makes, and so on till it is round.%s", say(b, r->size_mm), stops)

@@ -62,9 +62,9 @@ static tw_joint_view whole_arch(const tw_joint_context *context, const tw_arch *
 static tw_joint_view half_arch(const tw_joint_context *context, const tw_arch *a, tw_sheet *sheet)
 {
     double half = a->segment.chord_mm / 2.0, h = a->segment.rise_mm;
-    tw_joint_view v = view_of(sheet, "Half of the arch", tw_format(context->arena, "radius %s", tw_bare_fine(context, a->segment.radius_mm)), (tw_box){ 0.0, 0.0, half, h });
+    tw_joint_view v = view_of(sheet, "Half of the arch", tw_format(context->arena, "radius %s; the upright lines are the places of the table", tw_bare_fine(context, a->segment.radius_mm)), (tw_box){ 0.0, 0.0, half, h });
     tw_view_row(&v, 0.0, half, figure(context, "half", half));
-    tw_view_column(&v, 0.0, h, figure(context, "rise", h));
+    tw_view_column(&v, 0.0, h, figure(context, "", h));
     return v;
 }
 

@@ -44,7 +44,7 @@ static void add_measured(builder *b, tw_work work, double limit_mm, const char *
 static void saw(builder *b, double off_mm)
 {
     tw_work work = end_work(b, "rounded end, sawn", TW_WAY_BANDSAW, tw_format(b->context->arena, "Saw round the corners, %s off the line in the waste.", say(b, off_mm)));
-    work.cautions = "The guard is let down to just above the wood; hands beside the line of the blade, never in it.";
+    work.freehand = true;
     tw_layers_add(&b->layers, work);
     tw_layers_close(&b->layers);
 }
@@ -67,15 +67,18 @@ static void routed(builder *b)
     const tw_rounded *r = b->r;
     tw_arena *arena = b->context->arena;
     tw_work make = end_work(b, "template of the rounded end", TW_WAY_MARK, tw_format(arena,
-        "Make a template as wide as the piece, its end rounded with %s at full size (its DXF stands in profiles/): a bearing cutter follows it edge for edge. Leave it long enough to clamp behind the router.", say(b, r->radius_mm)));
+        "Make a template as wide as the piece, its end rounded to a radius of %s (printed full size in profile-lines, and in profiles/ as DXF): a bearing cutter follows it edge for edge. Leave it long enough to clamp behind the router.", say(b, r->radius_mm)));
     make.count = make.pieces = 1;
+    make.places = "";
+    make.state = "flat template stock, as wide as the piece, one end square";
+    make.marks = "";
     add_measured(b, make, 0.2, "fair it again, or saw a new one");
     saw(b, ROUTE_OFF_MM);
     tw_work route = end_work(b, "rounded end, routed", TW_WAY_ROUTE, tw_format(arena,
-        "Clamp the template flush with end and edges and rout round it with a bearing cutter, from the edge towards the middle of the end; for the other corner turn piece and template over. The piece is %s thick%s.",
-        say(b, r->size.thickness_mm), r->size.thickness_mm > 40.0 ? ": half the depth from each face" : ""));
+        "Clamp the template flush with end and edges and rout round it with a bearing cutter, from the edge towards the middle of the end%s. The piece is %s thick%s.",
+        r->low && r->high ? "; for the other corner turn piece and template over" : "", say(b, r->size.thickness_mm), r->size.thickness_mm > 40.0 ? ": half the depth from each face" : ""));
     route.test_piece = tw_format(arena, "an offcut as wide and as thick as the piece, with its end grain (%s by %s)", say(b, r->size.width_mm), say(b, r->size.thickness_mm));
-    route.cautions = "Against the turn of the cutter, in light passes: end grain takes the cutter by the corner. The router starts and ends on the template, clear of the wood.";
+    route.cautions = "Light passes: end grain takes the cutter by the corner. The router starts and ends on the template, clear of the wood.";
     add_measured(b, route, 0.3, "the template by the error itself");
 }
 

@@ -77,6 +77,6 @@ void tw_taper_work(tw_joint_context *context, tw_joint_plan *plan, const tw_tape
         if (taper->shaped[side]) plane(&b, side);
     tw_layers_close(&b.layers);
     tw_plan_advice(context, plan, "Cut the joints first, while the sides are straight and square to each other.");
-    tw_plan_advice(context, plan, "Begin the taper below the lowest joint, so that every shoulder stands on a straight side.");
+    tw_plan_advice(context, plan, "Begin the taper beyond the last joint, so that every shoulder stands on a straight side.");
     if (taper->sides > 1) tw_plan_advice(context, plan, "Keep the first wedges of waste: they pack the piece up for the sides opposite.");
 }

@@ -66,7 +66,7 @@ static int64_t cradle_steps(const tw_cradle *cradle)
 static void note_kept(tw_operation *operation, const tw_work *work, const tw_setup *setup)
 {
     for (int k = 0; k < TW_KEPT_COUNT; k++) operation->kept[k] = TW_KEPT_NONE;
-    if (work->way == TW_WAY_SAW || work->way == TW_WAY_BANDSAW || work->way == TW_WAY_DRILL)
+    if ((work->way == TW_WAY_SAW || work->way == TW_WAY_BANDSAW || work->way == TW_WAY_DRILL) && !work->freehand)
         operation->kept[TW_KEPT_FENCE] = fence_of(work);
     if (work->way != TW_WAY_COPY) return;
     operation->kept[TW_KEPT_DOWN] = work->down;

@@ -48,16 +48,16 @@ static void add_stations(tw_pages *pages, const tw_joint_plan *plan)
     if (plan->station_count == 0) return;
     tw_column columns[CELLS];
     for (int i = 0; i < CELLS; i++) columns[i] = (tw_column){ i % 2 ? "high" : "along", i % 2 ? 13 : 18, TW_ANCHOR_RIGHT, i % 2 != 0 };
-    size_t rows = (plan->station_count + PAIRS - 1) / PAIRS;
+    size_t rows = (plan->station_count + PAIRS - 1) / PAIRS, wide = 2 * ((plan->station_count + rows - 1) / rows);
     const char **cells = TW_NEW_ARRAY(pages->arena, const char *, rows * CELLS);
     for (size_t i = 0; i < plan->station_count; i++) {  // down the columns
-        size_t at = i % rows * CELLS + 2 * (i / rows);
+        size_t at = i % rows * wide + 2 * (i / rows);
         cells[at] = tw_paper_bare(pages, plan->stations[i].along_mm);
         cells[at + 1] = tw_paper_bare(pages, plan->stations[i].high_mm);
     }
     tw_pages_heading(pages, "Places to mark the curve out", 16.0);
     tw_pages_text(pages, TW_BODY_MM, false, plan->stations_from);
-    tw_pages_table(pages, columns, CELLS, TW_BODY_MM, cells, (int)rows);
+    tw_pages_table(pages, columns, (int)wide, TW_BODY_MM, cells, (int)rows);
 }
 
 static void add_advice(tw_pages *pages, const tw_joint_plan *plan)
