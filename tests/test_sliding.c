@@ -450,6 +450,20 @@ static void jobs_whose_pieces_do_not_go_together_are_refused(void **state)
     expect("housed-off-piece", TW_HALT, "does not lie over", "36.0 mm");
 }
 
+static void a_long_piece_does_not_stand_on_its_end_at_the_router_table(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 3; i++) {
+        char text[1024];
+        snprintf(text, sizeof text, "job: test\nunits: mm\npieces:\n  side: {count: 1, length: 460, width: 72, thickness: 19}\n  shelf: {count: 1, length: %d, width: 72, thickness: 18}\njoints:\n" SHELF_IN_SIDE
+                 "    ends: left\n    at: 100\n%s", i ? 1200 : 900, i == 2 ? "    tongue by: copy\n" : "");
+        plan_text(text, SHOP);
+        if (i == 1) expect("piece-tall", TW_CARE, "1200.0 mm long", "`tongue by: copy`");
+        else assert_null(finding(&p, "piece-tall"));
+        tw_arena_finish(&p.arena);
+    }
+}
+
 static void an_end_carries_one_tongue(void **state)
 {
     (void)state;
@@ -612,6 +626,7 @@ int main(void)
         CASE(places_off_or_near_an_end_and_neighbours_are_refused),
         CASE(stops_counts_hands_and_ends_are_held_to_each_other),
         CASE(jobs_whose_pieces_do_not_go_together_are_refused),
+        CASE(a_long_piece_does_not_stand_on_its_end_at_the_router_table),
         CASE(an_end_carries_one_tongue),
         CASE(tongues_slide_along_their_housings_and_cannot_be_pulled_out),
         CASE(volumes_are_those_of_the_closed_forms),

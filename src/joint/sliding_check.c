@@ -21,6 +21,7 @@
 #define CLEARANCE_MOST_MM 0.3
 #define SHOWS_MM 0.5             // an empty end of a housing that is longer shows
 #define BODY_LEAST_MM 10.0
+#define STANDS_MOST_MM 900.0     // a longer piece stands unsteadily on its end at a router table
 
 typedef struct checker { tw_joint_context *context; tw_joint_plan *plan; const tw_sliding *s; } checker;
 
@@ -156,6 +157,15 @@ static void check_body(const checker *c)
     if (s->body >= BODY_LEAST_MM) return;
     find(c, TW_HALT, NULL, "body-short", tw_format(c->context->arena, "of %s, %s long, only %s is left between its shoulders: tongues count in its length", s->housed->name,
          say(c, s->a.length_mm), say(c, tw_max(0.0, s->body))), "a longer piece");
+}
+
+static void check_on_end(const checker *c)
+{
+    const tw_sliding *s = c->s;
+    if (s->tongue_way != TW_TONGUE_TABLE || s->a.length_mm <= STANDS_MOST_MM + HAIR_MM) return;
+    find_at(c, TW_CARE, s->spec->tongue_by.given ? s->spec->tongue_by.place : c->plan->joint->place, "piece-tall",
+            tw_format(c->context->arena, "%s is %s long and would stand on its end at the router table: it tips easily there", s->housed->name, say(c, s->a.length_mm)),
+            "`tongue by: copy` or `tongue by: saw`; or a fence and a block as high as half of it");
 }
 
 /* ---- across the piece ---- */
@@ -367,6 +377,7 @@ void tw_sliding_check(tw_joint_context *context, tw_joint_plan *plan, const tw_s
     check_neck(&c);
     check_clearance(&c);
     check_body(&c);
+    check_on_end(&c);
     check_stop(&c);
     check_across(&c);
     for (int i = 0; i < s->spec->at.count; i++) check_place(&c, &s->spec->at.items[i]);

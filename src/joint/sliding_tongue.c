@@ -72,7 +72,7 @@ static void table_layer(tw_sliding_builder *b)
         .way = TW_WAY_TABLE, .piece = s->spec->housed.index, .face = first_end(s), .down = first_end(s), .count = s->joints, .pieces = s->housed_pieces, .places = tw_sliding_ends_text(b),
         .test_piece = tw_format(arena, "an offcut of the same planed stock, %s thick, at least as wide, its end square", tw_sliding_say(b, s->t)), .state = "to length, ends square, housings cut",
         .marks = "face, face edge, both ends, number of the joint",
-        .cautions = "The fence as high as half of the piece, a finger board holds the piece to it, the hands high above the cutter; a long piece is copied instead, or two people hold it.\n"
+        .cautions = "The fence as high as half of the piece, a finger board holds the piece to it, the hands high above the cutter.\n"
                     "Speed by the diameter of the cutter's tip.", .stage = 22 };
     set_measure(b, &work, s->cheeks == 2 ? "too thick: the tip out of the fence by half of the error more, for both cheeks are cut from it; too thin: half of it less" : "too thick: the tip out of the fence by the error more; too thin: as much less");
     tw_sliding_add(b, work);
