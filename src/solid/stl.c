@@ -26,8 +26,15 @@ static void put_spot(tw_sink *sink, tw_spot spot)
     put_float(sink, spot.z);
 }
 
+/* volatile: gcc 12 leaves the way to float and back out where it can reckon two parts at once. */
+static double as_written(double value)
+{
+    volatile float single = (float)value;
+    return (double)single;
+}
+
 /* As the file has it: the normal of a thin triangle is that of its rounded corners. */
-static tw_spot rounded(tw_spot spot) { return (tw_spot){ (double)(float)spot.x, (double)(float)spot.y, (double)(float)spot.z }; }
+static tw_spot rounded(tw_spot spot) { return (tw_spot){ as_written(spot.x), as_written(spot.y), as_written(spot.z) }; }
 
 void tw_stl_put(const tw_solid *solid, const char *title, tw_sink *sink)
 {
