@@ -338,6 +338,8 @@ static void plan_bolted(tw_joint_context *context, tw_joint_plan *plan)
     if (!tw_bolted_possible(j)) return;  // a halt says why
     tw_bolted_cuts(context, plan, j);
     tw_bolted_works(context, plan, j);
+    tw_bolted_shapes(context->arena, plan, j);
+    tw_bolted_lodgings(context, plan, j);
 }
 
 const tw_joint_kind tw_cross_dowel = {

@@ -103,6 +103,9 @@ const char *tw_bolted_name(const tw_joint_context *context, const tw_bolted *j, 
 void tw_bolted_check(tw_joint_context *context, tw_joint_plan *plan, const tw_bolted *j);
 void tw_bolted_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_bolted *j);
 void tw_bolted_works(tw_joint_context *context, tw_joint_plan *plan, const tw_bolted *j);
+/// Shapes of the plan's parts, and where they sit in each of its meetings.
+void tw_bolted_shapes(tw_arena *arena, tw_joint_plan *plan, const tw_bolted *j);
+void tw_bolted_lodgings(tw_joint_context *context, tw_joint_plan *plan, const tw_bolted *j);
 const char *tw_bolted_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room);
 
 #endif

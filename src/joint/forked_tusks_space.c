@@ -6,6 +6,7 @@
 
 #include <math.h>
 
+#include "joint/lodge.h"
 #include "piece/pose.h"
 
 static void add_meeting(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f, tw_face end, int place)
@@ -32,27 +33,23 @@ void tw_forked_meetings(tw_joint_context *context, tw_joint_plan *plan, const tw
 void tw_forked_tusk_cuts(tw_arena *arena, const tw_forked *f, tw_part *part)
 {
     const double over = 1.0;
-    double lean = tan(f->alpha), from = f->k - (over + f->tip + f->w / 2.0) * lean, length = part->finished.length_mm;
-    double to = from + (length + 2.0 * over) * lean, top = part->finished.thickness_mm + over, middle = part->finished.width_mm / 2.0;
-    const tw_vertex ramp[] = { { -over, from, 0 }, { length + over, to, 0 }, { length + over, tw_max(top, to), 0 }, { -over, top, 0 } };
-    const tw_vertex slot[] = { { -over, middle - f->slot / 2.0, 0 }, { f->slot_length - f->slot / 2.0, middle - f->slot / 2.0, 1 },
-                               { f->slot_length - f->slot / 2.0, middle + f->slot / 2.0, 0 }, { -over, middle + f->slot / 2.0, 0 } };
-    tw_cut *cuts = TW_NEW_ARRAY(arena, tw_cut, 2);
-    cuts[0] = (tw_cut){ .piece = -1, .joint = -1, .name = "ramp", .face = TW_SIDE_FACE_EDGE, .outline = tw_outline_of_loop(arena, ramp, to < top ? 4 : 3), .through = true };
-    cuts[1] = (tw_cut){ .piece = -1, .joint = -1, .name = "slot", .face = TW_SIDE_FACE, .outline = tw_outline_of_loop(arena, slot, 4), .through = true };
-    part->cuts = cuts;
-    part->cut_count = 2;
+    double lean = tan(f->alpha), middle = part->finished.width_mm / 2.0, round = f->slot_length - f->slot / 2.0;
+    const tw_vertex slot[] = { { -over, middle - f->slot / 2.0, 0 }, { round, middle - f->slot / 2.0, 1 },
+                               { round, middle + f->slot / 2.0, 0 }, { -over, middle + f->slot / 2.0, 0 } };
+    const tw_cut cuts[] = {
+        tw_lodge_ramp(arena, part->finished, f->k - (f->tip + f->w / 2.0) * lean, lean),
+        { .piece = -1, .joint = -1, .name = "slot", .face = TW_SIDE_FACE, .outline = tw_outline_of_loop(arena, slot, 4), .through = true } };
+    tw_lodge_cuts(arena, part, cuts, 2);
 }
 
 /* In the tenoned piece: u runs out along it, v towards the heads' edge. */
 static tw_pose tusk_in_tenon(const tw_forked *f, tw_size tusk, tw_face end)
 {
     double su = end == TW_SIDE_RIGHT_END ? 1.0 : -1.0, sv = f->spec->heads_to.value == 1 ? 1.0 : -1.0;
-    tw_pose pose = { .x = { 0, sv, 0 }, .z = { su, 0, 0 } };
-    pose.y = tw_spot_cross(pose.z, pose.x);
     double outer = su > 0.0 ? f->tenon_size.length_mm - f->p : f->p;
     tw_spot tip = { outer, f->tenon_size.width_mm / 2.0 - sv * (f->w / 2.0 + f->tip), f->tenon_size.thickness_mm / 2.0 };
-    pose.at = tw_spot_less(tip, tw_spot_times(pose.y, tusk.width_mm / 2.0));
+    tw_pose pose = tw_lodge_pose(tusk, tip, (tw_spot){ 0, sv, 0 }, (tw_spot){ su, 0, 0 });
+    pose.at = tw_spot_plus(pose.at, tw_spot_times(pose.z, tusk.thickness_mm / 2.0));   // its straight side lies on the surface
     return pose;
 }
 

@@ -105,6 +105,8 @@ void tw_plan_meeting(tw_joint_context *context, tw_joint_plan *plan, tw_meeting 
     plan->meetings[plan->meeting_count++] = meeting;
 }
 
+tw_size tw_part_blank(const tw_part *part) { return part->blank.length_mm > 0.0 ? part->blank : part->finished; }
+
 void tw_plan_lodging(tw_joint_context *context, tw_joint_plan *plan, tw_lodging lodging)
 {
     assert(lodging.part >= 0 && (size_t)lodging.part < plan->part_count);

@@ -131,16 +131,19 @@ typedef struct tw_part {
     const char *timber;
     bool        bought;         // hardware: no timber, no stick; `note` says what to ask for
     const char *note;           // or NULL
-    const tw_cut *cuts;         // what its blank of the finished size loses to become it: a wedge's slope. Length runs as x
+    const tw_cut *cuts;         // what its blank loses to become it: a wedge's slope. Length runs as x
     int         cut_count;
+    tw_size     blank;          // of those cuts, where it is not the finished size: a bolt's, with its head; all 0: the finished size
 } tw_part;
 
 /// Where one of a joint's parts sits when the joint is home, for pictures.
 typedef struct tw_lodging {
     int     part, meeting;      // indices into the plan's lists
     tw_pose pose;               // of the part in the frame of the meeting's base
-    tw_spot leaves;             // unit vector there: the way in which it is taken out, before the joint comes apart
+    tw_spot leaves;             // unit vector there: the way in which it is taken out
     double  travel_mm;          // how far it goes until it is free
+    bool    in_mover;           // it sits in the mover and goes with it (a cross dowel, a peg glued in); else in the base
+    bool    fast;               // it stays there for good
 } tw_lodging;
 
 /// One way in which the two pieces of a joint stand against each other: an end of the one in a place of the other.
@@ -231,6 +234,8 @@ void     tw_plan_station(tw_joint_context *context, tw_joint_plan *plan, tw_stat
 /// A finding at the joint's place (or at the amount's when it is given), its name as `about`.
 void tw_plan_finding(tw_joint_context *context, tw_joint_plan *plan, tw_level level, const tw_amount *amount, const char *code,
                      const char *what, const char *remedy);
+/// The blank of a part's cuts.
+tw_size  tw_part_blank(const tw_part *part);
 /// A length as the job writes it, in the context's arena.
 const char *tw_say(const tw_joint_context *context, double length_mm);
 

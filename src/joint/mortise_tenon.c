@@ -577,6 +577,7 @@ static void plan_mortise_and_tenon(tw_joint_context *context, tw_joint_plan *pla
     tw_mortise_cuts(context, plan, m);
     tw_mortise_works(context, plan, m);
     tw_mortise_meetings(context, plan, m);
+    tw_mortise_peg_lodgings(context, plan, m);
 }
 
 const tw_joint_kind tw_mortise_and_tenon = {

@@ -146,6 +146,14 @@ int  tw_mortise_peg_spots(const tw_mortise *m, double along[TW_MORTISE_PEGS_MOST
 void tw_mortise_peg_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
 tw_work tw_mortise_peg_work(const tw_joint_context *context, const tw_mortise *m, tw_peg_step step);
 tw_part tw_mortise_peg_part(const tw_joint_context *context, const tw_mortise *m);
+#define TW_MORTISE_PEG_TAPER 2.0    // the taper is so many pegs long, and so much is left at the head
+/// The side from which the pegs are driven; the side opposite, from which `across` counts, lies down.
+tw_face tw_mortise_peg_face(const tw_mortise *m);
+/// Middle of the cheeks' hole on that side, right and up, for a peg that stands `along` from the middle of the tenon or the pair.
+tw_point tw_mortise_peg_place(const tw_mortise *m, double at_mm, double along);
+/// The peg as it is once home (mortise_tenon_peg_space.c), and where the pegs sit in each meeting of the plan.
+void tw_mortise_peg_shape(tw_arena *arena, const tw_mortise *m, tw_part *part);
+void tw_mortise_peg_lodgings(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
 
 void tw_mortise_check(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);
 void tw_mortise_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m);

@@ -23,7 +23,6 @@
 #define DEPTH_SHARE (1.0 / 3.0)  // of the tenon, from the shoulder: common practice
 #define PEGS_TWO_MM 60.0       // a tenon wider than this takes two
 #define RELISH_GOOD 1.5        // pegs thick: common practice
-#define TAPER_PEGS 2.0         // the taper is so many pegs long, and so much is left at the head
 #define LIMIT_MM 0.2           // of a hole's place: the offset lives on it
 
 /* ---- proportions ---- */
@@ -55,7 +54,7 @@ void tw_mortise_peg_propose(tw_joint_context *context, tw_joint_plan *plan, tw_m
     m->peg_from = tw_plan_amount(context, plan, &spec->peg_from_shoulder, "peg_from_shoulder", "middle of the cheeks' hole from the shoulder", "", TW_UNIT_MM, rounded(context, tw_max(1.5 * m->peg, DEPTH_SHARE * m->l)),
         tw_format(arena, "the most of 1 1/2 pegs and l/3 = %s", tw_bare_fine(context, DEPTH_SHARE * m->l)), "a third of the tenon, so that most of it stands beyond the peg (common practice)");
     m->peg_relish = m->l - (m->peg_from - m->peg_offset) - m->peg / 2.0 - m->chamfer;
-    m->peg_length = m->e + 2.0 * TAPER_PEGS * m->peg;
+    m->peg_length = m->e + 2.0 * TW_MORTISE_PEG_TAPER * m->peg;
     tw_note_length(context, plan, "peg_relish", "relish of the tenon beyond the peg", m->peg_relish,
         tw_format(arena, "l - (s - o) - d/2 - chamfer = %s - %s - %s - %s", tw_bare_fine(context, m->l), tw_bare_fine(context, m->peg_from - m->peg_offset), tw_bare_fine(context, m->peg / 2.0), tw_bare_fine(context, m->chamfer)), "at least one and a half pegs (common practice)");
     tw_note_length(context, plan, "peg_length", "peg, length", m->peg_length, tw_format(arena, "%s and two pegs for the taper, two for the head", tw_bare_fine(context, m->e)), "both are sawn off when it is home");
@@ -151,21 +150,24 @@ int tw_mortise_peg_spots(const tw_mortise *m, double along[TW_MORTISE_PEGS_MOST]
     return count;
 }
 
-/* The side from which the pegs are driven; the side opposite, from which `across` counts, lies down. */
-static tw_face peg_face(const tw_mortise *m) { return tw_face_opposite(m->down); }
+tw_face tw_mortise_peg_face(const tw_mortise *m) { return tw_face_opposite(m->down); }
+
+tw_point tw_mortise_peg_place(const tw_mortise *m, double at_mm, double along)
+{
+    return (tw_point){ at_mm + along, tw_face_below(tw_mortise_peg_face(m)) == m->from ? m->peg_from : m->d - m->peg_from };
+}
 
 /* ---- cuts ---- */
 
 /* The cheeks are walls and, between twins, what stands there: so that no cut takes what the mortise took. */
-static void cheek_holes(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, double x)
+static void cheek_holes(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, tw_point hole)
 {
-    tw_face face = peg_face(m);
-    double up = tw_face_below(face) == m->from ? m->peg_from : m->d - m->peg_from;
+    tw_face face = tw_mortise_peg_face(m);
     double half = (m->tm + m->over_t - m->t) / 2.0, high = m->e - m->across - half, low = m->across - half;
     const double spans[3][2] = { { 0.0, high }, { m->e - low, m->e }, { high + m->tm, m->e - low - m->tm } };
     for (int i = 0; i < (m->pair && !m->doubled ? 3 : 2); i++)
         tw_plan_cut(context, plan, (tw_cut){ .piece = m->spec->into.index, .name = "hole of the peg", .face = face, .start_mm = spans[i][0], .depth_mm = spans[i][1],
-            .outline = tw_outline_circle(context->arena, (tw_point){ x, up }, m->peg / 2.0) });
+            .outline = tw_outline_circle(context->arena, hole, m->peg / 2.0) });
 }
 
 static void tenon_hole(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, bool right_end, double y)
@@ -184,7 +186,7 @@ void tw_mortise_peg_cuts(tw_joint_context *context, tw_joint_plan *plan, const t
     double along[TW_MORTISE_PEGS_MOST];
     int count = tw_mortise_peg_spots(m, along);
     for (int i = 0; i < m->spec->at.count; i++)
-        for (int j = 0; j < count; j++) cheek_holes(context, plan, m, m->spec->at.items[i].value + along[j]);
+        for (int j = 0; j < count; j++) cheek_holes(context, plan, m, tw_mortise_peg_place(m, m->spec->at.items[i].value, along[j]));
     for (int end = 0; end < 2; end++)
         for (int j = 0; j < count && (m->spec->ends.value == TW_TENON_BOTH || m->spec->ends.value == end); j++) tenon_hole(context, plan, m, end == 1, m->y + along[j]);
 }
@@ -211,8 +213,8 @@ tw_part tw_mortise_peg_part(const tw_joint_context *context, const tw_mortise *m
 static tw_work cheeks_work(const tw_joint_context *context, const tw_mortise *m)
 {
     return (tw_work){ .name = "holes of the pegs through the cheeks",
-        .what = tw_format(context->arena, "Drill %s through both cheeks of every mortise, from the %s, an offcut as thick as the tenon in the mortise so that nothing breaks out inside.", say(context, m->peg), tw_face_words[peg_face(m)]),
-        .way = TW_WAY_DRILL, .piece = m->spec->into.index, .face = peg_face(m), .down = m->down, .count = m->into_pieces * m->spec->at.count * (pegs_in_all(m) / m->joints), .pieces = m->into_pieces,
+        .what = tw_format(context->arena, "Drill %s through both cheeks of every mortise, from the %s, an offcut as thick as the tenon in the mortise so that nothing breaks out inside.", say(context, m->peg), tw_face_words[tw_mortise_peg_face(m)]),
+        .way = TW_WAY_DRILL, .piece = m->spec->into.index, .face = tw_mortise_peg_face(m), .down = m->down, .count = m->into_pieces * m->spec->at.count * (pegs_in_all(m) / m->joints), .pieces = m->into_pieces,
         .places = tw_format(context->arena, "every mortise, %s from the %s", say(context, m->peg_from), tw_face_words[m->from]), .test_piece = "the mortise's test piece",
         .measure = tw_format(context->arena, "from the %s to the middle of the hole", tw_face_words[m->from]), .measure_mm = m->peg_from, .measure_under_mm = -LIMIT_MM, .measure_over_mm = LIMIT_MM,
         .if_off = "the fence of the drill press by the error", .state = "mortised, not yet fitted", .marks = "number of the joint",
@@ -241,7 +243,7 @@ static tw_work make_work(const tw_joint_context *context, const tw_mortise *m)
 {
     tw_part part = tw_mortise_peg_part(context, m);
     return (tw_work){ .name = "pegs",
-        .what = tw_format(context->arena, "Split sticks along the grain, never sawn across it, and whittle or plane them eight-sided to %s; saw them to %s and taper the last %s of each to half.", say(context, m->peg), say(context, m->peg_length), say(context, TAPER_PEGS * m->peg)),
+        .what = tw_format(context->arena, "Split sticks along the grain, never sawn across it, and whittle or plane them eight-sided to %s; saw them to %s and taper the last %s of each to half.", say(context, m->peg), say(context, m->peg_length), say(context, TW_MORTISE_PEG_TAPER * m->peg)),
         .way = TW_WAY_PLANE, .piece = -1, .part = part.name, .count = part.count, .places = "each peg", .measure = "thickness, through a hole of the same drill in hard wood", .measure_mm = m->peg, .measure_under_mm = -0.1, .measure_over_mm = 0.1,
         .if_off = "plane it, or take the next", .state = "split, dry", .cautions = "Whittle on a block, away from the hand that holds.", .stage = 43 };
 }
@@ -250,7 +252,7 @@ static tw_work drive_work(const tw_joint_context *context, const tw_mortise *m)
 {
     return (tw_work){ .name = "pegs driven",
         .what = tw_format(context->arena, "%s Drive each peg from the %s, taper first, until its full thickness shows on the far side; hear when it is home, and stop. Saw both ends level%s.", m->glued ? "As soon as the glue is on and the joint together:" : "With the joint together:",
-            tw_face_words[peg_face(m)], m->glued ? "" : ", or leave the head long where it is to be knocked out again"),
+            tw_face_words[tw_mortise_peg_face(m)], m->glued ? "" : ", or leave the head long where it is to be knocked out again"),
         .way = TW_WAY_FIT, .piece = m->spec->tenon.index, .count = pegs_in_all(m), .pieces = m->tenon_pieces, .places = "every joint", .measure = "gap at the shoulder, with a feeler", .measure_mm = 0.0, .measure_under_mm = 0.0, .measure_over_mm = 0.05,
         .if_off = "a gap that stays: the offset was light; a peg that breaks: knock it out and ease the tenon's hole", .state = m->glued ? "glued, clamped" : "fitted dry", .marks = "number of the joint on both", .stage = 46 };
 }

@@ -283,7 +283,11 @@ static void corner_layer(builder *b)
 static void peg_layer(builder *b, tw_peg_step step)
 {
     if (!tw_mortise_peg_possible(b->m)) return;
-    if (step == TW_PEG_MAKE) tw_plan_part(b->context, b->plan, tw_mortise_peg_part(b->context, b->m));
+    if (step == TW_PEG_MAKE) {
+        tw_part part = tw_mortise_peg_part(b->context, b->m);
+        tw_mortise_peg_shape(b->context->arena, b->m, &part);
+        tw_plan_part(b->context, b->plan, part);
+    }
     add(b, tw_mortise_peg_work(b->context, b->m, step));
     close_layer(b);
 }

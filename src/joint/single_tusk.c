@@ -287,6 +287,7 @@ static void plan_single_tusk(tw_joint_context *context, tw_joint_plan *plan)
     if (!tw_single_possible(s)) return;  // a halt says why
     tw_single_cuts(context, plan, s);
     tw_single_works(context, plan, s);
+    tw_single_lodgings(context, plan, s);
 }
 
 const tw_joint_kind tw_single_tusk = {

@@ -56,6 +56,9 @@ bool tw_single_possible(const tw_single *s);
 void tw_single_check(tw_joint_context *context, tw_joint_plan *plan, const tw_single *s);
 void tw_single_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_single *s);
 void tw_single_works(tw_joint_context *context, tw_joint_plan *plan, const tw_single *s);
+/// The tusk's ramp, and where it sits in each meeting of the plan.
+void tw_single_tusk_cuts(tw_arena *arena, const tw_single *s, tw_part *part);
+void tw_single_lodgings(tw_joint_context *context, tw_joint_plan *plan, const tw_single *s);
 const char *tw_single_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room);
 
 #endif

@@ -299,6 +299,7 @@ static void say_order(builder *b)
 static void tusk_works(builder *b, int mortises, int chamfer)
 {
     tw_part part = tusk_part(b);
+    tw_single_tusk_cuts(b->context->arena, b->s, &part);
     tw_plan_part(b->context, b->plan, part);
     int stick = stick_work(b, &part), ramp = ramp_work(b, &part), seat = seat_work(b, &part), length = length_work(b, &part);
     after(b, ramp, stick);

@@ -218,6 +218,7 @@ static void plan_slip_tenon(tw_joint_context *context, tw_joint_plan *plan)
     if (!tw_slip_possible(s)) return;  // a halt says why
     tw_slip_cuts(context, plan, s);
     tw_slip_works(context, plan, s);
+    tw_slip_lodgings(context, plan, s);
 }
 
 const tw_joint_kind tw_slip_tenon = {

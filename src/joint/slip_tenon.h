@@ -45,6 +45,9 @@ bool tw_slip_possible(const tw_slip *s);
 void tw_slip_check(tw_joint_context *context, tw_joint_plan *plan, const tw_slip *s);
 void tw_slip_cuts(tw_joint_context *context, tw_joint_plan *plan, const tw_slip *s);
 void tw_slip_works(tw_joint_context *context, tw_joint_plan *plan, const tw_slip *s);
+/// The loose tenon's rounded edges, and where it sits in each meeting of the plan.
+void tw_slip_tenon_cuts(tw_arena *arena, const tw_slip *s, tw_part *part);
+void tw_slip_lodgings(tw_joint_context *context, tw_joint_plan *plan, const tw_slip *s);
 const char *tw_slip_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room);
 
 #endif

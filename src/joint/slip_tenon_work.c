@@ -161,6 +161,7 @@ static void tenon_layers(builder *b)
     const tw_slip *s = b->s;
     tw_arena *arena = b->context->arena;
     tw_part part = tenon_part(b);
+    tw_slip_tenon_cuts(arena, s, &part);
     tw_plan_part(b->context, b->plan, part);
     int sticks = (part.count + part.per_stick - 1) / part.per_stick;
     tw_layers_add(&b->layers, (tw_work){ .name = "sticks for the slip tenons",

@@ -57,7 +57,7 @@ static void add_parts(tw_bodies *bodies)
         for (size_t i = 0; i < plan->lodging_count; i++) {
             int part = plan->lodgings[i].part;
             const tw_part *of = &plan->parts[part];
-            if (!bodies->parts[p][part]) bodies->parts[p][part] = tw_solid_make(bodies->arena, of->finished, of->cuts, of->cut_count, bodies->chord_mm);
+            if (!bodies->parts[p][part]) bodies->parts[p][part] = tw_solid_make(bodies->arena, tw_part_blank(of), of->cuts, of->cut_count, bodies->chord_mm);
         }
     }
 }

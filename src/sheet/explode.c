@@ -67,20 +67,23 @@ static void put(standing *s, tw_stood stood, int step)
     s->all.step_of[s->all.count++] = step;
 }
 
+/* What holds the joint is drawn out of it, the first with the number of its step; what only sits in it stays. */
 static void put_parts_of_tie(standing *s, const tw_tie *tie)
 {
     const tw_joint_plan *plan = &s->bodies->plans[tie->plan];
-    int meeting = (int)(tie->meeting - plan->meetings);
-    tw_pose base = s->space->instances[tie->base].pose;
-    base.at = tw_spot_plus(base.at, s->moved[tie->base]);
+    int meeting = (int)(tie->meeting - plan->meetings), step = s->apart ? freed_in_step(s->net, tie->plan) : 0;
+    bool numbered = false;
     for (size_t i = 0; i < plan->lodging_count; i++) {
         const tw_lodging *lodging = &plan->lodgings[i];
         if (lodging->meeting != meeting) continue;
+        tw_pose base = s->space->instances[tie->base].pose;
+        base.at = tw_spot_plus(base.at, s->moved[lodging->in_mover ? tie->mover : tie->base]);
         tw_pose pose = tw_pose_compose(base, lodging->pose);
-        bool out = s->apart && !tie->meeting->for_good;
+        bool out = step > 0 && !tie->meeting->for_good && !lodging->fast;
         double far = lodging->travel_mm + gap_of(s->net) / 2.0;
         if (out) pose.at = tw_spot_plus(pose.at, tw_spot_times(tw_pose_turn(base, lodging->leaves), far));
-        put(s, (tw_stood){ s->bodies->parts[tie->plan][lodging->part], pose, -1 }, out ? freed_in_step(s->net, tie->plan) : 0);
+        put(s, (tw_stood){ s->bodies->parts[tie->plan][lodging->part], pose, -1 }, out && !numbered ? step : 0);
+        numbered = numbered || out;
     }
 }
 

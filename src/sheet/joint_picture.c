@@ -86,19 +86,37 @@ static tw_pose moved(tw_pose pose, tw_spot way, double by_mm)
     return pose;
 }
 
+static bool is_shown(const scene *s, const tw_lodging *lodging) { return &s->plan->meetings[lodging->meeting] == s->meeting; }
+
+/* It comes out of the end towards the other piece. */
+static bool between_both(const scene *s, const tw_lodging *lodging)
+{
+    return lodging->in_mover && !lodging->fast && tw_spot_product(lodging->leaves, s->meeting->leaves) < -0.99;
+}
+
+/* How far the mover is drawn off: what stands between both gets room. */
+static double mover_off(const scene *s, double gap_mm)
+{
+    double between = 0.0;
+    for (size_t i = 0; i < s->plan->lodging_count; i++)
+        if (is_shown(s, &s->plan->lodgings[i]) && between_both(s, &s->plan->lodgings[i])) between = tw_max(between, s->plan->lodgings[i].travel_mm);
+    return s->meeting->travel_mm + between + gap_mm;
+}
+
 static shown stand(const scene *s, const tw_solid *const solids[2], bool apart, double gap_mm)
 {
     shown all = {0};
-    tw_pose mover = tw_pose_compose(s->base, s->meeting->pose);
-    if (apart) mover = moved(mover, tw_pose_turn(s->base, s->meeting->leaves), s->meeting->travel_mm + gap_mm);
+    tw_spot way = tw_pose_turn(s->base, s->meeting->leaves);
+    double off = apart ? mover_off(s, gap_mm) : 0.0;
     put(&all, solids[0], s->base, 0, s->broken[0]);
-    put(&all, solids[1], mover, 1, s->broken[1]);
-    int meeting = (int)(s->meeting - s->plan->meetings);
+    put(&all, solids[1], moved(tw_pose_compose(s->base, s->meeting->pose), way, off), 1, s->broken[1]);
     for (size_t i = 0; i < s->plan->lodging_count; i++) {
         const tw_lodging *lodging = &s->plan->lodgings[i];
-        if (lodging->meeting != meeting) continue;
+        if (!is_shown(s, lodging)) continue;
         tw_pose pose = tw_pose_compose(s->base, lodging->pose);
-        if (apart) pose = moved(pose, tw_pose_turn(s->base, lodging->leaves), lodging->travel_mm + gap_mm);
+        if (lodging->in_mover) pose = moved(pose, way, off);
+        if (apart && !lodging->fast)
+            pose = moved(pose, tw_pose_turn(s->base, lodging->leaves), lodging->travel_mm + (between_both(s, lodging) ? gap_mm / 2.0 : gap_mm));
         put(&all, s->bodies->parts[s->plan_index][lodging->part], pose, 2, -1);
     }
     return all;
