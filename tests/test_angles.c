@@ -39,7 +39,8 @@ static double degrees(const char *key) { return tw_degrees(figure(&p, 0, key)); 
 static void rake_and_splay_give_the_resultant_and_sight_line_of_chair_makers(void **state)
 {
     (void)state;
-    plan_text(PIECES("{length: 460, width: 280, thickness: 60}", LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 20 deg\n    splay: 10 deg\n");
+    plan_text(PIECES("{length: 460, width: 280, thickness: 60}",
+        LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 20 deg\n    splay: 10 deg\n");
     CHECK_NEAR(degrees("tilt"), 22.0200, 1e-4);
     CHECK_NEAR(degrees("sight_line"), 25.8481, 1e-4);
     CHECK_NEAR(degrees("cradle_roll"), 10.0, 1e-9);
@@ -65,8 +66,10 @@ static void leaning_leg_has_the_sizes_worked_by_hand(void **state)
     for (size_t i = 0; i < p.plans[0].figure_count; i++) assert_true(p.plans[0].figures[i].sum[0] != '\0');
 }
 
-static tw_spot rolled(tw_spot a, double rad) { return (tw_spot){ a.x, a.y * cos(rad) - a.z * sin(rad), a.y * sin(rad) + a.z * cos(rad) }; }
-static tw_spot swung(tw_spot a, double rad) { return (tw_spot){ a.x * cos(rad) - a.z * sin(rad), a.y, a.x * sin(rad) + a.z * cos(rad) }; }
+static tw_spot rolled(tw_spot a, double rad) { return (tw_spot){ a.x, a.y * cos(rad) - a.z * sin(rad),
+    a.y * sin(rad) + a.z * cos(rad) }; }
+static tw_spot swung(tw_spot a, double rad) { return (tw_spot){ a.x * cos(rad) - a.z * sin(rad), a.y,
+    a.x * sin(rad) + a.z * cos(rad) }; }
 
 /* x along the piece, y up, z towards the cutter: (tan r, tan s, 1) turned by two plain turns comes to lie along z. */
 static void cradle_brings_the_tenons_axis_in_line_with_the_plunge(void **state)
@@ -116,7 +119,8 @@ static void square_joint_is_the_same_with_angles_of_nothing(void **state)
         assert_string_equal(p.plans[0].works[i].what, plain.plans[0].works[i].what);
         assert_false(p.plans[0].works[i].cradle.used);
     }
-    for (size_t i = 0; i < p.plans[0].cut_count; i++) assert_true(p.plans[0].cuts[i].lean_right == 0.0 && p.plans[0].cuts[i].lean_up == 0.0);
+    for (size_t i = 0; i < p.plans[0].cut_count; i++) assert_true(p.plans[0].cuts[i].lean_right == 0.0
+        && p.plans[0].cuts[i].lean_up == 0.0);
     tw_arena_finish(&plain.arena);
 }
 
@@ -133,7 +137,8 @@ static void check_solids(uint64_t seed)
     for (size_t i = 0; i < one->meeting_count; i++) {
         const tw_meeting *m = &one->meetings[i];
         tw_block box = around_cut(&p, 0, m->base, m->place, 8.0);
-        tw_spot along = tw_spot_less(m->pose.z, tw_spot_times(m->leaves, tw_spot_product(m->pose.z, out) / tw_spot_product(m->leaves, out)));
+        tw_spot along = tw_spot_less(m->pose.z, tw_spot_times(m->leaves, tw_spot_product(m->pose.z,
+            out) / tw_spot_product(m->leaves, out)));
         double size = tw_spot_size(along);
         check_joined(&p, 0, m, box, tw_spot_times(along, 1.0 / size), play * size, 0.0, seed + 20 * i);
     }
@@ -142,14 +147,16 @@ static void check_solids(uint64_t seed)
 static void leaning_joint_comes_together_without_a_clash_whatever_side_it_stands_on(void **state)
 {
     (void)state;
-    static const char *const sides[] = { "face", "back", "face edge", "back edge" }, *const lies[] = { "along", "across" }, *const ends[] = { "left", "right" };
+    static const char *const sides[] = { "face", "back", "face edge", "back edge" }, *const lies[] = { "along", "across" },
+        *const ends[] = { "left", "right" };
     static const int leans[][2] = { { 10, 0 }, { 0, 8 }, { -12, 7 }, { 9, -11 }, { 14, 14 } };
     for (int s = 0; s < 4; s++)
         for (int l = 0; l < 2; l++)
             for (int e = 0; e < 2; e++)
                 for (int i = 0; i < 5; i++) {
                     char text[1000];
-                    snprintf(text, sizeof text, PIECES("{length: 460, width: 120, thickness: 110}", "{length: 300, width: 40, thickness: 36}") JOINT
+                    snprintf(text, sizeof text, PIECES("{length: 460, width: 120, thickness: 110}",
+                        "{length: 300, width: 40, thickness: 36}") JOINT
                         "    ends: %s\n    from: %s\n    at: 200\n    lies: %s\n    rake: %d deg\n    splay: %d deg\n    depth: 32\n    tenon width: 26\n",
                         ends[e], sides[s], lies[l], leans[i][0], leans[i][1]);
                     plan_text(text);
@@ -271,7 +278,8 @@ static void signs_of_the_angles_make_two_hands_of_legs(void **state)
     plan_text(FOUR_LEGS);
     check_seed seed = { 3 };
     for (int i = 0; i < 5000; i++) {
-        tw_spot spot = { check_between(&seed, 0.0, 40.0), check_between(&seed, 0.0, 44.0), check_between(&seed, 0.0, 38.0) }, mirrored = { spot.x, 44.0 - spot.y, spot.z };
+        tw_spot spot = { check_between(&seed, 0.0, 40.0), check_between(&seed, 0.0, 44.0), check_between(&seed, 0.0, 38.0) },
+            mirrored = { spot.x, 44.0 - spot.y, spot.z };
         assert_int_equal(is_wood(&p, 0, 1, spot), is_wood(&p, 1, 2, mirrored));
     }
     const char *const works[] = { "shoulder lines", "shoulders of the tenons", "mortises" };
@@ -320,16 +328,20 @@ static void shoulder_lines_say_where_the_face_and_the_back_are_met(void **state)
     double face = 23.5 - n.z / n.x * 19.0, back = 23.5 + n.z / n.x * 19.0;
     CHECK_NEAR(fabs(face - 23.5), 2.0275, 1e-3);
     char words[100];
-    snprintf(words, sizeof words, "%.1f mm from the left end in the tenon's middle on the face and %.1f mm on the back", face, back);
+    snprintf(words, sizeof words, "%.1f mm from the left end in the tenon's middle on the face and %.1f mm on the back", face,
+        back);
     CHECK_HOLDS(work_that_is(&p, "shoulder lines")->what, words);
-    CHECK_HOLDS(work_that_is(&p, "shoulder lines")->what, n.y / n.x < 0.0 ? "nearer to the end at the face edge" : "nearer to the end at the back edge");
+    CHECK_HOLDS(work_that_is(&p, "shoulder lines")->what, n.y / n.x < 0.0 ? "nearer to the end at the face edge"
+        : "nearer to the end at the back edge");
     CHECK_NEAR(work_that_is(&p, "shoulders of the tenons")->measure_mm, face, 1e-9);
 }
 
 static void drawing_of_a_leaning_joint_is_clear(void **state)
 {
     (void)state;
-    static const char *const jobs[] = { STOOL("    rake: -10 deg\n    splay: -6 deg\n"), STOOL("    rake: 20 deg\n    through: yes\n"), STOOL("    splay: 15 deg\n    lies: across\n    through: yes\n    proud: 9\n"),
+    static const char *const jobs[] = { STOOL("    rake: -10 deg\n    splay: -6 deg\n"),
+        STOOL("    rake: 20 deg\n    through: yes\n"),
+        STOOL("    splay: 15 deg\n    lies: across\n    through: yes\n    proud: 9\n"),
                                         FOUR_LEGS };
     for (int i = 0; i < 4; i++) {
         plan_text(jobs[i]);
@@ -346,7 +358,8 @@ static void drawing_of_a_leaning_joint_is_clear(void **state)
 static tw_space frame_with_rail(double rail_mm)
 {
     char text[1400];
-    snprintf(text, sizeof text, "job: test\nunits: mm\nbase: beam\npieces:\n  beam: {length: 600, width: 70, thickness: 60}\n  leg: {count: 2, length: 600, width: 60, thickness: 40}\n"
+    snprintf(text, sizeof text,
+        "job: test\nunits: mm\nbase: beam\npieces:\n  beam: {length: 600, width: 70, thickness: 60}\n  leg: {count: 2, length: 600, width: 60, thickness: 40}\n"
         "  rail: {length: %.9f, width: 40, thickness: 30}\njoints:\n"
         "  leg to beam: {kind: mortise and tenon, tenon: leg, ends: left, into: beam, from: back, at: [200, 400], rake: -10 deg, half turn: yes, depth: 30}\n"
         "  rail to leg: {kind: mortise and tenon, tenon: rail, ends: both, into: leg, from: back edge, at: 250, rake: -10 deg, depth: 25}\n", rail_mm);
@@ -385,9 +398,12 @@ static void stool_stands_on_four_legs_that_clear_each_other(void **state)
 static void what_leans_too_far_is_refused(void **state)
 {
     (void)state;
-    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 31 deg\n", "lean-steep", TW_HALT, "leans 31.0°", "at most 30 degrees");
-    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 24 deg\n    splay: 24 deg\n", "lean-steep", TW_HALT, "out of square to seat", "a lap at an angle");
-    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 22 deg\n", "lean-short-grain", TW_CARE, "short grain", "at most 20 degrees");
+    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 31 deg\n", "lean-steep", TW_HALT,
+        "leans 31.0°", "at most 30 degrees");
+    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 24 deg\n    splay: 24 deg\n",
+        "lean-steep", TW_HALT, "out of square to seat", "a lap at an angle");
+    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 22 deg\n", "lean-short-grain",
+        TW_CARE, "short grain", "at most 20 degrees");
     plan_text(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 20 deg\n");
     assert_null(finding(&p, "lean-short-grain"));
 }
@@ -396,9 +412,12 @@ static void mortise_that_leans_out_of_its_piece_is_refused(void **state)
 {
     (void)state;
     // below the mouth the mortise runs 25 tan 15 = 7 nearer to the face edge, which is 12 from its cheek
-    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 90\n    across: 18\n    splay: 28 deg\n", "mortise-off-piece", TW_HALT, "over the face edge of seat", "less splay");
-    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 24\n    rake: 15 deg\n", "mortise-off-piece", TW_HALT, "past the end of seat", "between");
-    plan_text(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 40\n    rake: -15 deg\n");  // it leans the other way there
+    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 90\n    across: 18\n    splay: 28 deg\n",
+        "mortise-off-piece", TW_HALT, "over the face edge of seat", "less splay");
+    expect(PIECES(SEAT, LEG) JOINT "    ends: left\n    from: back\n    at: 24\n    rake: 15 deg\n", "mortise-off-piece",
+        TW_HALT, "past the end of seat", "between");
+    plan_text(PIECES(SEAT,
+        LEG) JOINT "    ends: left\n    from: back\n    at: 40\n    rake: -15 deg\n");  // it leans the other way there
     assert_null(finding(&p, "mortise-off-piece"));
     tw_arena_finish(&p.arena);
     expect(STOOL("    rake: -20 deg\n    depth: 36\n"), "tenon-deep", TW_HALT, "break through seat", "a tenon of at most");
@@ -418,7 +437,8 @@ static void what_is_not_worked_out_out_of_square_is_refused(void **state)
     expect(STOOL("    rake: 5 deg\n    tenons: double\n"), "lean-not-with", TW_HALT, "twin or double tenons", "`tenons: single`");
     expect(STOOL("    rake: 5 deg\n    haunch: 6\n"), "lean-not-with", TW_HALT, "haunch", "leave `haunch` out");
     expect(STOOL("    rake: 5 deg\n    peg: 6\n"), "lean-not-with", TW_HALT, "pegs", "leave `peg` and `pegs` out");
-    expect(STOOL("    rake: 5 deg\n    mortise ends: round\n"), "lean-not-with", TW_HALT, "set out square", "`mortise ends: square`");
+    expect(STOOL("    rake: 5 deg\n    mortise ends: round\n"), "lean-not-with", TW_HALT, "set out square",
+        "`mortise ends: square`");
     expect(STOOL("    rake: 5 deg\n    tenon by: copy\n"), "lean-not-with", TW_HALT, "copying on the end", "`tenon by: saw`");
 }
 
@@ -426,8 +446,11 @@ static void reach_and_proud_ends_are_looked_at(void **state)
 {
     (void)state;
     // 62 thick: 62 / cos 10 + 2 x 3 is over the longest cutter's 63
-    expect(PIECES("{length: 460, width: 280, thickness: 62}", LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 10 deg\n    through: yes\n", "lean-reach", TW_HALT, "reaches 63.0 mm", "a longer cutter");
-    expect(STOOL("    rake: 10 deg\n    through: yes\n    proud: 1\n"), "proud-slanted", TW_CARE, "its short corner stays", "planed flush");
+    expect(PIECES("{length: 460, width: 280, thickness: 62}",
+        LEG) JOINT "    ends: left\n    from: back\n    at: 200\n    rake: 10 deg\n    through: yes\n", "lean-reach", TW_HALT,
+        "reaches 63.0 mm", "a longer cutter");
+    expect(STOOL("    rake: 10 deg\n    through: yes\n    proud: 1\n"), "proud-slanted", TW_CARE, "its short corner stays",
+        "planed flush");
     expect(STOOL("    half turn: yes\n"), "key-idle", TW_CARE, "only one", "a second place");
 }
 

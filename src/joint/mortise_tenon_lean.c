@@ -38,14 +38,18 @@ static const char *say(const tw_joint_context *context, double length_mm) { retu
 tw_pose tw_mortise_pose(const tw_mortise *m, tw_face end, tw_mortise_site site, bool reversed)
 {
     bool turned = site.turned;
-    tw_end_stand stand = { .end = end, .inset_mm = m->l, .middle_y = m->y, .middle_z = m->z, .from = m->from, .at_mm = site.x, .across_mm = site.up,
+    tw_end_stand stand = { .end = end, .inset_mm = m->l, .middle_y = m->y, .middle_z = m->z, .from = m->from, .at_mm = site.x,
+        .across_mm = site.up,
         .along = m->along, .reversed = reversed != turned, .rake_rad = turned ? -m->lean.rake : m->lean.rake,
         .splay_rad = turned ? -m->lean.splay : m->lean.splay };
     return tw_end_pose(m->a, m->b, &stand);
 }
 
 /* The pose of the left end at a place that is not turned: all that is asked of it are directions. */
-static tw_pose plain_pose(const tw_mortise *m) { return tw_mortise_pose(m, TW_SIDE_LEFT_END, (tw_mortise_site){ .x = 0.0, .up = 0.0 }, false); }
+static tw_pose plain_pose(const tw_mortise *m)
+{
+    return tw_mortise_pose(m, TW_SIDE_LEFT_END, (tw_mortise_site){ .x = 0.0, .up = 0.0 }, false);
+}
 
 static tw_spot across_of(const tw_mortise *m) { return m->from <= TW_SIDE_BACK ? (tw_spot){ 0, 1, 0 } : (tw_spot){ 0, 0, 1 }; }
 
@@ -94,9 +98,11 @@ static void find_mouth(tw_mortise *m)
     lean->edge_bevel = asin(tw_min(1.0, fabs(n_y)));
 }
 
-static void note_angle(tw_joint_context *context, tw_joint_plan *plan, const char *key, const char *label, double rad, const char *sum, const char *rule)
+static void note_angle(tw_joint_context *context, tw_joint_plan *plan, const char *key, const char *label, double rad,
+    const char *sum, const char *rule)
 {
-    tw_plan_figure(context, plan, (tw_figure){ .key = key, .label = label, .symbol = "", .value = rad, .unit = TW_UNIT_RAD, .sum = sum, .rule = rule });
+    tw_plan_figure(context, plan, (tw_figure){ .key = key, .label = label, .symbol = "", .value = rad, .unit = TW_UNIT_RAD,
+        .sum = sum, .rule = rule });
 }
 
 static void note_angles(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
@@ -105,17 +111,23 @@ static void note_angles(tw_joint_context *context, tw_joint_plan *plan, const tw
     const tw_lean *lean = &m->lean;
     const char *rake = angle(context, lean->rake), *splay = angle(context, lean->splay);
     note_angle(context, plan, "rake", "rake, towards the right end", lean->rake, "given", "");
-    note_angle(context, plan, "splay", tw_format(arena, "splay, towards the %s", tw_face_words[tw_face_opposite(m->down)]), lean->splay, "given", "");
+    note_angle(context, plan, "splay", tw_format(arena, "splay, towards the %s", tw_face_words[tw_face_opposite(m->down)]),
+        lean->splay, "given", "");
     note_angle(context, plan, "tilt", "resultant: the tenon against square", lean->tilt,
-        tw_format(arena, "tan t = sqrt(tan^2 %s + tan^2 %s)", rake, splay), "rake and splay as seen square on, in two views (common practice)");
+        tw_format(arena, "tan t = sqrt(tan^2 %s + tan^2 %s)", rake, splay),
+            "rake and splay as seen square on, in two views (common practice)");
     note_angle(context, plan, "sight_line", "sight line: which way it leans, from the grain", lean->sight,
         tw_format(arena, "tan = tan %s / tan %s", splay, rake), "");
-    note_angle(context, plan, "cradle_roll", "cradle: rolled about the length by", fabs(lean->roll), tw_format(arena, "the splay, %s", splay), "");
-    note_angle(context, plan, "cradle_swing", "cradle: swung in plan by", fabs(lean->swing), tw_format(arena, "tan = tan %s x cos %s", rake, splay), "");
+    note_angle(context, plan, "cradle_roll", "cradle: rolled about the length by", fabs(lean->roll),
+        tw_format(arena, "the splay, %s", splay), "");
+    note_angle(context, plan, "cradle_swing", "cradle: swung in plan by", fabs(lean->swing),
+        tw_format(arena, "tan = tan %s x cos %s", rake, splay), "");
     note_angle(context, plan, "shoulder_mitre", "shoulder's mitre on the face", lean->mitre,
-        m->along ? "the cradle's swing" : tw_format(arena, "tan = tan %s / cos of the swing, %s", splay, angle(context, fabs(lean->swing))), "");
+        m->along ? "the cradle's swing"
+                 : tw_format(arena, "tan = tan %s / cos of the swing, %s", splay, angle(context, fabs(lean->swing))), "");
     note_angle(context, plan, "shoulder_bevel", "blade's tilt, the face down", lean->bevel,
-        m->along ? "the cradle's roll" : tw_format(arena, "sin = sin of the swing, %s, x cos %s", angle(context, fabs(lean->swing)), splay), "");
+        m->along ? "the cradle's roll"
+                 : tw_format(arena, "sin = sin of the swing, %s, x cos %s", angle(context, fabs(lean->swing)), splay), "");
 }
 
 static void propose_through(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m)
@@ -126,30 +138,39 @@ static void propose_through(tw_joint_context *context, tw_joint_plan *plan, tw_m
     bool flush = m->proud <= 0.0;
     m->l = straight + (flush ? m->lean.end_corner : m->proud);
     tw_note_length(context, plan, "tenon_length", "tenon length, along its middle, as sawn", m->l,
-        tw_format(arena, "through %s / cos %s, and %s %s", bare(context, m->d), angle(context, m->lean.tilt), bare(context, m->l - straight),
-                  flush ? "so that its short corner comes out too" : "proud"), flush ? "its end is planed flush after the joint is together (common practice)" : "");
+        tw_format(arena, "through %s / cos %s, and %s %s", bare(context, m->d), angle(context, m->lean.tilt),
+                  bare(context, m->l - straight), flush ? "so that its short corner comes out too" : "proud"),
+        flush ? "its end is planed flush after the joint is together (common practice)" : "");
     m->depth = straight + m->lean.corner / c;
     m->two_faced = false;
     m->floor = 0.0;
-    tw_note_length(context, plan, "mortise_depth", "mortise depth", m->depth, "through, along the tenon, from the middle of its mouth", "");
+    tw_note_length(context, plan, "mortise_depth", "mortise depth", m->depth,
+        "through, along the tenon, from the middle of its mouth", "");
 }
 
 static void propose_blind(tw_joint_context *context, tw_joint_plan *plan, tw_mortise *m)
 {
     tw_arena *arena = context->arena;
-    double c = cos(m->lean.tilt), wanted = (BLIND_SHARE * m->d - m->lean.corner) / c, reached = m->reach - m->room - m->lean.corner / c;
+    double c = cos(m->lean.tilt), wanted = (BLIND_SHARE * m->d - m->lean.corner) / c,
+        reached = m->reach - m->room - m->lean.corner / c;
     bool short_cutter = wanted > reached + 1e-9 && reached > 2.0 * m->room;
     double proposed = tw_rounded_down(context, tw_max(0.0, short_cutter ? reached : wanted));
-    m->l = tw_plan_amount(context, plan, &m->spec->depth, "tenon_length", "tenon length, along its middle", "l", TW_UNIT_MM, proposed,
-        short_cutter ? tw_format(arena, "cutter's reach - room - high side of the mouth = %s - %s - %s", bare(context, m->reach), bare(context, m->room), bare(context, m->lean.corner / c))
-                     : tw_format(arena, "(2/3 x %s - deepest corner %s) / cos %s", bare(context, m->d), bare(context, m->lean.corner), angle(context, m->lean.tilt)),
-        short_cutter ? "as deep as the cutter reaches" : "two thirds of the mortised piece for the deepest corner (common practice)");
+    m->l = tw_plan_amount(context, plan, &m->spec->depth, "tenon_length", "tenon length, along its middle", "l", TW_UNIT_MM,
+        proposed,
+        short_cutter ? tw_format(arena, "cutter's reach - room - high side of the mouth = %s - %s - %s", bare(context, m->reach),
+            bare(context, m->room), bare(context, m->lean.corner / c))
+                     : tw_format(arena, "(2/3 x %s - deepest corner %s) / cos %s", bare(context, m->d),
+                                 bare(context, m->lean.corner), angle(context, m->lean.tilt)),
+        short_cutter ? "as deep as the cutter reaches"
+            : "two thirds of the mortised piece for the deepest corner (common practice)");
     m->depth = m->l + m->room;
     tw_note_length(context, plan, "mortise_depth", "mortise depth", m->depth,
-        tw_format(arena, "l + room = %s + %s, along the tenon, from the middle of its mouth", bare(context, m->l), bare(context, m->room)), "");
+        tw_format(arena, "l + room = %s + %s, along the tenon, from the middle of its mouth", bare(context, m->l),
+                  bare(context, m->room)), "");
     m->floor = m->d - m->depth * c - m->lean.corner;
     tw_note_length(context, plan, "floor", "wood left under the mortise's deepest corner", m->floor,
-        tw_format(arena, "%s - %s x cos %s - %s", bare(context, m->d), bare(context, m->depth), angle(context, m->lean.tilt), bare(context, m->lean.corner)),
+        tw_format(arena, "%s - %s x cos %s - %s", bare(context, m->d), bare(context, m->depth), angle(context, m->lean.tilt),
+            bare(context, m->lean.corner)),
         context->job->figures.style == TW_FIGURES_MM ? "at least 6 mm (common practice)" : "at least 1/4 in (common practice)");
 }
 
@@ -194,7 +215,8 @@ static void check_steep(tw_joint_context *context, tw_joint_plan *plan, const tw
     const char *tilt = angle(context, m->lean.tilt);
     if (m->lean.tilt > STEEP_RAD + 1e-9)
         tw_plan_finding(context, plan, TW_HALT, at, "lean-steep",
-            tw_format(arena, "%s leans %s out of square to %s: the lip of the mortise is a feather, and the shoulder slides", m->tenon->name, tilt, m->into->name),
+            tw_format(arena, "%s leans %s out of square to %s: the lip of the mortise is a feather, and the shoulder slides",
+                m->tenon->name, tilt, m->into->name),
             "at most 30 degrees in all; for more, a lap at an angle");
     else if (m->lean.tilt > SHORT_RAD + 1e-9)
         tw_plan_finding(context, plan, TW_CARE, at, "lean-short-grain",
@@ -211,11 +233,16 @@ static void refuse(tw_joint_context *context, tw_joint_plan *plan, const tw_amou
 static void check_company(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
 {
     const tw_mortise_spec *spec = m->spec;
-    if (m->pair) refuse(context, plan, &(tw_amount){ .given = true, .place = spec->tenons.place }, "twin or double tenons that lean are not worked out", "write `tenons: single`, or leave `rake` and `splay` out");
-    if (m->haunched) refuse(context, plan, &spec->haunch, "a haunch on a tenon that leans is not worked out", "leave `haunch` out, or `rake` and `splay`");
-    if (m->pegged) refuse(context, plan, &spec->peg, "pegs through a tenon that leans are not worked out", "leave `peg` and `pegs` out, or `rake` and `splay`");
-    if (m->round) refuse(context, plan, NULL, "a tenon that leans is sawn, and its mortise is set out square", "write `mortise ends: square`, or leave it out");
-    if (!m->sawn) refuse(context, plan, NULL, "copying on the end leaves a shoulder square to the piece, but this one leans", "write `tenon by: saw`, or leave it out");
+    if (m->pair) refuse(context, plan, &(tw_amount){ .given = true, .place = spec->tenons.place },
+        "twin or double tenons that lean are not worked out", "write `tenons: single`, or leave `rake` and `splay` out");
+    if (m->haunched) refuse(context, plan, &spec->haunch, "a haunch on a tenon that leans is not worked out",
+        "leave `haunch` out, or `rake` and `splay`");
+    if (m->pegged) refuse(context, plan, &spec->peg, "pegs through a tenon that leans are not worked out",
+        "leave `peg` and `pegs` out, or `rake` and `splay`");
+    if (m->round) refuse(context, plan, NULL, "a tenon that leans is sawn, and its mortise is set out square",
+        "write `mortise ends: square`, or leave it out");
+    if (!m->sawn) refuse(context, plan, NULL, "copying on the end leaves a shoulder square to the piece, but this one leans",
+        "write `tenon by: saw`, or leave it out");
 }
 
 static void check_shoulder(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
@@ -223,8 +250,11 @@ static void check_shoulder(tw_joint_context *context, tw_joint_plan *plan, const
     double room = tw_mortise_shoulder_room(m);
     if (room > HAIR_MM) return;
     tw_plan_finding(context, plan, TW_HALT, m->spec->depth.given ? &m->spec->depth : NULL, "shoulder-off-blank",
-        tw_format(context->arena, "the slanted shoulder of %s runs %s past the end of its tenon: the piece is not long enough there", m->tenon->name, say(context, -room)),
-        tw_format(context->arena, "a tenon at least %s long, a narrower piece, or less rake and splay", say(context, tw_rounded_down(context, m->l - room) + 1.0)));
+        tw_format(context->arena,
+            "the slanted shoulder of %s runs %s past the end of its tenon: the piece is not long enough there", m->tenon->name,
+            say(context, -room)),
+        tw_format(context->arena, "a tenon at least %s long, a narrower piece, or less rake and splay",
+                  say(context, tw_rounded_down(context, m->l - room) + 1.0)));
 }
 
 static void check_out(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
@@ -246,7 +276,8 @@ void tw_mortise_lean_check(tw_joint_context *context, tw_joint_plan *plan, const
 {
     if (m->lean.half_turn && m->spec->at.count < 2)
         tw_find(context->findings, TW_CARE, m->spec->half_turn.place, "key-idle", plan->joint->name,
-            "`half turn` turns every second place, but there is only one", "leave `half turn` out, or give a second place under `at`");
+            "`half turn` turns every second place, but there is only one",
+                "leave `half turn` out, or give a second place under `at`");
     if (m->lean.half_turn && m->haunched)
         tw_find(context->findings, TW_HALT, m->spec->half_turn.place, "half-turn-haunch", plan->joint->name,
             "a haunch lies towards the nearest end, and cannot be turned by the place", "leave `half turn` out");
@@ -261,5 +292,6 @@ bool tw_mortise_lean_possible(const tw_mortise *m)
 {
     if (m->lean.half_turn && m->haunched) return false;
     if (!m->lean.leans) return true;
-    return m->lean.tilt < STEEP_RAD + 1e-9 && !m->pair && !m->haunched && !m->pegged && !m->round && m->sawn && tw_mortise_shoulder_room(m) > 0.0;
+    return m->lean.tilt < STEEP_RAD + 1e-9 && !m->pair && !m->haunched && !m->pegged && !m->round && m->sawn
+        && tw_mortise_shoulder_room(m) > 0.0;
 }

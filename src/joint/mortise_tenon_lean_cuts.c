@@ -56,7 +56,8 @@ void tw_mortise_lean_mortise(tw_joint_context *context, tw_joint_plan *plan, con
         double y = (i == 1 || i == 2 ? 0.5 : -0.5) * m->wm, z = (i / 2 ? 0.5 : -0.5) * m->tm;
         corners[i] = slid_to_side(m, pose.x, tw_pose_apply(pose, (tw_spot){ m->l, m->y + y, m->z + z }));
     }
-    tw_plan_cut(context, plan, (tw_cut){ .piece = m->spec->into.index, .name = "mortise", .face = m->from, .depth_mm = tw_mortise_deep_mm(m), .through = m->through,
+    tw_plan_cut(context, plan, (tw_cut){ .piece = m->spec->into.index, .name = "mortise", .face = m->from,
+        .depth_mm = tw_mortise_deep_mm(m), .through = m->through,
         .lean_right = -tw_spot_product(pose.x, side.right) / away, .lean_up = -tw_spot_product(pose.x, side.up) / away,
         .outline = quadrangle(context->arena, corners) });
 }
@@ -83,10 +84,14 @@ static slant shoulder_of(const tw_mortise *m, bool right_end)
 /* One side of the piece: how its frame counts up and deep, in y and z. */
 typedef struct side_view { tw_face face; double up0, up1, deep; } side_view;
 
-static tw_spot spot_on(const tw_mortise *m, tw_face face, double up, double deep) { return tw_face_spot(m->a, face, 0.0, up, deep); }
+static tw_spot spot_on(const tw_mortise *m, tw_face face, double up, double deep)
+{
+    return tw_face_spot(m->a, face, 0.0, up, deep);
+}
 
 /* What is taken between the shoulder and the end, or a second plane; from a side, between two heights, some way deep. */
-static void put_prism(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, const char *name, side_view v, const slant *from, const slant *to)
+static void put_prism(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m, const char *name, side_view v,
+    const slant *from, const slant *to)
 {
     if (v.deep <= NOTHING_MM || v.up1 - v.up0 <= NOTHING_MM) return;
     tw_spot low = spot_on(m, v.face, v.up0, 0.0), high = spot_on(m, v.face, v.up1, 0.0), below = spot_on(m, v.face, v.up0, 1.0);
@@ -96,7 +101,8 @@ static void put_prism(tw_joint_context *context, tw_joint_plan *plan, const tw_m
     double outer[2] = { to ? x_at(to, low.y, low.z) : past, to ? x_at(to, high.y, high.z) : past };
     const tw_point corners[4] = { { inner[0], v.up0 }, { outer[0], v.up0 }, { outer[1], v.up1 }, { inner[1], v.up1 } };
     bool whole = v.deep > tw_face_extent(m->a, v.face).thickness_mm - NOTHING_MM;
-    tw_plan_cut(context, plan, (tw_cut){ .piece = m->spec->tenon.index, .name = name, .face = v.face, .depth_mm = v.deep, .through = whole, .lean_right = lean,
+    tw_plan_cut(context, plan, (tw_cut){ .piece = m->spec->tenon.index, .name = name, .face = v.face, .depth_mm = v.deep,
+        .through = whole, .lean_right = lean,
         .outline = quadrangle(context->arena, corners) });
 }
 
@@ -108,7 +114,9 @@ void tw_mortise_lean_tenon(tw_joint_context *context, tw_joint_plan *plan, const
     double w = m->a.width_mm, t = m->a.thickness_mm, low = m->back_shoulder, high = t - m->face_shoulder;
     put_prism(context, plan, m, "cheek", (side_view){ TW_SIDE_FACE, 0.0, w, m->face_shoulder }, &shoulder, to);
     put_prism(context, plan, m, "cheek", (side_view){ TW_SIDE_BACK, 0.0, w, m->back_shoulder }, &shoulder, to);
-    put_prism(context, plan, m, "edge shoulder", (side_view){ TW_SIDE_FACE_EDGE, low, high, m->face_edge_shoulder }, &shoulder, to);
-    put_prism(context, plan, m, "edge shoulder", (side_view){ TW_SIDE_BACK_EDGE, t - high, t - low, m->back_edge_shoulder }, &shoulder, to);
+    put_prism(context, plan, m, "edge shoulder", (side_view){ TW_SIDE_FACE_EDGE, low, high, m->face_edge_shoulder }, &shoulder,
+        to);
+    put_prism(context, plan, m, "edge shoulder", (side_view){ TW_SIDE_BACK_EDGE, t - high, t - low, m->back_edge_shoulder },
+        &shoulder, to);
     if (to) put_prism(context, plan, m, "end planed flush", (side_view){ TW_SIDE_FACE, 0.0, w, t }, &end, NULL);
 }

@@ -36,8 +36,10 @@ static plane plane_of(const drawing *d, int part, bool along_grain)
     tw_pose pose = tw_mortise_pose(m, TW_SIDE_LEFT_END, (tw_mortise_site){ .x = 0.0 }, false);
     tw_spot out = tw_face_frame(m->from).out, across = m->from <= TW_SIDE_BACK ? (tw_spot){ 0, 1, 0 } : (tw_spot){ 0, 0, 1 };
     tw_spot a = along_grain ? (tw_spot){ 1, 0, 0 } : across, v = part == 0 ? pose.y : pose.z;
-    double sign = tw_spot_product(v, a) < 0.0 ? -1.0 : 1.0, size = part == 0 ? m->a.width_mm : m->a.thickness_mm, middle = part == 0 ? m->y : m->z;
-    plane p = { .au = tw_spot_product(pose.x, a), .bu = tw_spot_product(pose.x, out), .av = sign * tw_spot_product(v, a), .bv = sign * tw_spot_product(v, out),
+    double sign = tw_spot_product(v, a) < 0.0 ? -1.0 : 1.0, size = part == 0 ? m->a.width_mm : m->a.thickness_mm,
+        middle = part == 0 ? m->y : m->z;
+    plane p = { .au = tw_spot_product(pose.x, a), .bu = tw_spot_product(pose.x, out), .av = sign * tw_spot_product(v, a),
+        .bv = sign * tw_spot_product(v, out),
                 .tenon = (part == 0 ? m->w : m->t) / 2.0, .mortise = (part == 0 ? m->wm : m->tm) / 2.0 };
     p.body_low = sign > 0.0 ? -middle : middle - size;
     p.body_high = sign > 0.0 ? size - middle : middle;
@@ -57,10 +59,9 @@ static void find_reach(const drawing *d, plane *p, bool along_grain, tw_box *rea
     if (p->low_real) p->low = -m->across;
     if (p->high_real) p->high = m->e - m->across;
     double deep = tw_max(m->d, m->proud > 0.0 ? m->d + m->proud : 0.0);
-    *reach = (tw_box){ tw_min(p->low, tw_min(top[0].x, top[1].x)), -deep - 1.0, tw_max(p->high, tw_max(top[0].x, top[1].x)), tw_max(top[0].y, top[1].y) };
+    *reach = (tw_box){ tw_min(p->low, tw_min(top[0].x, top[1].x)), -deep - 1.0, tw_max(p->high, tw_max(top[0].x, top[1].x)),
+        tw_max(top[0].y, top[1].y) };
 }
-
-static void path(const tw_joint_view *view, tw_role role, const tw_point *points, int count) { tw_view_path(view, role, points, count); }
 
 static void hatch(const tw_joint_view *view, const tw_point *points, int count, double angle)
 {
@@ -78,17 +79,20 @@ static void draw_base(const drawing *d, const tw_joint_view *view, const plane *
 {
     const tw_mortise *m = d->m;
     tw_point mouth[2] = { at_level(p, -p->mortise, 0.0), at_level(p, p->mortise, 0.0) }, foot[2];
-    for (int i = 0; i < 2; i++) foot[i] = m->through ? at_level(p, i ? p->mortise : -p->mortise, -m->d) : seen(p, -m->depth, i ? p->mortise : -p->mortise);
+    for (int i = 0; i < 2; i++) {
+        double wall = i ? p->mortise : -p->mortise;
+        foot[i] = m->through ? at_level(p, wall, -m->d) : seen(p, -m->depth, wall);
+    }
     tw_point low[2] = { { p->low, 0.0 }, { p->low, -m->d } }, high[2] = { { p->high, 0.0 }, { p->high, -m->d } };
     const tw_point left[4] = { low[0], mouth[0], foot[0], low[1] }, right[4] = { high[1], foot[1], mouth[1], high[0] };
     if (m->through) {
-        path(view, TW_ROLE_CUT, left, 4);
-        path(view, TW_ROLE_CUT, right, 4);
+        tw_view_path(view, TW_ROLE_CUT, left, 4);
+        tw_view_path(view, TW_ROLE_CUT, right, 4);
         hatch(view, left, 4, HATCH_RAD);
         hatch(view, right, 4, HATCH_RAD);
     } else {
         const tw_point all[8] = { low[0], mouth[0], foot[0], foot[1], mouth[1], high[0], high[1], low[1] };
-        path(view, TW_ROLE_CUT, all, 6);
+        tw_view_path(view, TW_ROLE_CUT, all, 6);
         tw_view_line(view, TW_ROLE_CUT, low[1].x, low[1].y, high[1].x, high[1].y);
         hatch(view, all, 8, HATCH_RAD);
     }
@@ -101,10 +105,14 @@ static void draw_tenoned(const drawing *d, const tw_joint_view *view, const plan
     const tw_mortise *m = d->m;
     bool flush = m->through && m->proud <= 0.0;
     tw_point end[2];
-    for (int i = 0; i < 2; i++) end[i] = flush ? at_level(p, i ? p->tenon : -p->tenon, -m->d) : seen(p, -m->l, i ? p->tenon : -p->tenon);
-    const tw_point all[8] = { seen(p, d->stub, p->body_low), at_level(p, p->body_low, 0.0), at_level(p, -p->tenon, 0.0), end[0], end[1], at_level(p, p->tenon, 0.0),
+    for (int i = 0; i < 2; i++) {
+        double side = i ? p->tenon : -p->tenon;
+        end[i] = flush ? at_level(p, side, -m->d) : seen(p, -m->l, side);
+    }
+    const tw_point all[8] = { seen(p, d->stub, p->body_low), at_level(p, p->body_low, 0.0), at_level(p, -p->tenon, 0.0), end[0],
+        end[1], at_level(p, p->tenon, 0.0),
                               at_level(p, p->body_high, 0.0), seen(p, d->stub, p->body_high) };
-    path(view, TW_ROLE_CUT, all, 8);
+    tw_view_path(view, TW_ROLE_CUT, all, 8);
     hatch(view, all, 8, -HATCH_RAD);
     tw_view_line(view, TW_ROLE_FAINT, all[7].x, all[7].y, all[0].x, all[0].y);
     tw_point top = seen(p, d->stub + 3.0, 0.0), foot = at_level(p, 0.0, -m->d - 3.0), up = { 0.0, top.y };
@@ -124,14 +132,19 @@ const char *tw_mortise_lean_draw(const tw_joint_context *context, const tw_morti
     for (int i = 0; i < 2; i++) {
         bool square = fabs(leans[i]) < 1e-9;
         views[i] = (tw_joint_view){ .sheet = sheet,
-            .title = tw_format(arena, "%s %s", i == 0 ? "Seen square on: rake" : "Seen along the grain: splay", tw_angle_text(arena, fabs(leans[i]))),
-            .whose = square ? tw_format(arena, "%s into %s", m->tenon->name, m->into->name) : tw_format(arena, "leaning towards the %s of %s", sides[i], m->into->name) };
+            .title = tw_format(arena, "%s %s", i == 0 ? "Seen square on: rake" : "Seen along the grain: splay",
+                tw_angle_text(arena, fabs(leans[i]))),
+            .whose = square ? tw_format(arena, "%s into %s", m->tenon->name, m->into->name)
+                            : tw_format(arena, "leaning towards the %s of %s", sides[i], m->into->name) };
         find_reach(&d, &planes[i], i == 0, &views[i].reach);
-        tw_view_row(&views[i], at_level(&planes[i], -planes[i].mortise, 0.0).x, at_level(&planes[i], planes[i].mortise, 0.0).x,
-            tw_format(arena, "mouth %s", tw_bare_fine(context, at_level(&planes[i], planes[i].mortise, 0.0).x - at_level(&planes[i], -planes[i].mortise, 0.0).x)));
-        if (planes[i].low_real && planes[i].high_real) tw_view_row(&views[i], planes[i].low, planes[i].high, tw_format(arena, "piece %s", tw_bare_fine(context, m->e)));
+        double from = at_level(&planes[i], -planes[i].mortise, 0.0).x, to = at_level(&planes[i], planes[i].mortise, 0.0).x;
+        tw_view_row(&views[i], from, to, tw_format(arena, "mouth %s", tw_bare_fine(context, to - from)));
+        if (planes[i].low_real && planes[i].high_real)
+            tw_view_row(&views[i], planes[i].low, planes[i].high, tw_format(arena, "piece %s", tw_bare_fine(context, m->e)));
         tw_view_column(&views[i], -m->d, 0.0, tw_bare_fine(context, m->d));
-        if (!m->through) tw_view_column(&views[i], seen(&planes[i], -m->l, 0.0).y, 0.0, tw_format(arena, "middle %s", tw_bare_fine(context, m->l * planes[i].bu)));
+        if (!m->through)
+            tw_view_column(&views[i], seen(&planes[i], -m->l, 0.0).y, 0.0,
+                           tw_format(arena, "middle %s", tw_bare_fine(context, m->l * planes[i].bu)));
     }
     const char *scale = tw_views_place(views, arena, room);
     for (int i = 0; i < 2; i++) {

@@ -25,23 +25,23 @@ static tw_point turned(tw_point about, double dx, double dy, double rad)
     return (tw_point){ about.x + dx * cos(rad) - dy * sin(rad), about.y + dx * sin(rad) + dy * cos(rad) };
 }
 
-static void draw_cutter_arrow(tw_sheet *sheet, double x0, double y0, double x1, double y1) { tw_draw_arrow(sheet, TW_ROLE_DIMENSION, x0, y0, x1, y1); }
-
 /* From the piece's end; the face that is cut looks to the right. */
 static void draw_roll(tw_sheet *sheet, double x, double floor, double roll)
 {
     tw_point back = { x + 4.0, floor }, front = { x + 4.0 + PIECE_DEEP_MM, floor }, p[4];
     tw_point pivot = roll >= 0.0 ? front : back;  // the lower arris that stays down
     double left = roll >= 0.0 ? -PIECE_DEEP_MM : 0.0;
-    const double corners[4][2] = { { left, 0.0 }, { left + PIECE_DEEP_MM, 0.0 }, { left + PIECE_DEEP_MM, PIECE_HIGH_MM }, { left, PIECE_HIGH_MM } };
+    const double right = left + PIECE_DEEP_MM;
+    const double corners[4][2] = { { left, 0.0 }, { right, 0.0 }, { right, PIECE_HIGH_MM }, { left, PIECE_HIGH_MM } };
     for (int i = 0; i < 4; i++) p[i] = turned(pivot, corners[i][0], corners[i][1], -roll);
     tw_draw_outline(sheet, TW_ROLE_VISIBLE, quad(sheet, p));
     tw_point lifted = roll >= 0.0 ? p[0] : p[1], below = { lifted.x, floor };
     tw_draw_line(sheet, TW_ROLE_VISIBLE, lifted.x, lifted.y, below.x, below.y);
-    if (fabs(roll) > 1e-3) tw_draw_outline(sheet, TW_ROLE_SHADE, (tw_outline){ &(tw_loop){ (tw_vertex[]){ { pivot.x, pivot.y, 0 }, { lifted.x, lifted.y, 0 }, { below.x, below.y, 0 } }, 3 }, 1 });
+    tw_vertex wedge[3] = { { pivot.x, pivot.y, 0.0 }, { lifted.x, lifted.y, 0.0 }, { below.x, below.y, 0.0 } };
+    if (fabs(roll) > 1e-3) tw_draw_outline(sheet, TW_ROLE_SHADE, (tw_outline){ &(tw_loop){ wedge, 3 }, 1 });
     tw_draw_line(sheet, TW_ROLE_CUT, x, floor, x + 24.0, floor);
     double middle = floor + PIECE_HIGH_MM / 2.0;
-    draw_cutter_arrow(sheet, x + 24.0, middle, front.x + 2.5, middle);
+    tw_draw_arrow(sheet, TW_ROLE_DIMENSION, x + 24.0, middle, front.x + 2.5, middle);
     tw_draw_text(sheet, x + 24.0, middle + 1.2, TW_SMALL_MM, TW_ANCHOR_RIGHT, "cutter");
 }
 
@@ -49,18 +49,20 @@ static void draw_roll(tw_sheet *sheet, double x, double floor, double roll)
 static void draw_swing(tw_sheet *sheet, double x, double middle, double swing)
 {
     tw_point about = { x + PIECE_LONG_MM / 2.0, middle }, p[4];
-    const double corners[4][2] = { { -PIECE_LONG_MM / 2.0, 0.0 }, { PIECE_LONG_MM / 2.0, 0.0 }, { PIECE_LONG_MM / 2.0, PIECE_DEEP_MM }, { -PIECE_LONG_MM / 2.0, PIECE_DEEP_MM } };
+    const double half = PIECE_LONG_MM / 2.0;
+    const double corners[4][2] = { { -half, 0.0 }, { half, 0.0 }, { half, PIECE_DEEP_MM }, { -half, PIECE_DEEP_MM } };
     for (int i = 0; i < 4; i++) p[i] = turned(about, corners[i][0], corners[i][1], -swing);
     tw_draw_outline(sheet, TW_ROLE_VISIBLE, quad(sheet, p));
     tw_draw_line(sheet, TW_ROLE_CENTRE, x - 2.0, middle, x + PIECE_LONG_MM + 2.0, middle);
-    draw_cutter_arrow(sheet, about.x, middle - 7.0, about.x, middle - 1.0);
+    tw_draw_arrow(sheet, TW_ROLE_DIMENSION, about.x, middle - 7.0, about.x, middle - 1.0);
     tw_draw_text(sheet, about.x + 1.5, middle - 7.0, TW_SMALL_MM, TW_ANCHOR_LEFT, "cutter");
 }
 
 static void draw_angle(tw_sheet *sheet, double x, double base, const char *word, double rad)
 {
     tw_draw_text(sheet, x, base, TW_SMALL_MM, TW_ANCHOR_LEFT, word);
-    tw_draw_bold(sheet, x + tw_text_width(TW_SMALL_MM, false, word) + 2.0, base, FIGURE_MM, TW_ANCHOR_LEFT, tw_angle_text(sheet->arena, fabs(rad)));
+    tw_draw_bold(sheet, x + tw_text_width(TW_SMALL_MM, false, word) + 2.0, base, FIGURE_MM, TW_ANCHOR_LEFT,
+        tw_angle_text(sheet->arena, fabs(rad)));
 }
 
 double tw_card_cradle(tw_sheet *sheet, double top, double width_mm, const tw_card *card)
@@ -76,5 +78,6 @@ double tw_card_cradle(tw_sheet *sheet, double top, double width_mm, const tw_car
     double y = tw_block_text(sheet, 0.0, floor - 1.5, half - 2.0, TW_SMALL_MM, false, "seen from its end");
     tw_block_text(sheet, half, floor - 1.5, half, TW_SMALL_MM, false, "seen from above");
     y = tw_block_text(sheet, 0.0, y - 0.5, width_mm, TW_CARD_PRINT_MM, true, tw_sentence(arena, cradle->words));
-    return tw_block_text(sheet, 0.0, y, width_mm, TW_CARD_PRINT_MM, false, tw_format(arena, "In all %s against square; the plain template serves.", tw_angle_text(arena, cradle->tilt_rad)));
+    return tw_block_text(sheet, 0.0, y, width_mm, TW_CARD_PRINT_MM, false,
+        tw_format(arena, "In all %s against square; the plain template serves.", tw_angle_text(arena, cradle->tilt_rad)));
 }
