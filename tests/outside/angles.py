@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Reckons joints out of square again with numpy, from job.json alone.        (prints TAP)
 
-usage: angles.py TUSKWRIGHT JOB
+usage: angles.py TUSKWRIGHT JOB...
 
 For each joint that leans: the axis of the tenoned piece, as it is placed, against the normal of the side that it stands on
 gives rake, splay and resultant by projection; turning the mortised piece by the cradle's roll and swing, as plain rotation
@@ -136,7 +136,11 @@ def shoulder_spots(data, tie, cuts):
     size = size_of(data, cheek["piece"])
     corners = sorted((v[:2] for v in cheek["outline"][0]), reverse=tie["end"] == "left end")[:2]
     right, up, out, corner = frame("face")
-    at = lambda x, y, deep: corner * size + (x + cheek["lean_right"] * deep) * right + (y + cheek["lean_up"] * deep) * up - deep * out
+    lean_right, lean_up = cheek.get("lean_right", 0.0), cheek.get("lean_up", 0.0)
+
+    def at(x, y, deep):
+        return corner * size + (x + lean_right * deep) * right + (y + lean_up * deep) * up - deep * out
+
     return np.array([at(*corners[0], 0.0), at(*corners[1], 0.0), at(*corners[0], 1.0)])
 
 
@@ -177,20 +181,22 @@ def check_wood(data):
 
 
 def main():
-    data = read(sys.argv[1], sys.argv[2])
-    failed = False
+    number, failed = 0, False
     checks = (("rake, splay and resultant are those of the axes in space", check_angles),
               ("the cradle's two turns bring the axis in line with the plunge", check_cradle),
               ("the shoulder lies in the side, and the saw's two angles cut it", check_shoulder),
               ("no spot is wood of both pieces", check_wood))
-    for number, (what, check) in enumerate(checks, 1):
-        try:
-            check(data)
-            print(f"ok {number} - {what}")
-        except AssertionError as why:
-            failed = True
-            print(f"not ok {number} - {what}\n# {why}")
-    print(f"1..{len(checks)}")
+    for job in sys.argv[2:]:
+        data = read(sys.argv[1], job)
+        for what, check in checks:
+            number += 1
+            try:
+                check(data)
+                print(f"ok {number} - {data['job']['title']}: {what}")
+            except AssertionError as why:
+                failed = True
+                print(f"not ok {number} - {data['job']['title']}: {what}\n# {why}")
+    print(f"1..{number}")
     return failed
 
 
