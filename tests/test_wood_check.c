@@ -122,6 +122,27 @@ static void sides_that_can_take_each_others_place_are_told_to_be_alike(void **st
     assert_null(finding(&p, "pieces-mirrored"));
 }
 
+/* Ten entries, one of them counted twice: eight others are named, and the count is that of the pieces. */
+static void many_alike_entries_are_told_in_one_note(void **state)
+{
+    (void)state;
+    char job[4000] = "job: test\nunits: mm\npieces:\n  post: {length: 900, width: 60, thickness: 40}\n", row[200];
+    for (int i = 1; i <= 10; i++) {
+        snprintf(row, sizeof row, "  side %d: {count: %d, length: 600, width: 120, thickness: 18}\n", i, i == 10 ? 2 : 1);
+        strcat(job, row);
+    }
+    strcat(job, "  shelf: {length: 400, width: 120, thickness: 12}\njoints:\n");
+    for (int i = 1; i <= 10; i++) {
+        snprintf(row, sizeof row, "  j%d: {kind: housing, housed: shelf, ends: left, into: side %d, from: face, at: [%d], fit: glued}\n", i, i, i % 2 ? 200 : 400);
+        strcat(job, row);
+    }
+    look(job);
+    expect_finding(&p, "pieces-alike", TW_NOTE, "side 1 and side 2, side 3, side 4, side 5, side 6, side 7, side 8, side 9 and 1 more come out alike (side 2 turned end for end)", "a count of 11");
+    int told = 0;
+    for (size_t i = 0; i < p.findings.count; i++) told += strcmp(p.findings.items[i].code, "pieces-alike") == 0;
+    assert_int_equal(told, 1);
+}
+
 /* The housing tells of its own relish: once is enough. */
 static void relish_that_the_joint_tells_of_is_not_told_twice(void **state)
 {
@@ -142,6 +163,7 @@ int main(void)
         cmocka_unit_test(thin_walls_to_the_sides_are_told_with_the_side),
         cmocka_unit_test(left_and_right_sides_are_told_to_be_mirror_images),
         cmocka_unit_test(sides_that_can_take_each_others_place_are_told_to_be_alike),
+        cmocka_unit_test(many_alike_entries_are_told_in_one_note),
         cmocka_unit_test(relish_that_the_joint_tells_of_is_not_told_twice),
     };
     return cmocka_run_group_tests_name("wood_check", tests, NULL, finish);

@@ -7,17 +7,16 @@
 static int count_alike(const tw_job *job, const tw_kin *kin, int first)
 {
     int count = 0;
-    for (int i = 0; i < job->piece_count; i++)
-        if (kin[i].like == first) count += (int)job->pieces[i].count.value;
+    for (int i = first; i >= 0; i = kin[i].next) count += (int)job->pieces[i].count.value;
     return count;
 }
 
 /* How the second of two is laid to be the first, when it is not as it lies. */
 static const char *turned_words(tw_joint_context *c, const tw_kin *kin, int first)
 {
-    for (int i = first + 1; i < c->job->piece_count; i++) {
+    for (int i = kin[first].next; i >= 0; i = kin[i].next) {
         const char *words = tw_symmetry_words(kin[i].how);
-        if (kin[i].like == first && *words) return tw_format(c->arena, " (%s %s)", c->job->pieces[i].name, words);
+        if (*words) return tw_format(c->arena, " (%s %s)", c->job->pieces[i].name, words);
     }
     return "";
 }
@@ -25,8 +24,8 @@ static const char *turned_words(tw_joint_context *c, const tw_kin *kin, int firs
 static void say_alike(tw_joint_context *c, const tw_kin *kin, int first)
 {
     const tw_piece *piece = &c->job->pieces[first];
+    if (kin[first].entries < 2) return;
     const char *others = tw_kin_alike_words(c->arena, c->job, kin, first);
-    if (!*others) return;
     tw_find(c->findings, TW_NOTE, piece->place, "pieces-alike", piece->name,
         tw_format(c->arena, "%s and %s come out alike%s: any of them fits in each other's place, and one cut after the other is made in all of them with one setting", piece->name, others,
                   turned_words(c, kin, first)),

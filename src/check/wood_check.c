@@ -10,6 +10,7 @@
 
 #define HOLD_HALT 0.5      // below: half of what is called short grain already
 #define BESIDE_MIDDLE 0.4871  // of the thickness: the middle itself is often where two cuts meet
+#define CUTS_MOST 2000     // of a piece that is looked at: each meets each
 #define TOLD_MOST 3        // regions of one piece that are told
 
 /* Where in the piece, as a maker measures it. */
@@ -127,7 +128,7 @@ void tw_check_wood(tw_joint_context *context, const tw_joint_plan *plans, int pl
 {
     tw_piece_cuts *cuts = tw_piece_cuts_gather(context->arena, context->job, plans, plan_count);
     for (int i = 0; i < context->job->piece_count; i++) {
-        if (cuts[i].count == 0) continue;
+        if (cuts[i].count == 0 || cuts[i].count > CUTS_MOST) continue;
         tw_wood_of wood = { context, &context->job->pieces[i], tw_piece_size(&context->job->pieces[i]), cuts[i] };
         check_severed(&wood);
         check_short_grain(&wood);

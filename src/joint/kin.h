@@ -10,6 +10,8 @@ typedef struct tw_kin {
     int         like;    // index of the first piece that this one is alike to; its own when it is the first of its kind
     tw_symmetry how;     // how it is laid down to be that one
     int         mirror;  // index of the first piece whose mirror image it is, -1: none
+    int         next;    // the next piece that is alike, -1: none
+    int         entries; // of a first: how many entries of the job are alike, itself included
 } tw_kin;
 
 /// [piece_count]. Only pieces with cuts, of one size and one timber, are compared; cuts: as gathered from the same job.
