@@ -464,6 +464,14 @@ static void a_long_piece_does_not_stand_on_its_end_at_the_router_table(void **st
     }
 }
 
+static void a_plain_housing_takes_no_dovetail_cutter_even_between_guides(void **state)
+{
+    (void)state;
+    plan_text("job: test\nunits: mm\npieces:\n  side: {count: 1, length: 900, width: 250, thickness: 19}\n  shelf: {count: 1, length: 700, width: 250, thickness: 18}\njoints:\n"
+              "  one: {kind: housing, housed: shelf, ends: left, into: side, from: face, at: 400, by: guides, cutter: tail 14}\n", SHOP);
+    expect("cutter-slants", TW_HALT, "cutter tail 14 is a dovetail cutter", "a straight cutter");
+}
+
 static void an_end_carries_one_tongue(void **state)
 {
     (void)state;
@@ -627,6 +635,7 @@ int main(void)
         CASE(stops_counts_hands_and_ends_are_held_to_each_other),
         CASE(jobs_whose_pieces_do_not_go_together_are_refused),
         CASE(a_long_piece_does_not_stand_on_its_end_at_the_router_table),
+        CASE(a_plain_housing_takes_no_dovetail_cutter_even_between_guides),
         CASE(an_end_carries_one_tongue),
         CASE(tongues_slide_along_their_housings_and_cannot_be_pulled_out),
         CASE(volumes_are_those_of_the_closed_forms),

@@ -280,6 +280,8 @@ static void check_tools(const checker *c)
     else if (h->cutter < 0)
         find_at(c, TW_HALT, spec->by.given ? spec->by.place : c->plan->joint->place, "cutter-none",
                 tw_format(arena, "the shop has no cutter of at most %s that cuts at its end and %s deep", say(c, h->w), say(c, h->depth)), "`by: saw`, or a smaller cutter");
+    else if (!tw_cutter_is_straight(&c->context->shop->cutters[h->cutter]))
+        find_at(c, TW_HALT, spec->cutter.place, "cutter-slants", tw_format(arena, "cutter %s is a dovetail cutter, and a plain housing has upright walls", spec->cutter.text), "a straight cutter, or `kind: sliding dovetail`");
     else if (h->cutter_d > h->w + HAIR_MM)
         find_at(c, TW_HALT, spec->cutter.place, "cutter-wide", tw_format(arena, "cutter %s is %s wide, the housing only %s", spec->cutter.text, say(c, h->cutter_d), say(c, h->w)),
                 "a smaller cutter, or leave `cutter` out");
