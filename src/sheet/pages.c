@@ -129,13 +129,27 @@ void tw_pages_place(tw_pages *pages, const tw_sheet *block, double height_mm)
 
 /* ---- blocks ---- */
 
+/* Its two ends, and the top, bottom, left and right of its circle that it passes. */
+static tw_box arc_reach(const tw_item *arc)
+{
+    double low = tw_min(arc->start_rad, arc->start_rad + arc->sweep_rad), high = tw_max(arc->start_rad, arc->start_rad + arc->sweep_rad);
+    tw_box box = { INFINITY, INFINITY, -INFINITY, -INFINITY };
+    const double quarter = TW_PI / 2.0, first = ceil(low / quarter) * quarter;
+    for (int i = -2; i < 5; i++) {
+        double at = i == -2 ? low : i == -1 ? high : first + i * quarter;
+        if (at > high) continue;
+        double x = arc->from.x + arc->radius_mm * cos(at), y = arc->from.y + arc->radius_mm * sin(at);
+        box = (tw_box){ tw_min(box.x0, x), tw_min(box.y0, y), tw_max(box.x1, x), tw_max(box.y1, y) };
+    }
+    return box;
+}
+
 static tw_box item_reach(const tw_item *item)
 {
     tw_point a = item->from, b = item->to;
-    double r = item->radius_mm;
     switch (item->kind) {
     case TW_ITEM_LINE: return (tw_box){ tw_min(a.x, b.x), tw_min(a.y, b.y), tw_max(a.x, b.x), tw_max(a.y, b.y) };
-    case TW_ITEM_ARC: return (tw_box){ a.x - r, a.y - r, a.x + r, a.y + r };
+    case TW_ITEM_ARC: return arc_reach(item);
     case TW_ITEM_OUTLINE: return tw_outline_bounds(item->outline);
     case TW_ITEM_TEXT: return tw_text_box(item);
     }

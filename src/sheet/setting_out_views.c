@@ -20,6 +20,7 @@
 #define CENTRE_OVER_MM 2.0    // centre lines run past the outline
 #define MARK_MOST_MM 22.0     // a letter is never farther from its cut
 #define CORNER_MM 3.0         // columns beside a view reach this far below it
+#define HANGS_CLEAR_MM 0.8    // between what hangs below the view from there and the first row's figures
 #define UPWARD_MM 1000.0
 #define SAME_MM 0.01
 
@@ -314,14 +315,22 @@ static void origin_first(tw_rows *rows)
         }
 }
 
+/* Columns beside the view first: rows below keep clear of what hangs down from them. */
 static void draw_dimensions(const canvas *c)
 {
-    for (int side = TW_ROWS_BELOW; side <= TW_ROWS_RIGHT; side++) {
-        tw_rows rows = rows_of(c, (tw_rows_side)side);
-        origin_first(&rows);
-        tw_rows_place(&rows);
-        tw_rows_draw(&rows, c->sheet);
-    }
+    tw_rows right = rows_of(c, TW_ROWS_RIGHT), below = rows_of(c, TW_ROWS_BELOW), above = rows_of(c, TW_ROWS_ABOVE);
+    double least = INFINITY, most;
+    tw_rows_place(&right);
+    tw_rows_reach(&right, &least, &most);
+    if (right.count > 0) below.first_mm = tw_max(below.first_mm, 1.6 * LETTERS_MM + HANGS_CLEAR_MM - least);
+    above.least = -UPWARD_MM;
+    above.most = c->wide + CORNER_MM;
+    origin_first(&above);
+    tw_rows_place(&below);
+    tw_rows_place(&above);
+    tw_rows_draw(&right, c->sheet);
+    tw_rows_draw(&below, c->sheet);
+    tw_rows_draw(&above, c->sheet);
 }
 
 static void draw_planes(const canvas *c)
