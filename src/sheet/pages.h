@@ -46,7 +46,7 @@ void tw_pages_table(tw_pages *pages, const tw_column *columns, int column_count,
 /// What was drawn on a scratch sheet with its top at y = 0 and its left border at x = 0, down to y = -height_mm.
 void tw_pages_place(tw_pages *pages, const tw_sheet *block, double height_mm);
 
-/// The box that the ink on a sheet reaches; empty for an empty sheet. Arcs count as whole circles.
+/// The box that the ink on a sheet reaches; empty for an empty sheet.
 tw_box tw_sheet_reach(const tw_sheet *sheet);
 /// An arena for composing, with the other's way out of memory. End it with tw_arena_finish().
 tw_arena tw_arena_beside(const tw_arena *arena);
