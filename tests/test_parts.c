@@ -4,7 +4,8 @@
 #include "planned.h"
 
 #include "cut_law.h"
-#include "solid/solid.h"
+#include "sheet/explode.h"
+#include "sheet/joint_picture.h"
 
 static planned p;
 static int finish(void **state) { (void)state; tw_arena_finish(&p.arena); return 0; }
@@ -373,6 +374,98 @@ static void bolts_sit_in_their_bores_from_every_side(void **state)
     p = (planned){0};
 }
 
+/* ---- in the pictures ---- */
+
+static tw_space space;
+static const tw_bodies *bodies;
+
+static tw_standing_list stand(const char *job, bool apart)
+{
+    place(job);
+    space = tw_space_make(&p.arena, p.job, p.plans, p.job->joint_count);
+    bodies = tw_bodies_make(&p.arena, p.job, p.plans, p.job->joint_count, 0.1);
+    return tw_standing_of(&p.arena, bodies, &space, 0, apart);
+}
+
+/* One bolt, one washer, one cross dowel, two pegs: the bolt alone has a number, that of the step that frees it. */
+static void what_holds_a_joint_has_the_number_of_its_step_once(void **state)
+{
+    (void)state;
+    tw_standing_list all = stand(BOLTED "head: socket}\n", true);
+    int parts = 0, numbers = 0;
+    for (int i = 0; i < all.count; i++) {
+        if (all.items[i].mark >= 0) continue;
+        parts++;
+        if (all.step_of[i] == 0) continue;
+        numbers++;
+        assert_true(space.nets[0].apart[all.step_of[i] - 1].frees);
+        assert_ptr_equal(all.items[i].solid, bodies->parts[0][part_index("bolt")]);
+    }
+    assert_int_equal(parts, 5);
+    assert_int_equal(numbers, 1);
+}
+
+static tw_pose pose_of(const tw_standing_list *all, const tw_solid *solid)
+{
+    for (int i = 0; i < all->count; i++)
+        if (all->items[i].solid == solid) return all->items[i].pose;
+    fail_msg("it does not stand there");
+    return tw_pose_home();
+}
+
+/* The first solid of the kind as the rail has it: drawn apart as at home for a peg glued in; away from it for the cross dowel. */
+static void pegs_glued_in_go_with_their_rail_and_the_cross_dowel_comes_out_of_it(void **state)
+{
+    (void)state;
+    tw_spot at[2][2];
+    for (int apart = 0; apart < 2; apart++) {
+        tw_standing_list all = stand(BOLTED "head: socket}\n", apart == 1);
+        tw_pose to_rail = tw_pose_inverse(pose_of(&all, bodies->pieces[1]));
+        at[apart][0] = tw_pose_apply(to_rail, pose_of(&all, bodies->parts[0][part_index("peg")]).at);
+        at[apart][1] = tw_pose_apply(to_rail, pose_of(&all, bodies->parts[0][part_index("cross dowel")]).at);
+        if (apart == 0) tw_arena_finish(&p.arena);
+    }
+    CHECK_NEAR(tw_spot_size(tw_spot_less(at[1][0], at[0][0])), 0.0, 1e-9);
+    assert_true(tw_spot_size(tw_spot_less(at[1][1], at[0][1])) > figure(&p, 0, "dowel_depth"));
+    CHECK_NEAR(at[1][1].x, at[0][1].x, 1e-9);   // square to the rail's length
+}
+
+/* Drawn apart, a slip tenon stays in the rail: nothing holds it there that would have to be freed. */
+static void slip_tenons_come_off_with_the_end_that_they_stand_in(void **state)
+{
+    (void)state;
+    tw_standing_list all = stand(SLIP "fit: dry}\n", true);
+    for (int i = 0; i < all.count; i++)
+        if (all.items[i].mark < 0) assert_int_equal(all.step_of[i], 0);
+    tw_pose in_rail = tw_pose_compose(tw_pose_inverse(pose_of(&all, bodies->pieces[1])), pose_of(&all, bodies->parts[0][0]));
+    CHECK_NEAR(in_rail.at.x, -30.0, 1e-9);   // at the left end, half of its 60 out of it
+}
+
+static bool picture_says(const char *job, const char *words)
+{
+    stand(job, false);
+    tw_sheet sheet = { .arena = &p.arena };
+    assert_true(tw_joint_picture_draw(&sheet, bodies, &space, 0, (tw_box){ 0, 0, 180, 72 }));
+    bool said = false;
+    for (size_t i = 0; i < sheet.count; i++) said = said || (sheet.items[i].kind == TW_ITEM_TEXT && strstr(sheet.items[i].text, words) != NULL);
+    tw_arena_finish(&p.arena);
+    p = (planned){0};
+    return said;
+}
+
+#define STOOL "job: test\nunits: mm\nbase: seat\nup: %s\npieces:\n  seat: {length: 400, width: 300, thickness: 45}\n  leg: {length: 420, width: 40, thickness: 40}\njoints:\n" \
+    "  leg to seat: {kind: mortise and tenon, tenon: leg, ends: left, into: seat, from: back, at: 200, depth: 30}\n"
+
+static void joint_under_a_wide_board_is_shown_from_below(void **state)
+{
+    (void)state;
+    char job[1000];
+    snprintf(job, sizeof job, STOOL, "face");
+    assert_true(picture_says(job, "from below"));
+    snprintf(job, sizeof job, STOOL, "back");   // turned over: it stands on the board
+    assert_false(picture_says(job, "from below"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -389,6 +482,10 @@ int main(void)
         cmocka_unit_test_teardown(bolts_and_washers_have_the_volumes_of_their_cylinders, finish),
         cmocka_unit_test_teardown(bolt_goes_through_washer_post_and_cross_dowel, finish),
         cmocka_unit_test_teardown(bolts_sit_in_their_bores_from_every_side, finish),
+        cmocka_unit_test_teardown(what_holds_a_joint_has_the_number_of_its_step_once, finish),
+        cmocka_unit_test_teardown(pegs_glued_in_go_with_their_rail_and_the_cross_dowel_comes_out_of_it, finish),
+        cmocka_unit_test_teardown(slip_tenons_come_off_with_the_end_that_they_stand_in, finish),
+        cmocka_unit_test_teardown(joint_under_a_wide_board_is_shown_from_below, finish),
     };
     return cmocka_run_group_tests_name("parts of joints", tests, NULL, NULL);
 }

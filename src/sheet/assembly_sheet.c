@@ -29,6 +29,15 @@ static const char *name_of(const tw_pages *pages, int instance)
     return tw_instance_name(pages->arena, pages->in->job, &pages->in->space->instances[instance]);
 }
 
+/* True when joints of the net have parts that are shown. */
+static bool parts_in(const tw_pages *pages, const tw_net *net)
+{
+    const tw_space *space = pages->in->space;
+    for (size_t i = 0; i < space->tie_count; i++)
+        if (&space->nets[space->instances[space->ties[i].base].net] == net && pages->in->plans[space->ties[i].plan].lodging_count > 0) return true;
+    return false;
+}
+
 static void add_size(tw_pages *pages, const tw_net *net)
 {
     tw_spot size = tw_spot_less(net->most, net->least);
@@ -36,7 +45,8 @@ static void add_size(tw_pages *pages, const tw_net *net)
                   tw_format(pages->arena, "%s wide, %s deep, %s high", tw_paper_length(pages, size.x), tw_paper_length(pages, size.y),
                             tw_paper_length(pages, size.z)));
     tw_pages_text(pages, TW_BODY_MM, false,
-                  tw_format(pages->arena, "Over %d pieces, without tusks and pegs. Up is the %s of %s: %s.", net->count, tw_face_words[net->up],
+                  tw_format(pages->arena, "Over %d pieces%s. Up is the %s of %s: %s.", net->count,
+                            parts_in(pages, net) ? "; tusks, pegs and bolts are drawn, but not measured with them" : "", tw_face_words[net->up],
                             name_of(pages, net->first), net->up_why));
 }
 
@@ -150,7 +160,9 @@ static void add_apart(tw_pages *pages, int index, const char *title)
                            .role = TW_ROLE_FRAME };
     tw_pages_new(pages, tw_format(pages->arena, "%s, drawn apart", title), "not to scale");
     tw_pages_text(pages, TW_TITLE_MM, true, "Drawn apart");
-    tw_pages_text(pages, TW_BODY_MM, false, "The number at a piece is the step in which it comes off. Put together, it goes backwards.");
+    tw_pages_text(pages, TW_BODY_MM, false, parts_in(pages, net)
+        ? "The number at a piece is the step in which it comes off; at a tusk, a peg or a bolt, the step in which it is taken out, with what lies beside it. Put together, it goes backwards."
+        : "The number at a piece is the step in which it comes off. Put together, it goes backwards.");
     place_picture(pages, &picture, APART_HIGH_MM);
     const char *staying = staying_names(pages, &all);
     if (*staying) tw_pages_text(pages, TW_BODY_MM, false, tw_format(pages->arena, "What stays to the end: %s.", staying));

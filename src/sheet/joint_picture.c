@@ -3,7 +3,7 @@
  *
  * The two pieces meet where their middle lines come nearest to each other; each is broken off beyond a reach from there that
  * holds the whole joint. The joint is looked at from that corner of the four from which most of its own edges are seen when it
- * is drawn apart. */
+ * is drawn apart; from one of the four below only where that shows much more, because from above a maker knows the whole again. */
 #include "sheet/joint_picture.h"
 
 #include <math.h>
@@ -16,6 +16,7 @@
 #define CAPTION_HIGH_MM 6.0
 #define BETWEEN_MM 6.0       // of paper between the two pictures
 #define REACH 1.1            // of the two pieces' largest sizes across
+#define BELOW_SHOWS 1.2      // so many times the edges
 
 typedef struct scene {
     tw_arena            *arena;
@@ -139,16 +140,32 @@ static double own_length(const scene *s, const shown *all, tw_sight sight)
     return sum;
 }
 
-static tw_sight best_sight(const scene *s, const shown *apart)
+/* From the same corner, but from below. */
+static tw_sight from_below(tw_sight sight)
 {
-    tw_sight best = tw_sight_pictorial();
-    double most = -1.0;
+    sight.up = (tw_spot){ -sight.up.x, -sight.up.y, sight.up.z };
+    sight.toward.z = -sight.toward.z;
+    return sight;
+}
+
+static tw_sight best_of(const scene *s, const shown *apart, tw_sight first, double *most)
+{
+    tw_sight best = first;
+    *most = -1.0;
     for (int i = 0; i < 4; i++) {
-        tw_sight sight = tw_sight_turned(tw_sight_pictorial(), i);
+        tw_sight sight = tw_sight_turned(first, i);
         double length = own_length(s, apart, sight);
-        if (length > most * 1.05 + 1e-6) { most = length; best = sight; }
+        if (length > *most * 1.05 + 1e-6) { *most = length; best = sight; }
     }
     return best;
+}
+
+static tw_sight best_sight(const scene *s, const shown *apart, bool *below)
+{
+    double above_mm, below_mm;
+    tw_sight above = best_of(s, apart, tw_sight_pictorial(), &above_mm), under = best_of(s, apart, from_below(tw_sight_pictorial()), &below_mm);
+    *below = below_mm > BELOW_SHOWS * above_mm;
+    return *below ? under : above;
 }
 
 /* ---- the drawing ---- */
@@ -187,9 +204,10 @@ bool tw_joint_picture_draw(tw_sheet *sheet, const tw_bodies *bodies, const tw_sp
     const tw_solid *const solids[2] = { tw_solid_make(s.arena, base, s.cuts[0].cuts, s.cuts[0].count, bodies->chord_mm),
                                         tw_solid_make(s.arena, mover, s.cuts[1].cuts, s.cuts[1].count, bodies->chord_mm) };
     shown home = stand(&s, solids, false, 0.0), apart = stand(&s, solids, true, reach / 8.0);
-    tw_sight sight = best_sight(&s, &apart);
+    bool below;
+    tw_sight sight = best_sight(&s, &apart, &below);
     double middle = room.x0 + 0.42 * (room.x1 - room.x0);
-    draw_one(sheet, &home, sight, (tw_box){ room.x0, room.y0, middle - BETWEEN_MM / 2.0, room.y1 }, "Home");
-    draw_one(sheet, &apart, sight, (tw_box){ middle + BETWEEN_MM / 2.0, room.y0, room.x1, room.y1 }, "Drawn apart");
+    draw_one(sheet, &home, sight, (tw_box){ room.x0, room.y0, middle - BETWEEN_MM / 2.0, room.y1 }, below ? "Home, seen from below" : "Home");
+    draw_one(sheet, &apart, sight, (tw_box){ middle + BETWEEN_MM / 2.0, room.y0, room.x1, room.y1 }, below ? "Drawn apart, seen from below" : "Drawn apart");
     return true;
 }
