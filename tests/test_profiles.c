@@ -40,7 +40,8 @@ static void done(void) { tw_arena_finish(&p.arena); }
 static double volume_left(int plan_index, double chord_mm)
 {
     const tw_joint_plan *one = &p.plans[plan_index];
-    const tw_solid *solid = tw_solid_make(&p.arena, tw_piece_size(&p.job->pieces[one->piece]), one->cuts, (int)one->cut_count, chord_mm);
+    const tw_solid *solid = tw_solid_make(&p.arena, tw_piece_size(&p.job->pieces[one->piece]), one->cuts, (int)one->cut_count,
+        chord_mm);
     assert_true(solid->closed);
     return tw_solid_volume_mm3(solid);
 }
@@ -72,7 +73,8 @@ static void every_place_of_the_table_lies_on_the_circle(void **state)
     plan_text(PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 20}\n");
     const tw_joint_plan *a = &p.plans[0];
     assert_int_equal(a->station_count, 9);  // 0, 20, ... 140, and the end at 150
-    for (size_t i = 0; i < a->station_count; i++) CHECK_NEAR(hypot(a->stations[i].along_mm, a->stations[i].high_mm + 552.5), 572.5, 1e-9);
+    for (size_t i = 0; i < a->station_count; i++) CHECK_NEAR(hypot(a->stations[i].along_mm, a->stations[i].high_mm + 552.5),
+        572.5, 1e-9);
     CHECK_NEAR(a->stations[5].along_mm, 100.0, 1e-9);
     CHECK_NEAR(a->stations[5].high_mm, 11.1987, 1e-4);  // sqrt(327756.25 - 10000) - 552.5 = 563.6987 - 552.5
     done();
@@ -109,10 +111,12 @@ static void an_arch_lies_on_the_side_that_is_named(void **state)
 {
     (void)state;
     static const struct { const char *edge; tw_face seen; double y0, y1; } sides[] = {
-        { "back edge", TW_SIDE_FACE, 58.0, 78.0 }, { "face edge", TW_SIDE_FACE, 0.0, 20.0 }, { "face", TW_SIDE_FACE_EDGE, 30.0, 50.0 }, { "back", TW_SIDE_FACE_EDGE, 0.0, 20.0 } };
+        { "back edge", TW_SIDE_FACE, 58.0, 78.0 }, { "face edge", TW_SIDE_FACE, 0.0, 20.0 }, { "face", TW_SIDE_FACE_EDGE, 30.0,
+            50.0 }, { "back", TW_SIDE_FACE_EDGE, 0.0, 20.0 } };
     for (int i = 0; i < 4; i++) {
         char job[500];
-        snprintf(job, sizeof job, PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: arch, piece: foot, edge: %s, from: 90, rise: 20}\n", sides[i].edge);
+        snprintf(job, sizeof job, PIECE(1, 480, 78,
+            50) "profiles:\n  a: {kind: arch, piece: foot, edge: %s, from: 90, rise: 20}\n", sides[i].edge);
         plan_text(job);
         tw_box box = tw_outline_bounds(p.plans[0].cuts[0].outline);
         assert_int_equal(p.plans[0].cuts[0].face, sides[i].seen);
@@ -123,7 +127,8 @@ static void an_arch_lies_on_the_side_that_is_named(void **state)
         tw_outline tidy;
         tw_point where;
         assert_int_equal(tw_outline_tidy(&p.arena, p.plans[0].shapes[0].outline, &tidy, &where), TW_OUTLINE_GOOD);
-        CHECK_NEAR(tw_outline_area_mm2(p.plans[0].shapes[0].outline) + tw_outline_area_mm2(p.plans[0].cuts[0].outline), 480.0 * (i < 2 ? 78.0 : 50.0), 1e-6);
+        CHECK_NEAR(tw_outline_area_mm2(p.plans[0].shapes[0].outline) + tw_outline_area_mm2(p.plans[0].cuts[0].outline),
+            480.0 * (i < 2 ? 78.0 : 50.0), 1e-6);
         done();
     }
 }
@@ -132,13 +137,18 @@ static void an_arch_that_cannot_be_is_refused_with_what_would_be_right(void **st
 {
     (void)state;
     static const struct { const char *keys, *code, *what, *remedy; } cases[] = {
-        { "from: 90, rise: 70", "arch-too-high", "leaves 8.0 mm of the 78.0 mm of foot", "a rise of 68.0 mm at most leaves 10.0 mm" },
-        { "from: 230, rise: 12", "arch-over-half-circle", "more than half of the chord of 20.0 mm", "a rise of 10.0 mm, which is a half circle" },
-        { "from: 90, to: 500, rise: 20", "arch-past-end", "ends 500.0 mm from the left end, and foot is 480.0 mm long", "480.0 mm from the left end at most" },
+        { "from: 90, rise: 70", "arch-too-high", "leaves 8.0 mm of the 78.0 mm of foot",
+            "a rise of 68.0 mm at most leaves 10.0 mm" },
+        { "from: 230, rise: 12", "arch-over-half-circle", "more than half of the chord of 20.0 mm",
+            "a rise of 10.0 mm, which is a half circle" },
+        { "from: 90, to: 500, rise: 20", "arch-past-end", "ends 500.0 mm from the left end, and foot is 480.0 mm long",
+            "480.0 mm from the left end at most" },
         { "from: 240, rise: 20", "arch-without-length", "begins 240.0 mm and ends 240.0 mm", "before 240.0 mm" },
         { "from: 225, rise: 3, made: copied, cutter: long twelve", "", "", "" },
-        { "from: 235, rise: 5, made: copied, cutter: long twelve", "arch-under-cutter", "the radius of the arch is 5.0 mm", "a cutter of at most 10.0 mm" },
-        { "from: 238, rise: 2, made: copied", "arch-without-cutter", "no cutter of the shop follows a radius of 2.0 mm", "`made: by hand`" },
+        { "from: 235, rise: 5, made: copied, cutter: long twelve", "arch-under-cutter", "the radius of the arch is 5.0 mm",
+            "a cutter of at most 10.0 mm" },
+        { "from: 238, rise: 2, made: copied", "arch-without-cutter", "no cutter of the shop follows a radius of 2.0 mm",
+            "`made: by hand`" },
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char job[500];
@@ -228,7 +238,9 @@ static void a_taper_of_two_inner_sides_takes_their_wedges_once(void **state)
     (void)state;
     for (int end = 0; end < 2; end++) {
         char job[500];
-        snprintf(job, sizeof job, PIECE(4, 700, 60, 44) "profiles:\n  t: {kind: taper, piece: foot, sides: back and face edge, end: %s, length: 300, by: 9}\n", end ? "right" : "left");
+        snprintf(job, sizeof job, PIECE(4, 700, 60,
+            44) "profiles:\n  t: {kind: taper, piece: foot, sides: back and face edge, end: %s, length: 300, by: 9}\n", end
+            ? "right" : "left");
         plan_text(job);
         //  wedges 300 x 9/2 x 60 and x 44, less what they share: the integral of (9 u)^2 over 300 = 300 x 81/3
         double gone = 300.0 * 9.0 / 2.0 * (60.0 + 44.0) - 300.0 * 81.0 / 3.0;
@@ -246,7 +258,8 @@ static void a_taper_to_nothing_or_past_the_end_is_refused(void **state)
 {
     (void)state;
     plan_text(PIECE(1, 700, 60, 44) "profiles:\n  t: {kind: taper, piece: foot, length: 480, by: 20}\n");
-    expect_finding(&p, "taper-to-nothing", TW_HALT, "leaves 4.0 mm of the thickness of foot", "17.0 mm from each side at most leaves 10.0 mm");
+    expect_finding(&p, "taper-to-nothing", TW_HALT, "leaves 4.0 mm of the thickness of foot",
+        "17.0 mm from each side at most leaves 10.0 mm");
     expect_finding(&p, "taper-thin", TW_CARE, "the width of foot is 20.0 mm at the thin end", "15.0 mm from each side");
     done();
     plan_text(PIECE(1, 700, 60, 44) "profiles:\n  t: {kind: taper, piece: foot, length: 701, by: 5}\n");
@@ -257,7 +270,8 @@ static void a_taper_to_nothing_or_past_the_end_is_refused(void **state)
 static void what_is_measured_after_planing_is_what_the_figures_leave(void **state)
 {
     (void)state;
-    plan_text(PIECE(4, 700, 60, 44) "profiles:\n  t: {kind: taper, piece: foot, sides: both edges, end: right, length: 480, by: 12}\n");
+    plan_text(PIECE(4, 700, 60,
+        44) "profiles:\n  t: {kind: taper, piece: foot, sides: both edges, end: right, length: 480, by: 12}\n");
     CHECK_NEAR(work_that_is(&p, "taper of the back edge, planed")->measure_mm, 36.0, 1e-9);
     CHECK_NEAR(work_that_is(&p, "taper of the face edge, sawn")->measure_mm, 60.0 - 12.0 + 0.8, 1e-9);
     done();
@@ -323,12 +337,17 @@ static void arrises_too_large_or_stopped_wrongly_are_refused(void **state)
 {
     (void)state;
     static const struct { const char *keys, *code, *what, *remedy; tw_level level; } cases[] = {
-        { "kind: chamfer, width: 10", "arris-too-large", "a chamfer of 10.0 mm does not go into the sides of foot", "less than 10.0 mm", TW_HALT },
-        { "kind: round-over, radius: 11", "arris-too-large", "a round-over of 11.0 mm", "at most 10.0 mm, which makes a half round side", TW_HALT },
+        { "kind: chamfer, width: 10", "arris-too-large", "a chamfer of 10.0 mm does not go into the sides of foot",
+            "less than 10.0 mm", TW_HALT },
+        { "kind: round-over, radius: 11", "arris-too-large", "a round-over of 11.0 mm",
+            "at most 10.0 mm, which makes a half round side", TW_HALT },
         { "kind: round-over, radius: 10", "", "", "", TW_NOTE },
-        { "kind: chamfer, width: 4, from: 100, to: 102", "arris-stopped-short", "shorter than it is wide", "104.0 mm from the left end or later", TW_HALT },
-        { "kind: chamfer, width: 4, to: 320", "arris-past-end", "ends 320.0 mm from the left end, and foot is 300.0 mm long", "leave `to` out", TW_HALT },
-        { "kind: chamfer, width: 4, arrises: all, from: 20", "arris-stop-at-end", "the stops hold for the arrises along the grain alone", "`arrises: long`", TW_CARE },
+        { "kind: chamfer, width: 4, from: 100, to: 102", "arris-stopped-short", "shorter than it is wide",
+            "104.0 mm from the left end or later", TW_HALT },
+        { "kind: chamfer, width: 4, to: 320", "arris-past-end", "ends 320.0 mm from the left end, and foot is 300.0 mm long",
+            "leave `to` out", TW_HALT },
+        { "kind: chamfer, width: 4, arrises: all, from: 20", "arris-stop-at-end",
+            "the stops hold for the arrises along the grain alone", "`arrises: long`", TW_CARE },
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char job[500];
@@ -349,7 +368,8 @@ static void an_end_without_a_radius_becomes_a_half_circle(void **state)
     expect_nothing();
     CHECK_NEAR(figure(&p, 0, "radius"), 40.0, 1e-9);
     CHECK_NEAR(tw_outline_area_mm2(p.plans[0].shapes[0].outline), 260.0 * 80.0 + TW_PI * 800.0, 1e-6);
-    CHECK_NEAR(tw_outline_area_mm2(p.plans[0].cuts[0].outline) + tw_outline_area_mm2(p.plans[0].cuts[1].outline), 1600.0 * (2.0 - TW_PI / 2.0), 1e-6);
+    CHECK_NEAR(tw_outline_area_mm2(p.plans[0].cuts[0].outline) + tw_outline_area_mm2(p.plans[0].cuts[1].outline),
+        1600.0 * (2.0 - TW_PI / 2.0), 1e-6);
     tw_box box = tw_outline_bounds(p.plans[0].shapes[0].outline);
     CHECK_NEAR(box.x1, 300.0, 1e-9);
     done();
@@ -373,7 +393,8 @@ static void a_radius_that_does_not_go_in_is_refused(void **state)
 {
     (void)state;
     plan_text(PIECE(1, 300, 80, 20) "profiles:\n  r: {kind: rounded end, piece: foot, radius: 41}\n");
-    expect_finding(&p, "radius-over-width", TW_HALT, "two corners of 41.0 mm do not go into the width of 80.0 mm", "a radius of 40.0 mm at most, which makes a half round end");
+    expect_finding(&p, "radius-over-width", TW_HALT, "two corners of 41.0 mm do not go into the width of 80.0 mm",
+        "a radius of 40.0 mm at most, which makes a half round end");
     done();
     plan_text(PIECE(1, 70, 80, 20) "profiles:\n  r: {kind: rounded end, piece: foot}\n");
     expect_finding(&p, "radius-over-length", TW_HALT, "do not go into the length of 70.0 mm", "35.0 mm at most");
@@ -407,7 +428,8 @@ static void an_arch_through_a_mortise_is_a_halt_with_the_place(void **state)
 {
     (void)state;
     look_over(STAND "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 30}\n");
-    expect_finding(&p, "profile-meets-joint", TW_HALT, "in foot the arch meets the mortise of post to foot", "a lower or shorter arch");
+    expect_finding(&p, "profile-meets-joint", TW_HALT, "in foot the arch meets the mortise of post to foot",
+        "a lower or shorter arch");
     assert_int_equal(finding(&p, "profile-meets-joint")->place.line, 9);
     done();
 }
@@ -428,7 +450,8 @@ static void a_taper_over_a_shoulder_is_a_halt(void **state)
 {
     (void)state;
     look_over(STAND "profiles:\n  t: {kind: taper, piece: post, end: left, length: 200, by: 8}\n");
-    expect_finding(&p, "profile-meets-joint", TW_HALT, "in post the taper of the", "a shorter taper, that begins beyond the joint");
+    expect_finding(&p, "profile-meets-joint", TW_HALT, "in post the taper of the",
+        "a shorter taper, that begins beyond the joint");
     done();
     look_over(STAND "profiles:\n  t: {kind: taper, piece: post, end: right, length: 200, by: 8}\n");
     expect_nothing();
@@ -485,10 +508,12 @@ static void a_chamfer_beside_the_mouth_under_a_tusk_is_a_care(void **state)
 static void a_chamfer_along_an_arris_that_an_arch_takes_is_a_care(void **state)
 {
     (void)state;
-    look_over(PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 16}\n  c: {kind: chamfer, piece: foot, width: 4}\n");
+    look_over(PIECE(1, 480, 78,
+        50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 16}\n  c: {kind: chamfer, piece: foot, width: 4}\n");
     expect_finding(&p, "arris-moved", TW_CARE, "a takes the arris away along which c runs", "before and after");
     done();
-    look_over(PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 16}\n  c: {kind: chamfer, piece: foot, width: 4, to: 89}\n");
+    look_over(PIECE(1, 480, 78,
+        50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 16}\n  c: {kind: chamfer, piece: foot, width: 4, to: 89}\n");
     expect_nothing();
     done();
 }
@@ -496,10 +521,12 @@ static void a_chamfer_along_an_arris_that_an_arch_takes_is_a_care(void **state)
 static void an_arch_and_a_taper_that_take_the_same_wood_are_a_care(void **state)
 {
     (void)state;
-    look_over(PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 16}\n  t: {kind: taper, piece: foot, sides: back edge, end: right, length: 200, by: 10}\n");
+    look_over(PIECE(1, 480, 78,
+        50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 16}\n  t: {kind: taper, piece: foot, sides: back edge, end: right, length: 200, by: 10}\n");
     expect_finding(&p, "profiles-meet", TW_CARE, "t and a take the same wood in part", "or part the two");
     done();
-    look_over(PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 16}\n  t: {kind: taper, piece: foot, sides: face edge, end: right, length: 200, by: 10}\n");
+    look_over(PIECE(1, 480, 78,
+        50) "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 16}\n  t: {kind: taper, piece: foot, sides: face edge, end: right, length: 200, by: 10}\n");
     expect_nothing();
     done();
 }
@@ -520,16 +547,20 @@ static void expect_wrong(const char *job, const char *what, const char *remedy)
 static void a_kind_under_the_wrong_heading_is_told_where_it_belongs(void **state)
 {
     (void)state;
-    expect_wrong(PIECE(1, 480, 78, 50) "joints:\n  a: {kind: arch, piece: foot, from: 90, rise: 20}\n", "`arch` is no kind of joint", "write it under `profiles:`");
-    expect_wrong(PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: housing}\n", "`housing` is no kind of profile", "write it under `joints:`");
+    expect_wrong(PIECE(1, 480, 78, 50) "joints:\n  a: {kind: arch, piece: foot, from: 90, rise: 20}\n",
+        "`arch` is no kind of joint", "write it under `profiles:`");
+    expect_wrong(PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: housing}\n", "`housing` is no kind of profile",
+        "write it under `joints:`");
     expect_wrong(PIECE(1, 480, 78, 50) "profiles:\n  a: {kind: arc}\n", "`arc` is no kind of profile", "`arch` is meant?");
-    expect_wrong(PIECE(1, 480, 78, 50) "profiles:\n  a: {piece: foot}\n", "has no `kind`", "`arch`, `taper`, `chamfer`, `round-over` or `rounded end`");
+    expect_wrong(PIECE(1, 480, 78, 50) "profiles:\n  a: {piece: foot}\n", "has no `kind`",
+        "`arch`, `taper`, `chamfer`, `round-over` or `rounded end`");
 }
 
 static void a_profile_takes_amounts_of_pieces_and_gives_its_own(void **state)
 {
     (void)state;
-    plan_text(PIECE(1, 480, 78, 50) "profiles:\n  low arch: {kind: arch, piece: foot, from: foot.length / 6, rise: foot.width / 4}\n  other: {kind: arch, piece: foot, edge: face edge, from: low arch.from, rise: low arch.rise / 2}\n");
+    plan_text(PIECE(1, 480, 78,
+        50) "profiles:\n  low arch: {kind: arch, piece: foot, from: foot.length / 6, rise: foot.width / 4}\n  other: {kind: arch, piece: foot, edge: face edge, from: low arch.from, rise: low arch.rise / 2}\n");
     CHECK_NEAR(figure(&p, 0, "from"), 80.0, 1e-9);
     CHECK_NEAR(figure(&p, 1, "from"), 80.0, 1e-9);
     CHECK_NEAR(figure(&p, 1, "rise"), 9.75, 1e-9);
@@ -552,7 +583,8 @@ static tw_result *example(char *shop, size_t room)
 {
     snprintf(shop, room, "%s", file_text("examples/joints/shop.yaml"));
     const char *job = file_text("examples/shaped-foot/job.yaml");
-    return tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = shop, .shop_bytes = strlen(shop), .shop_name = "shop.yaml", .papers = true });
+    return tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = shop,
+        .shop_bytes = strlen(shop), .shop_name = "shop.yaml", .papers = true });
 }
 
 static int step_of(const tw_result *r, const char *name, bool last)
@@ -573,7 +605,8 @@ static void the_example_is_good_and_its_profiles_come_between_the_joints_and_the
         if (r->findings.items[i].level >= TW_HALT) print_error("%s\n", r->findings.items[i].what);
     assert_int_equal(tw_result_state(r), TW_STATE_GOOD);
     int mortise = step_of(r, "post to foot: mortise", true), tenon = step_of(r, "post to foot: tenon", false);
-    int arch = step_of(r, "arch of the foot", false), taper = step_of(r, "top of the post", false), chamfer_first = step_of(r, "chamfer of the post", false), round = step_of(r, "round of the rail", true);
+    int arch = step_of(r, "arch of the foot", false), taper = step_of(r, "top of the post", false), chamfer_first = step_of(r,
+        "chamfer of the post", false), round = step_of(r, "round of the rail", true);
     int taper_last = step_of(r, "top of the post", true), glue = step_of(r, "glue", false), finish = step_of(r, "Finish", true);
     assert_true(mortise < arch && tenon < arch && tenon < taper);
     assert_true(taper_last < chamfer_first);
@@ -607,12 +640,18 @@ static void drawings_keep_texts_apart_in_millimetres_and_fractions(void **state)
 {
     (void)state;
     static const char *const figures[] = { "mm 0.1", "mm 0.01", "in 0.001", "in 1/64" };
-    static const char *const profiles[] = { "kind: arch, from: 70, rise: 20", "kind: arch, from: 7, to: 61, rise: 11, edge: face", "kind: taper, length: 333, by: 7", "kind: taper, sides: back, length: 60, by: 7",
-        "kind: chamfer, width: 3, from: 31, to: 401", "kind: chamfer, width: 3, arrises: left end", "kind: round-over, radius: 9, arrises: all", "kind: rounded end", "kind: rounded end, corners: back edge, ends: left, radius: 5" };
+    static const char *const profiles[] = { "kind: arch, from: 70, rise: 20",
+        "kind: arch, from: 7, to: 61, rise: 11, edge: face", "kind: taper, length: 333, by: 7",
+        "kind: taper, sides: back, length: 60, by: 7",
+        "kind: chamfer, width: 3, from: 31, to: 401", "kind: chamfer, width: 3, arrises: left end",
+            "kind: round-over, radius: 9, arrises: all", "kind: rounded end",
+            "kind: rounded end, corners: back edge, ends: left, radius: 5" };
     for (size_t i = 0; i < 4 * (sizeof profiles / sizeof *profiles); i++) {
         char job[800];
-        snprintf(job, sizeof job, "job: test\nunits: mm\nfigures: %s\npieces:\n  the foot that stands nearest to the door of the pump house: {count: 2, length: 481.3, width: 63.7, thickness: 41.9}\n"
-                 "profiles:\n  a: {piece: the foot that stands nearest to the door of the pump house, %s}\n", figures[i % 4], profiles[i / 4]);
+        snprintf(job, sizeof job,
+            "job: test\nunits: mm\nfigures: %s\npieces:\n  the foot that stands nearest to the door of the pump house: {count: 2, length: 481.3, width: 63.7, thickness: 41.9}\n"
+                 "profiles:\n  a: {piece: the foot that stands nearest to the door of the pump house, %s}\n", figures[i % 4],
+                     profiles[i / 4]);
         plan_text(job);
         assert_false(tw_findings_have(&p.findings, TW_HALT));
         check_drawing(&p, 0);

@@ -31,7 +31,8 @@ typedef struct profiles_check {
 
 /* ---- what a profile is ---- */
 
-static bool is_kind(const tw_joint_plan *plan, const char *kind) { return tw_text_is(tw_text_of(tw_joint_kinds[plan->joint->kind]->format.kind), kind); }
+static bool is_kind(const tw_joint_plan *plan,
+    const char *kind) { return tw_text_is(tw_text_of(tw_joint_kinds[plan->joint->kind]->format.kind), kind); }
 static bool is_arris(const tw_joint_plan *plan) { return is_kind(plan, "chamfer") || is_kind(plan, "round-over"); }
 
 static bool has_tusks(const tw_joint_plan *plan)
@@ -49,7 +50,8 @@ typedef struct seen_block { tw_box box; double from_mm, to_mm; } seen_block;  //
 static seen_block see(tw_size size, tw_face face, tw_block block)
 {
     tw_spot a = tw_face_place(size, face, block.least), b = tw_face_place(size, face, block.most);
-    return (seen_block){ { tw_min(a.x, b.x), tw_min(a.y, b.y), tw_max(a.x, b.x), tw_max(a.y, b.y) }, tw_min(a.z, b.z), tw_max(a.z, b.z) };
+    return (seen_block){ { tw_min(a.x, b.x), tw_min(a.y, b.y), tw_max(a.x, b.x), tw_max(a.y, b.y) }, tw_min(a.z, b.z),
+        tw_max(a.z, b.z) };
 }
 
 static double from_box(tw_box box, tw_point p)
@@ -68,7 +70,8 @@ static double edge_from_box(tw_box box, tw_vertex from, tw_vertex to)
         double angle = i * TW_PI / 2.0, sweep = edge.sweep_rad > 0.0 ? angle - edge.start_rad : edge.start_rad - angle;
         sweep -= 2.0 * TW_PI * floor(sweep / (2.0 * TW_PI));
         if (sweep > fabs(edge.sweep_rad)) continue;
-        least = tw_min(least, from_box(box, (tw_point){ edge.centre.x + edge.radius_mm * cos(angle), edge.centre.y + edge.radius_mm * sin(angle) }));
+        least = tw_min(least, from_box(box, (tw_point){ edge.centre.x + edge.radius_mm * cos(angle),
+            edge.centre.y + edge.radius_mm * sin(angle) }));
     }
     return least;
 }
@@ -76,10 +79,12 @@ static double edge_from_box(tw_box box, tw_vertex from, tw_vertex to)
 static double apart_mm(tw_outline outline, tw_box box)
 {
     double least = INFINITY;
-    for (int i = 0; i < 4; i++) least = tw_min(least, tw_outline_distance(outline, (tw_point){ i % 2 ? box.x1 : box.x0, i / 2 ? box.y1 : box.y0 }));
+    for (int i = 0; i < 4; i++) least = tw_min(least, tw_outline_distance(outline, (tw_point){ i % 2 ? box.x1 : box.x0, i / 2
+        ? box.y1 : box.y0 }));
     for (int l = 0; l < outline.count; l++)
         for (int i = 0; i < outline.loops[l].count; i++)
-            least = tw_min(least, edge_from_box(box, outline.loops[l].vertices[i], outline.loops[l].vertices[(i + 1) % outline.loops[l].count]));
+            least = tw_min(least, edge_from_box(box, outline.loops[l].vertices[i],
+                outline.loops[l].vertices[(i + 1) % outline.loops[l].count]));
     return least;
 }
 
@@ -125,17 +130,22 @@ static void say_of_joint(profiles_check *c, const tw_joint_plan *profile, const 
     const char *piece = c->context->job->pieces[profile->piece].name, *at = tw_say(c->context, n->at_mm);
     bool arris = is_arris(profile), tusk = arris && n->other->through && has_tusks(joint);
     if (n->mm <= 0.0) {
-        tw_find(c->context->findings, arris ? TW_CARE : TW_HALT, profile->joint->place, arris ? "arris-meets-joint" : "profile-meets-joint", profile->joint->name,
-            tw_format(arena, "in %s the %s meets the %s of %s, from about %s off the left end on%s", piece, n->profile->name, n->other->name, joint->joint->name, at,
+        tw_find(c->context->findings, arris ? TW_CARE : TW_HALT, profile->joint->place, arris ? "arris-meets-joint"
+            : "profile-meets-joint", profile->joint->name,
+            tw_format(arena, "in %s the %s meets the %s of %s, from about %s off the left end on%s", piece, n->profile->name,
+                n->other->name, joint->joint->name, at,
                       arris ? ": a shoulder or a mouth there loses its sharp arris" : ""), shorter_words(profile));
     } else if (tusk && n->mm < bearing_mm(c)) {
         tw_find(c->context->findings, TW_CARE, profile->joint->place, "arris-under-tusk", profile->joint->name,
-            tw_format(arena, "in %s the %s leaves %s beside the %s of %s, where the tusk bears", piece, n->profile->name, tw_say(c->context, n->mm), n->other->name, joint->joint->name),
+            tw_format(arena, "in %s the %s leaves %s beside the %s of %s, where the tusk bears", piece, n->profile->name,
+                tw_say(c->context, n->mm), n->other->name, joint->joint->name),
             tw_format(arena, "leave the arris sharp there (`from` and `to`), or keep %s", tw_say(c->context, bearing_mm(c))));
     } else if (!arris && n->mm < least_between_mm(c)) {
         tw_find(c->context->findings, TW_CARE, profile->joint->place, "profile-near-joint", profile->joint->name,
-            tw_format(arena, "in %s only %s of wood are left between the %s and the %s of %s, which begins %s from the left end", piece, tw_say(c->context, n->mm), n->profile->name, n->other->name,
-                      joint->joint->name, at), tw_format(arena, "leave %s: %s", tw_say(c->context, least_between_mm(c)), shorter_words(profile)));
+            tw_format(arena, "in %s only %s of wood are left between the %s and the %s of %s, which begins %s from the left end",
+                piece, tw_say(c->context, n->mm), n->profile->name, n->other->name,
+                      joint->joint->name, at), tw_format(arena, "leave %s: %s", tw_say(c->context, least_between_mm(c)),
+                          shorter_words(profile)));
     }
 }
 
@@ -147,8 +157,10 @@ static bool share_wood(profiles_check *c, const tw_joint_plan *a, const tw_joint
     for (size_t i = 0; i < a->cut_count; i++)
         for (size_t j = 0; j < b->cut_count && ++c->pairs <= PAIRS_MOST; j++) {
             const tw_cut *cut = &a->cuts[i], *other = &b->cuts[j];
-            if (cut->face == other->face ? tw_outline_common_area_mm2(c->context->arena, cut->outline, other->outline) > SHARED_LEAST_MM2
-                                         : between_mm(c->context->arena, size, cut, tw_cut_block(size, other, 0)) <= 0.0) return true;
+            if (cut->face == other->face ? tw_outline_common_area_mm2(c->context->arena, cut->outline,
+                other->outline) > SHARED_LEAST_MM2
+                                         : between_mm(c->context->arena, size, cut, tw_cut_block(size, other,
+                                             0)) <= 0.0) return true;
         }
     return false;
 }
@@ -161,11 +173,14 @@ static void say_of_profile(profiles_check *c, const tw_joint_plan *profile, cons
     if (is_arris(curve) || !share_wood(c, curve, arris)) return;
     if (is_arris(arris))
         tw_find(c->context->findings, TW_CARE, arris->joint->place, "arris-moved", arris->joint->name,
-            tw_format(arena, "in %s %s takes the arris away along which %s runs: at the bench it follows the new arris, and drawings and volume show it on the old one", piece, curve->joint->name, arris->joint->name),
+            tw_format(arena,
+                "in %s %s takes the arris away along which %s runs: at the bench it follows the new arris, and drawings and volume show it on the old one",
+                piece, curve->joint->name, arris->joint->name),
             "two profiles of the arris, before and after, or bear it in mind");
     else
         tw_find(c->context->findings, TW_CARE, profile->joint->place, "profiles-meet", profile->joint->name,
-            tw_format(arena, "in %s %s and %s take the same wood in part", piece, profile->joint->name, earlier->joint->name), "see that the line that is left is the one you want, or part the two");
+            tw_format(arena, "in %s %s and %s take the same wood in part", piece, profile->joint->name, earlier->joint->name),
+                "see that the line that is left is the one you want, or part the two");
 }
 
 /* ---- pieces that stand against it ---- */
@@ -198,9 +213,12 @@ static void check_standing(profiles_check *c, const tw_joint_plan *profile, cons
         for (size_t i = 0; i < profile->cut_count && ++c->pairs <= PAIRS_MOST; i++) {
             if (between_mm(c->context->arena, size, &profile->cuts[i], block) > 0.0) continue;
             bool slopes = is_kind(profile, "taper");
-            tw_find(c->context->findings, slopes ? TW_HALT : TW_CARE, profile->joint->place, "profile-under-mate", profile->joint->name,
-                tw_format(c->context->arena, "the %s of %s runs where %s stands against it (%s)%s", profile->cuts[i].name, job->pieces[profile->piece].name, job->pieces[other].name, joint->joint->name,
-                          slopes ? ": a shoulder does not close on a slope" : ": the joint shows a gap there"), shorter_words(profile));
+            tw_find(c->context->findings, slopes ? TW_HALT : TW_CARE, profile->joint->place, "profile-under-mate",
+                profile->joint->name,
+                tw_format(c->context->arena, "the %s of %s runs where %s stands against it (%s)%s", profile->cuts[i].name,
+                    job->pieces[profile->piece].name, job->pieces[other].name, joint->joint->name,
+                          slopes ? ": a shoulder does not close on a slope" : ": the joint shows a gap there"),
+                              shorter_words(profile));
             return;
         }
     }
@@ -222,7 +240,8 @@ static void gather(profiles_check *c)
     for (int p = 0; p < c->plan_count; p++) most += c->plans[p].cut_count;
     c->cuts = TW_NEW_ARRAY(c->context->arena, joint_cut, most + 1);
     for (int p = 0; p < c->plan_count; p++)
-        for (size_t i = 0; i < c->plans[p].cut_count; i++) c->cuts[c->cut_count++] = (joint_cut){ c->plans[p].cuts[i].piece, p, (int)i };
+        for (size_t i = 0; i < c->plans[p].cut_count; i++) c->cuts[c->cut_count++] = (joint_cut){ c->plans[p].cuts[i].piece, p,
+            (int)i };
     if (c->cut_count > 1) qsort(c->cuts, c->cut_count, sizeof *c->cuts, by_piece);
 }
 
@@ -241,7 +260,8 @@ static size_t first_of(const profiles_check *c, int piece)
 static void check_profile(profiles_check *c, int index)
 {
     const tw_joint_plan *profile = &c->plans[index];
-    for (size_t i = first_of(c, profile->piece); i < c->cut_count && c->cuts[i].piece == profile->piece && c->cuts[i].plan < index;) {
+    for (size_t i = first_of(c, profile->piece); i < c->cut_count && c->cuts[i].piece == profile->piece
+        && c->cuts[i].plan < index;) {
         int other = c->cuts[i].plan;
         nearest n = { .mm = INFINITY };
         for (; i < c->cut_count && c->cuts[i].piece == profile->piece && c->cuts[i].plan == other; i++)

@@ -24,14 +24,17 @@ static double middle_mm(const tw_arch *a) { return (a->from_mm + a->to_mm) / 2.0
 static tw_work arch_work(const builder *b, const char *name, tw_way way, const char *what)
 {
     const tw_arch *a = b->a;
-    return (tw_work){ .name = name, .what = what, .way = way, .piece = a->spec->piece.index, .face = a->side.seen, .down = tw_face_opposite(a->side.seen),
-        .count = a->pieces, .pieces = a->pieces, .places = tw_format(b->context->arena, "%s, its middle %s from the left end", tw_face_words[a->side.side], say(b, middle_mm(a))),
+    return (tw_work){ .name = name, .what = what, .way = way, .piece = a->spec->piece.index, .face = a->side.seen,
+        .down = tw_face_opposite(a->side.seen),
+        .count = a->pieces, .pieces = a->pieces, .places = tw_format(b->context->arena, "%s, its middle %s from the left end",
+            tw_face_words[a->side.side], say(b, middle_mm(a))),
         .state = "joints cut, not yet fitted or glued", .marks = "face, face edge, left end", .stage = STAGE };
 }
 
 static void add_measured(builder *b, tw_work work, double limit_mm, const char *if_off)
 {
-    work.measure = tw_format(b->context->arena, "rise in the middle of the arch, from a straight edge laid across the %s", tw_face_words[b->a->side.side]);
+    work.measure = tw_format(b->context->arena, "rise in the middle of the arch, from a straight edge laid across the %s",
+        tw_face_words[b->a->side.side]);
     work.measure_mm = b->a->segment.rise_mm;
     work.measure_under_mm = -limit_mm;
     work.measure_over_mm = limit_mm;
@@ -41,8 +44,10 @@ static void add_measured(builder *b, tw_work work, double limit_mm, const char *
 
 static void saw_waste(builder *b, double off_mm, const char *line)
 {
-    const char *relief = b->a->segment.radius_mm < RELIEF_UNDER_MM ? "; relief cuts first, for a radius so tight the blade binds" : "";
-    tw_work saw = arch_work(b, "arch, sawn", TW_WAY_BANDSAW, tw_format(b->context->arena, "Saw along %s, %s off it in the waste, from each end of the arch towards its middle%s.", line, say(b, off_mm), relief));
+    const char *relief = b->a->segment.radius_mm < RELIEF_UNDER_MM ? "; relief cuts first, for a radius so tight the blade binds"
+        : "";
+    tw_work saw = arch_work(b, "arch, sawn", TW_WAY_BANDSAW, tw_format(b->context->arena,
+        "Saw along %s, %s off it in the waste, from each end of the arch towards its middle%s.", line, say(b, off_mm), relief));
     saw.freehand = true;
     saw.cautions = "Back out of a curve only with the blade at rest.";
     tw_layers_add(&b->layers, saw);
@@ -56,14 +61,16 @@ static void by_hand(builder *b)
     const tw_arch *a = b->a;
     tw_work mark = arch_work(b, "arch, marked out", TW_WAY_MARK, tw_format(b->context->arena,
         "Square the middle of the arch across the %s, %s from the left end. Prick the places of the table on the profile's sheet to both sides of it, bend a thin lath through them and draw along it%s.",
-        tw_face_words[a->side.seen], say(b, middle_mm(a)), a->pieces > 1 ? "; do this once, on thin stock sawn to the line, and draw round that on every piece" : ""));
+        tw_face_words[a->side.seen], say(b, middle_mm(a)), a->pieces > 1
+            ? "; do this once, on thin stock sawn to the line, and draw round that on every piece" : ""));
     tw_layers_add(&b->layers, mark);
     tw_layers_close(&b->layers);
     saw_waste(b, SAW_OFF_MM, "the line");
     tw_work shave = arch_work(b, "arch, spokeshaved", TW_WAY_PLANE,
         "Spokeshave to the line with a round sole, downhill: from each end of the arch towards its middle, never up the other side. Try it square from face to back.");
     shave.cautions = "The piece stands fast in the vice, the arch up; both hands on the tool.";
-    add_measured(b, shave, 0.5, "too low: shave on, the middle first; too high by a little: shave the others to it, for an arch has no mate");
+    add_measured(b, shave, 0.5,
+        "too low: shave on, the middle first; too high by a little: shave the others to it, for an arch has no mate");
 }
 
 /* ---- routed along a full-size template ---- */
@@ -98,10 +105,14 @@ static tw_copy_want copy_want(const builder *b, bool both)
     const tw_cutter *cutter = a->cutter >= 0 ? &b->context->shop->cutters[a->cutter] : NULL;
     double over = (cutter ? cutter->d_mm : 2.0 * a->segment.radius_mm) + TW_PROFILE_OVER_MM, middle = middle_mm(a);
     bool right = middle > a->side.long_mm / 2.0 + 1e-6;
-    tw_outline pocket = tw_outline_moved(b->context->arena, tw_arch_pocket(b->context->arena, a->segment, over), 0.0, (a->segment.rise_mm - over) / 2.0);
-    return (tw_copy_want){ .cut = pocket, .inside = true, .depth_mm = (both ? a->side.deep_mm / 2.0 : a->side.deep_mm) + TW_PROFILE_BREAK_MM, .both_faces = both,
-        .cutter = a->spec->cutter.given ? a->spec->cutter.text : cutter ? cutter->name : NULL, .follower = a->spec->follower.given ? a->spec->follower.text : NULL,
-        .cutter_most_mm = 2.0 * a->segment.radius_mm, .locate = TW_LOCATE_CENTRED, .stop_end = right ? TW_SIDE_RIGHT_END : TW_SIDE_LEFT_END,
+    tw_outline pocket = tw_outline_moved(b->context->arena, tw_arch_pocket(b->context->arena, a->segment, over), 0.0,
+        (a->segment.rise_mm - over) / 2.0);
+    return (tw_copy_want){ .cut = pocket, .inside = true, .depth_mm = (both ? a->side.deep_mm / 2.0
+        : a->side.deep_mm) + TW_PROFILE_BREAK_MM, .both_faces = both,
+        .cutter = a->spec->cutter.given ? a->spec->cutter.text : cutter ? cutter->name : NULL,
+            .follower = a->spec->follower.given ? a->spec->follower.text : NULL,
+        .cutter_most_mm = 2.0 * a->segment.radius_mm, .locate = TW_LOCATE_CENTRED, .stop_end = right ? TW_SIDE_RIGHT_END
+            : TW_SIDE_LEFT_END,
         .stop_to_origin_mm = right ? a->side.long_mm - middle : middle, .stop_word = right ? "right end" : "left end",
         .down_to_origin_mm = a->side.wide_mm + (over - a->segment.rise_mm) / 2.0, .corner_word = "lies outside the wood" };
 }
@@ -110,15 +121,19 @@ static void copied(builder *b)
 {
     const tw_arch *a = b->a;
     tw_arena *arena = b->context->arena;
-    bool both = a->cutter >= 0 && b->context->shop->cutters[a->cutter].cutting_length.value < a->side.deep_mm + TW_PROFILE_BREAK_MM;
-    tw_work copy = arch_work(b, "arch", TW_WAY_COPY, tw_format(arena, "Copy the arch right through, the %s up%s.", tw_face_words[a->side.side],
-        both ? "; half from this face, then turn the piece end for end and the stop to the other side, at the same distance, for the other half" : ""));
+    bool both = a->cutter >= 0
+        && b->context->shop->cutters[a->cutter].cutting_length.value < a->side.deep_mm + TW_PROFILE_BREAK_MM;
+    tw_work copy = arch_work(b, "arch", TW_WAY_COPY, tw_format(arena, "Copy the arch right through, the %s up%s.",
+        tw_face_words[a->side.side],
+        both ? "; half from this face, then turn the piece end for end and the stop to the other side, at the same distance, for the other half"
+            : ""));
     copy.down = tw_face_opposite(a->side.side);
     copy.copied = true;
     copy.copy = copy_want(b, both);
-    copy.test_piece = tw_format(arena, "an offcut as thick as the piece (%s), at least as long as the arch", say(b, a->side.deep_mm));
+    copy.test_piece = tw_format(arena, "an offcut as thick as the piece (%s), at least as long as the arch", say(b,
+        a->side.deep_mm));
     copy.cautions = "A board behind the piece takes the splinters where the cutter breaks out; the clamps stand clear of the arch.";
-    add_measured(b, copy, 0.3, "the table by the error itself: lower when the arch is too low");
+    add_measured(b, copy, 0.3, "the table by the error itself: up when the arch is too low");
 }
 
 void tw_arch_work(tw_joint_context *context, tw_joint_plan *plan, const tw_arch *arch)
@@ -130,7 +145,9 @@ void tw_arch_work(tw_joint_context *context, tw_joint_plan *plan, const tw_arch 
     case TW_MADE_BY_HAND: by_hand(&b); break;
     }
     tw_layers_close(&b.layers);
-    tw_plan_advice(context, plan, "Cut all joints of the piece first: they are set from its straight edges, and the clamps want them.");
+    tw_plan_advice(context, plan,
+        "Cut all joints of the piece first: they are set from its straight edges, and the clamps want them.");
     tw_plan_advice(context, plan, "Shape the piece before anything is glued, and before its arrises are broken.");
-    if (arch->made == TW_MADE_BY_HAND) tw_plan_advice(context, plan, "Keep the waste: its curve is the sole of a sanding block for the arch.");
+    if (arch->made == TW_MADE_BY_HAND) tw_plan_advice(context, plan,
+        "Keep the waste: its curve is the sole of a sanding block for the arch.");
 }

@@ -26,7 +26,8 @@ const tw_arris_at tw_arrises[TW_ARRIS_COUNT] = {  // the left end is seen with y
     { TW_SIDE_RIGHT_END, TW_SIDE_BACK, TW_SIDE_FACE_EDGE, TW_CORNER_LOW_RIGHT },
 };
 
-static const char *const sets[] = { "long", "all", "ends", "face", "back", "face edge", "back edge", "left end", "right end", "face and face edge", "face and back edge",
+static const char *const sets[] = { "long", "all", "ends", "face", "back", "face edge", "back edge", "left end", "right end",
+    "face and face edge", "face and back edge",
     "back and face edge", "back and back edge", NULL };
 enum { SET_LONG, SET_ALL, SET_ENDS, SET_SIDES, SET_SINGLE = 9 };  // from SET_SIDES on: round one side, as tw_face counts; from SET_SINGLE on: one arris
 
@@ -54,7 +55,8 @@ static bool belongs(int set, int arris)
       .meaning = "Where it ends, from the left end: of arrises along the grain.", .example = "580 mm" }, \
     { .name = "made", .kind = TW_KEY_CHOICE, .offset = AT(made), .choices = ways, .fallback = 0, \
       .meaning = "By a hand-held router with a bearing on its cutter, or with planes.", .example = "by hand" }
-static const tw_key chamfer_keys[] = { ARRIS_KEYS("width", "How much it takes of each of the two sides; it lies at 45 degrees.", "4 mm") };
+static const tw_key chamfer_keys[] = { ARRIS_KEYS("width", "How much it takes of each of the two sides; it lies at 45 degrees.",
+    "4 mm") };
 static const tw_key round_keys[] = { ARRIS_KEYS("radius", "The radius of the rounded arris.", "6 mm") };
 #undef AT
 
@@ -67,7 +69,8 @@ static void add_cut(tw_joint_context *context, tw_joint_plan *plan, const tw_arr
     const tw_arris_at *at = &tw_arrises[i];
     tw_size seen = tw_face_extent(r->size, at->seen);
     tw_cut cut = { .piece = plan->piece, .face = at->seen, .depth_mm = seen.thickness_mm, .through = true,
-        .name = tw_format(context->arena, "%s of %s and %s", r->round ? "round-over" : "chamfer", tw_face_words[at->a], tw_face_words[at->b]),
+        .name = tw_format(context->arena, "%s of %s and %s", r->round ? "round-over" : "chamfer", tw_face_words[at->a],
+            tw_face_words[at->b]),
         .outline = tw_profile_corner(context->arena, seen.length_mm, seen.width_mm, at->corner, r->size_mm, r->round) };
     if (r->stopped && i < 4) {
         cut.start_mm = r->from_mm;
@@ -85,13 +88,15 @@ static void add_shapes(tw_joint_context *context, tw_joint_plan *plan, const tw_
         for (int i = 0; i < TW_ARRIS_COUNT; i++)
             if (r->which[i] && tw_arrises[i].seen == seen[f]) off[tw_arrises[i].corner] = any = true;
         tw_size extent = tw_face_extent(r->size, seen[f]);
-        if (any) plan->shapes[plan->shape_count++] = (tw_profile_shape){ seen[f], tw_profile_corners_off(context->arena, extent.length_mm, extent.width_mm, off, r->size_mm, r->round) };
+        if (any) plan->shapes[plan->shape_count++] = (tw_profile_shape){ seen[f], tw_profile_corners_off(context->arena,
+            extent.length_mm, extent.width_mm, off, r->size_mm, r->round) };
     }
 }
 
 /* ---- checks ---- */
 
-static bool halt(tw_joint_context *context, tw_joint_plan *plan, const tw_amount *at, const char *code, const char *what, const char *remedy)
+static bool halt(tw_joint_context *context, tw_joint_plan *plan, const tw_amount *at, const char *code, const char *what,
+    const char *remedy)
 {
     tw_plan_finding(context, plan, TW_HALT, at, code, what, remedy);
     return false;
@@ -120,16 +125,24 @@ static bool can_be_made(tw_joint_context *context, tw_joint_plan *plan, const tw
     const char *word = r->round ? "round-over" : "chamfer";
     double most = most_mm(r);
     if (r->round ? r->size_mm > most + 1e-9 : r->size_mm > most - 1e-9)
-        return halt(context, plan, &r->spec->size, "arris-too-large", tw_format(arena, "a %s of %s does not go into the sides of %s", word, say(context, r->size_mm), r->piece->name),
-                    tw_format(arena, "%s %s%s", r->round ? "at most" : "less than", say(context, most), r->round ? ", which makes a half round side" : ""));
+        return halt(context, plan, &r->spec->size, "arris-too-large", tw_format(arena,
+            "a %s of %s does not go into the sides of %s", word, say(context, r->size_mm), r->piece->name),
+                    tw_format(arena, "%s %s%s", r->round ? "at most" : "less than", say(context, most), r->round
+                        ? ", which makes a half round side" : ""));
     if (r->stopped && r->to_mm - r->from_mm < r->size_mm)
-        return halt(context, plan, &r->spec->to, "arris-stopped-short", tw_format(arena, "the %s begins %s and ends %s from the left end: shorter than it is wide", word, say(context, r->from_mm), say(context, r->to_mm)),
+        return halt(context, plan, &r->spec->to, "arris-stopped-short", tw_format(arena,
+            "the %s begins %s and ends %s from the left end: shorter than it is wide", word, say(context, r->from_mm),
+            say(context, r->to_mm)),
                     tw_format(arena, "let it end %s from the left end or later", say(context, r->from_mm + r->size_mm)));
     if (r->to_mm > r->size.length_mm + 1e-9)
-        return halt(context, plan, &r->spec->to, "arris-past-end", tw_format(arena, "the %s ends %s from the left end, and %s is %s long", word, say(context, r->to_mm), r->piece->name, say(context, r->size.length_mm)),
+        return halt(context, plan, &r->spec->to, "arris-past-end", tw_format(arena,
+            "the %s ends %s from the left end, and %s is %s long", word, say(context, r->to_mm), r->piece->name, say(context,
+            r->size.length_mm)),
                     "leave `to` out, and it runs out at the right end");
     if ((r->spec->from.given || r->spec->to.given) && r->end_count > 0)
-        tw_plan_finding(context, plan, TW_CARE, r->spec->from.given ? &r->spec->from : &r->spec->to, "arris-stop-at-end", tw_format(arena, "the %s is stopped, and runs round an end too: the stops hold for the arrises along the grain alone", word),
+        tw_plan_finding(context, plan, TW_CARE, r->spec->from.given ? &r->spec->from : &r->spec->to, "arris-stop-at-end",
+            tw_format(arena,
+            "the %s is stopped, and runs round an end too: the stops hold for the arrises along the grain alone", word),
             "`arrises: long`, and a second profile for the end");
     return true;
 }
@@ -140,13 +153,17 @@ static void add_figures(tw_joint_context *context, tw_joint_plan *plan, const tw
 {
     tw_arena *arena = context->arena;
     const char *s = tw_bare_fine(context, r->size_mm);
-    tw_plan_figure(context, plan, (tw_figure){ r->round ? "radius" : "width", r->round ? "radius" : "width on each side", r->round ? "r" : "s", r->size_mm, TW_UNIT_MM, "given in the job", "" });
-    if (!r->round) tw_note_length(context, plan, "slope_width", "width over the slope", r->size_mm * sqrt(2.0), tw_format(arena, "%s x 1.414", s), "45 degrees");
+    tw_plan_figure(context, plan, (tw_figure){ r->round ? "radius" : "width", r->round ? "radius" : "width on each side",
+        r->round ? "r" : "s", r->size_mm, TW_UNIT_MM, "given in the job", "" });
+    if (!r->round) tw_note_length(context, plan, "slope_width", "width over the slope", r->size_mm * sqrt(2.0), tw_format(arena,
+        "%s x 1.414", s), "45 degrees");
     tw_plan_figure(context, plan, (tw_figure){ "arrises", "arrises of one piece", "", r->long_count + r->end_count, TW_UNIT_COUNT,
         tw_format(arena, "%d along the grain, %d round the ends", r->long_count, r->end_count), "" });
     if (r->stopped) {
-        tw_note_length(context, plan, "from", "begins", r->from_mm, r->spec->from.given ? "given in the job" : "runs out", "from the left end");
-        tw_note_length(context, plan, "to", "ends", r->to_mm, r->spec->to.given ? "given in the job" : "runs out", "from the left end");
+        tw_note_length(context, plan, "from", "begins", r->from_mm, r->spec->from.given ? "given in the job" : "runs out",
+            "from the left end");
+        tw_note_length(context, plan, "to", "ends", r->to_mm, r->spec->to.given ? "given in the job" : "runs out",
+            "from the left end");
     }
 }
 
@@ -182,14 +199,16 @@ static void plan_chamfer(tw_joint_context *context, tw_joint_plan *plan) { plan_
 static void plan_round_over(tw_joint_context *context, tw_joint_plan *plan) { plan_arrises(context, plan, true); }
 
 const tw_joint_kind tw_chamfer_profile = {
-    .format = { .kind = "chamfer", .meaning = "Arrises taken off at 45 degrees, right along or stopped.", .keys = chamfer_keys, .key_count = sizeof chamfer_keys / sizeof chamfer_keys[0],
+    .format = { .kind = "chamfer", .meaning = "Arrises taken off at 45 degrees, right along or stopped.", .keys = chamfer_keys,
+        .key_count = sizeof chamfer_keys / sizeof chamfer_keys[0],
                 .spec_size = sizeof(tw_arris_spec), .profile = true },
     .plan = plan_chamfer,
     .draw = tw_arris_draw,
 };
 
 const tw_joint_kind tw_round_over_profile = {
-    .format = { .kind = "round-over", .meaning = "Arrises rounded to a quarter circle, right along or stopped.", .keys = round_keys, .key_count = sizeof round_keys / sizeof round_keys[0],
+    .format = { .kind = "round-over", .meaning = "Arrises rounded to a quarter circle, right along or stopped.",
+        .keys = round_keys, .key_count = sizeof round_keys / sizeof round_keys[0],
                 .spec_size = sizeof(tw_arris_spec), .profile = true },
     .plan = plan_round_over,
     .draw = tw_arris_draw,

@@ -23,7 +23,8 @@ static tw_outline placed(const tw_joint_view *v, tw_outline outline)
     return tw_outline_moved(arena, tw_outline_scaled(arena, outline, v->scale), v->x, v->y);
 }
 
-static void draw_shape(const tw_joint_view *v, tw_outline outline) { tw_draw_outline(v->sheet, TW_ROLE_VISIBLE, placed(v, outline)); }
+static void draw_shape(const tw_joint_view *v, tw_outline outline) { tw_draw_outline(v->sheet, TW_ROLE_VISIBLE, placed(v,
+    outline)); }
 
 static void draw_section(const tw_joint_view *v, tw_outline outline)
 {
@@ -48,7 +49,8 @@ static tw_joint_view view_of(tw_sheet *sheet, const char *title, const char *who
 static tw_joint_view whole_arch(const tw_joint_context *context, const tw_arch *a, tw_sheet *sheet)
 {
     const tw_profile_side *s = &a->side;
-    tw_joint_view v = view_of(sheet, tw_format(context->arena, "The piece on its %s", tw_face_words[s->seen]), a->piece->name, (tw_box){ 0.0, 0.0, s->long_mm, s->wide_mm });
+    tw_joint_view v = view_of(sheet, tw_format(context->arena, "The piece on its %s", tw_face_words[s->seen]), a->piece->name,
+        (tw_box){ 0.0, 0.0, s->long_mm, s->wide_mm });
     if (a->from_mm > 0.0) tw_view_row(&v, 0.0, a->from_mm, figure(context, "", a->from_mm));
     tw_view_row(&v, a->from_mm, a->to_mm, figure(context, "arch", a->segment.chord_mm));
     tw_view_row(&v, 0.0, s->long_mm, figure(context, "", s->long_mm));
@@ -62,7 +64,9 @@ static tw_joint_view whole_arch(const tw_joint_context *context, const tw_arch *
 static tw_joint_view half_arch(const tw_joint_context *context, const tw_arch *a, tw_sheet *sheet)
 {
     double half = a->segment.chord_mm / 2.0, h = a->segment.rise_mm;
-    tw_joint_view v = view_of(sheet, "Half of the arch", tw_format(context->arena, "radius %s; the upright lines are the places of the table", tw_bare_fine(context, a->segment.radius_mm)), (tw_box){ 0.0, 0.0, half, h });
+    tw_joint_view v = view_of(sheet, "Half of the arch", tw_format(context->arena,
+        "radius %s; the upright lines are the places of the table", tw_bare_fine(context, a->segment.radius_mm)), (tw_box){ 0.0,
+        0.0, half, h });
     tw_view_row(&v, 0.0, half, figure(context, "half", half));
     tw_view_column(&v, 0.0, h, figure(context, "", h));
     return v;
@@ -75,7 +79,8 @@ static void draw_half(const tw_joint_view *v, const tw_joint_plan *plan, const t
     const tw_vertex border[] = { { 0.0, 0.0, 0.0 }, { half, 0.0, tan(s.half_rad / 4.0) }, { 0.0, s.rise_mm, 0.0 } };
     draw_shape(v, tw_outline_of_loop(v->sheet->arena, border, 3));
     for (size_t i = 0; i < plan->station_count; i++)
-        if (plan->stations[i].high_mm > 0.0) tw_view_line(v, i == 0 ? TW_ROLE_CENTRE : TW_ROLE_FAINT, plan->stations[i].along_mm, 0.0, plan->stations[i].along_mm, plan->stations[i].high_mm);
+        if (plan->stations[i].high_mm > 0.0) tw_view_line(v, i == 0 ? TW_ROLE_CENTRE : TW_ROLE_FAINT, plan->stations[i].along_mm,
+            0.0, plan->stations[i].along_mm, plan->stations[i].high_mm);
 }
 
 const char *tw_arch_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)
@@ -98,11 +103,15 @@ const char *tw_arch_draw(const tw_joint_context *context, const tw_joint_plan *p
 static tw_joint_view tapered(const tw_joint_context *context, const tw_taper *t, tw_sheet *sheet, bool on_face)
 {
     double l = t->size.length_mm, w = on_face ? t->size.width_mm : t->size.thickness_mm;
-    bool low = t->shaped[on_face ? TW_SIDE_FACE_EDGE : TW_SIDE_BACK], high = t->shaped[on_face ? TW_SIDE_BACK_EDGE : TW_SIDE_FACE], right = t->spec->end.value == 1;
+    bool low = t->shaped[on_face ? TW_SIDE_FACE_EDGE : TW_SIDE_BACK], high = t->shaped[on_face ? TW_SIDE_BACK_EDGE
+        : TW_SIDE_FACE], right = t->spec->end.value == 1;
     double left = w - (low ? t->by_mm : 0.0) - (high ? t->by_mm : 0.0);
-    const char *whose = !low && !high ? "not tapered here" : tw_format(context->arena, "%s at the %s end, %s off %s", tw_bare_fine(context, left), right ? "right" : "left", tw_bare_fine(context, t->by_mm),
-        low && high ? "both sides" : tw_face_words[on_face ? (low ? TW_SIDE_FACE_EDGE : TW_SIDE_BACK_EDGE) : low ? TW_SIDE_BACK : TW_SIDE_FACE]);
-    tw_joint_view v = view_of(sheet, on_face ? "The piece on its face" : "The piece on its face edge", whose, (tw_box){ 0.0, 0.0, l, w });
+    const char *whose = !low && !high ? "not tapered here" : tw_format(context->arena, "%s at the %s end, %s off %s",
+        tw_bare_fine(context, left), right ? "right" : "left", tw_bare_fine(context, t->by_mm),
+        low && high ? "both sides" : tw_face_words[on_face ? (low ? TW_SIDE_FACE_EDGE : TW_SIDE_BACK_EDGE) : low ? TW_SIDE_BACK
+            : TW_SIDE_FACE]);
+    tw_joint_view v = view_of(sheet, on_face ? "The piece on its face" : "The piece on its face edge", whose, (tw_box){ 0.0, 0.0,
+        l, w });
     if (low || high) tw_view_row(&v, right ? l - t->long_mm : 0.0, right ? l : t->long_mm, figure(context, "taper", t->long_mm));
     if (t->long_mm < l || !(low || high)) tw_view_row(&v, 0.0, l, figure(context, "", l));
     tw_view_column(&v, 0.0, w, figure(context, "", w));
@@ -131,7 +140,8 @@ const char *tw_taper_draw(const tw_joint_context *context, const tw_joint_plan *
 static tw_joint_view seen_whole(const tw_joint_context *context, const tw_arris *r, tw_face seen, tw_sheet *sheet)
 {
     tw_size e = tw_face_extent(r->size, seen);
-    const char *title = seen == TW_SIDE_LEFT_END ? "Section, from the left end" : tw_format(context->arena, "The piece on its %s", tw_face_words[seen]);
+    const char *title = seen == TW_SIDE_LEFT_END ? "Section, from the left end" : tw_format(context->arena,
+        "The piece on its %s", tw_face_words[seen]);
     tw_joint_view v = view_of(sheet, title, r->piece->name, (tw_box){ 0.0, 0.0, e.length_mm, e.width_mm });
     tw_view_row(&v, 0.0, e.length_mm, figure(context, "", e.length_mm));
     tw_view_column(&v, 0.0, e.width_mm, figure(context, "", e.width_mm));
@@ -141,8 +151,10 @@ static tw_joint_view seen_whole(const tw_joint_context *context, const tw_arris 
 static tw_joint_view one_arris(const tw_joint_context *context, const tw_arris *r, tw_sheet *sheet)
 {
     double s = r->size_mm, reach = 3.0 * s;
-    const char *whose = !r->stopped ? "" : tw_format(context->arena, "from %s to %s from the left end", tw_bare_fine(context, r->from_mm), tw_bare_fine(context, r->to_mm));
-    tw_joint_view v = view_of(sheet, r->round ? "One round-over" : "One chamfer, 45 degrees", whose, (tw_box){ 0.0, 0.0, reach, reach });
+    const char *whose = !r->stopped ? "" : tw_format(context->arena, "from %s to %s from the left end", tw_bare_fine(context,
+        r->from_mm), tw_bare_fine(context, r->to_mm));
+    tw_joint_view v = view_of(sheet, r->round ? "One round-over" : "One chamfer, 45 degrees", whose, (tw_box){ 0.0, 0.0, reach,
+        reach });
     tw_view_row(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s));
     tw_view_column(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s));
     return v;
@@ -192,7 +204,8 @@ static tw_joint_view whole_piece(const tw_joint_context *context, const tw_round
 static tw_joint_view one_end(const tw_joint_context *context, const tw_rounded *r, tw_sheet *sheet)
 {
     double shown = SHOWN * r->radius_mm, w = r->size.width_mm, s = r->radius_mm;
-    tw_joint_view v = view_of(sheet, r->right ? "The right end" : "The left end, seen on the back", "", (tw_box){ 0.0, 0.0, shown, w });
+    tw_joint_view v = view_of(sheet, r->right ? "The right end" : "The left end, seen on the back", "", (tw_box){ 0.0, 0.0,
+        shown, w });
     tw_view_row(&v, shown - s, shown, figure(context, "radius", s));
     if (r->high) tw_view_column(&v, w - s, w, figure(context, "", s));
     else tw_view_column(&v, 0.0, s, figure(context, "", s));
@@ -208,7 +221,8 @@ static void draw_end(const tw_joint_view *v, const tw_rounded *r)
     if (r->high) tw_draw_arc(v->sheet, TW_ROLE_VISIBLE, high.x, high.y, s * v->scale, 0.0, TW_PI / 2.0);
     tw_view_line(v, TW_ROLE_VISIBLE, 0.0, 0.0, r->low ? x - s : x, 0.0);
     tw_view_line(v, TW_ROLE_VISIBLE, 0.0, w, r->high ? x - s : x, w);
-    if (w - (r->low ? s : 0.0) - (r->high ? s : 0.0) > 1e-9) tw_view_line(v, TW_ROLE_VISIBLE, x, r->low ? s : 0.0, x, r->high ? w - s : w);
+    if (w - (r->low ? s : 0.0) - (r->high ? s : 0.0) > 1e-9) tw_view_line(v, TW_ROLE_VISIBLE, x, r->low ? s : 0.0, x, r->high
+        ? w - s : w);
 }
 
 const char *tw_rounded_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)

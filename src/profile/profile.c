@@ -10,8 +10,10 @@ tw_profile_side tw_profile_side_of(tw_size size, tw_face side)
 {
     assert(side < TW_SIDE_LEFT_END);
     bool edge = side == TW_SIDE_FACE_EDGE || side == TW_SIDE_BACK_EDGE;
-    return (tw_profile_side){ .side = side, .seen = edge ? TW_SIDE_FACE : TW_SIDE_FACE_EDGE, .high = side == TW_SIDE_BACK_EDGE || side == TW_SIDE_FACE,
-        .long_mm = size.length_mm, .wide_mm = edge ? size.width_mm : size.thickness_mm, .deep_mm = edge ? size.thickness_mm : size.width_mm };
+    return (tw_profile_side){ .side = side, .seen = edge ? TW_SIDE_FACE : TW_SIDE_FACE_EDGE, .high = side == TW_SIDE_BACK_EDGE
+        || side == TW_SIDE_FACE,
+        .long_mm = size.length_mm, .wide_mm = edge ? size.width_mm : size.thickness_mm, .deep_mm = edge ? size.thickness_mm
+            : size.width_mm };
 }
 
 tw_point tw_profile_point(const tw_profile_side *side, double along_mm, double in_mm)
@@ -27,7 +29,8 @@ int tw_profile_pieces(const tw_joint_context *context, int piece)
 void tw_profile_cut(tw_joint_context *context, tw_joint_plan *plan, const char *name, tw_face seen, tw_outline outline)
 {
     tw_size behind = tw_face_extent(tw_piece_size(&context->job->pieces[plan->piece]), seen);
-    tw_plan_cut(context, plan, (tw_cut){ .piece = plan->piece, .name = name, .face = seen, .outline = outline, .depth_mm = behind.thickness_mm, .through = true });
+    tw_plan_cut(context, plan, (tw_cut){ .piece = plan->piece, .name = name, .face = seen, .outline = outline,
+        .depth_mm = behind.thickness_mm, .through = true });
 }
 
 /* The two places where a corner's cut leaves the sides, in the order in which one meets them going round counter-clockwise. */
@@ -36,14 +39,16 @@ static void corner_ends(double wide, double high, tw_corner_at at, double size, 
     switch (at) {
     case TW_CORNER_LOW_LEFT: ends[0] = (tw_vertex){ 0, size, 0 }, ends[1] = (tw_vertex){ size, 0, 0 }; break;
     case TW_CORNER_LOW_RIGHT: ends[0] = (tw_vertex){ wide - size, 0, 0 }, ends[1] = (tw_vertex){ wide, size, 0 }; break;
-    case TW_CORNER_HIGH_RIGHT: ends[0] = (tw_vertex){ wide, high - size, 0 }, ends[1] = (tw_vertex){ wide - size, high, 0 }; break;
+    case TW_CORNER_HIGH_RIGHT: ends[0] = (tw_vertex){ wide, high - size, 0 }, ends[1] = (tw_vertex){ wide - size, high,
+        0 }; break;
     case TW_CORNER_HIGH_LEFT: ends[0] = (tw_vertex){ size, high, 0 }, ends[1] = (tw_vertex){ 0, high - size, 0 }; break;
     }
 }
 
 static tw_vertex corner_point(double wide, double high, tw_corner_at at)
 {
-    bool right = at == TW_CORNER_LOW_RIGHT || at == TW_CORNER_HIGH_RIGHT, up = at == TW_CORNER_HIGH_LEFT || at == TW_CORNER_HIGH_RIGHT;
+    bool right = at == TW_CORNER_LOW_RIGHT || at == TW_CORNER_HIGH_RIGHT, up = at == TW_CORNER_HIGH_LEFT
+        || at == TW_CORNER_HIGH_RIGHT;
     return (tw_vertex){ right ? wide : 0.0, up ? high : 0.0, 0.0 };
 }
 
@@ -78,7 +83,8 @@ tw_outline tw_profile_corners_off(tw_arena *arena, double wide_mm, double high_m
 tw_segment tw_segment_of(double chord_mm, double rise_mm)
 {
     assert(rise_mm > 0.0 && rise_mm <= chord_mm / 2.0 * (1.0 + 1e-9));
-    return (tw_segment){ chord_mm, rise_mm, (chord_mm * chord_mm / 4.0 + rise_mm * rise_mm) / (2.0 * rise_mm), 2.0 * atan(2.0 * rise_mm / chord_mm) };
+    return (tw_segment){ chord_mm, rise_mm, (chord_mm * chord_mm / 4.0 + rise_mm * rise_mm) / (2.0 * rise_mm),
+        2.0 * atan(2.0 * rise_mm / chord_mm) };
 }
 
 double tw_segment_height_mm(tw_segment s, double from_middle_mm)

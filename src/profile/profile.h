@@ -69,7 +69,8 @@ double tw_profile_least_mm(const tw_joint_context *context);
 
 typedef enum tw_made { TW_MADE_COPIED, TW_MADE_ROUTED, TW_MADE_BY_HAND } tw_made;
 
-typedef struct tw_arch_spec { tw_link piece; tw_choice edge; tw_amount from, to, rise; tw_choice made; tw_words cutter, follower; } tw_arch_spec;
+typedef struct tw_arch_spec { tw_link piece; tw_choice edge; tw_amount from, to, rise; tw_choice made; tw_words cutter,
+    follower; } tw_arch_spec;
 typedef struct tw_arch {
     const tw_arch_spec *spec;
     const tw_piece     *piece;

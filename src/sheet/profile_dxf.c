@@ -26,11 +26,13 @@ static void draw_stations(tw_sheet *sheet, const tw_joint_plan *plan, double hig
 {
     const tw_figure *from = tw_plan_find(plan, "from"), *to = tw_plan_find(plan, "to");
     if (plan->station_count == 0 || !from || !to) return;
-    double middle = (from->value + to->value) / 2.0, half = (to->value - from->value) / 2.0, base = lies_high(plan, high) ? high : 0.0, sense = base > 0.0 ? -1.0 : 1.0;
+    double middle = (from->value + to->value) / 2.0, half = (to->value - from->value) / 2.0, base = lies_high(plan, high) ? high
+        : 0.0, sense = base > 0.0 ? -1.0 : 1.0;
     for (size_t i = 0; i < plan->station_count; i++)
         for (int side = i == 0 ? 1 : -1; side <= 1; side += 2) {
             double x = dx + middle + side * plan->stations[i].along_mm;
-            if (plan->stations[i].along_mm < half) tw_draw_line(sheet, TW_ROLE_CENTRE, x, dy + base, x, dy + base + sense * plan->stations[i].high_mm);
+            if (plan->stations[i].along_mm < half) tw_draw_line(sheet, TW_ROLE_CENTRE, x, dy + base, x,
+                dy + base + sense * plan->stations[i].high_mm);
         }
 }
 
@@ -50,11 +52,13 @@ tw_box tw_profile_print_box(const tw_job *job, const tw_joint_plan *plan)
     bool arch = tw_text_is(tw_text_of(kind), "arch"), rounded = tw_text_is(tw_text_of(kind), "rounded end");
     if (plan->shape_count == 0 || (!arch && !rounded)) return none;
     tw_size face = tw_face_extent(tw_piece_size(&job->pieces[plan->piece]), plan->shapes[0].face);
-    const tw_figure *from = tw_plan_find(plan, "from"), *to = tw_plan_find(plan, "to"), *rise = tw_plan_find(plan, "rise"), *radius = tw_plan_find(plan, "radius");
+    const tw_figure *from = tw_plan_find(plan, "from"), *to = tw_plan_find(plan, "to"), *rise = tw_plan_find(plan, "rise"),
+        *radius = tw_plan_find(plan, "radius");
     if (arch && rise && from && to) {
         double deep = tw_min(rise->value + BESIDE_MM, face.width_mm);
         bool high = lies_high(plan, face.width_mm);
-        return (tw_box){ tw_max(0.0, from->value - BESIDE_MM), high ? face.width_mm - deep : 0.0, tw_min(face.length_mm, to->value + BESIDE_MM), high ? face.width_mm : deep };
+        return (tw_box){ tw_max(0.0, from->value - BESIDE_MM), high ? face.width_mm - deep : 0.0, tw_min(face.length_mm,
+            to->value + BESIDE_MM), high ? face.width_mm : deep };
     }
     tw_loop loop = plan->shapes[0].outline.loops[0];
     bool left = false;
