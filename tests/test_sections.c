@@ -194,6 +194,18 @@ static void rounded_end_does_not_count_as_the_weakest_place(void **state)
     CHECK_NEAR(bulk.least_area.area_mm2, 4000, 1e-9);
 }
 
+/* A tenon whose shoulders lean: 12 of 40 thick for the last 50 or so. It is still the weakest place, though its walls slope. */
+static void leaning_tenon_is_the_weakest_place_too(void **state)
+{
+    (void)state;
+    tw_cut cuts[] = { rectangle(TW_SIDE_FACE, 350, -1, 410, 101, 14), rectangle(TW_SIDE_BACK, 350, -1, 410, 101, 14) };
+    cuts[0].lean_right = 0.1;
+    cuts[1].lean_right = 0.1;
+    tw_bulk bulk = bulk_of(cuts, 2);
+    CHECK_NEAR(bulk.least_area.area_mm2, 1200, 1e-6);
+    assert_true(bulk.least_area.x_mm > 351.4 - 1e-3);  // past the deeper end of the shoulder
+}
+
 static void piece_that_is_cut_in_two_is_severed_there(void **state)
 {
     (void)state;
@@ -246,6 +258,7 @@ int main(void)
         cmocka_unit_test(angle_section_bends_about_its_own_axes),
         cmocka_unit_test(tenon_is_the_weakest_place_of_its_rail),
         cmocka_unit_test(rounded_end_does_not_count_as_the_weakest_place),
+        cmocka_unit_test(leaning_tenon_is_the_weakest_place_too),
         cmocka_unit_test(piece_that_is_cut_in_two_is_severed_there),
         cmocka_unit_test(end_that_is_cut_off_only_shortens_the_piece),
         cmocka_unit_test(marks_stand_at_corners_and_where_arcs_turn),

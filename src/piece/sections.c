@@ -184,13 +184,19 @@ static bool bends_along(const tw_wood *wood, double from, double to)
     return false;
 }
 
-/* The stretch of the length whose sections count: not what is cut off at an end, nor an end that slopes or is rounded. */
+/* Does an end stretch count? Not what is cut off, nor an end that slopes or is rounded away to less than half: nothing loads it. */
+static bool counts_at_end(tw_wood *wood, double outer, double inner, bool bent)
+{
+    double beside = JUST_BESIDE_MM * (inner > outer ? 1.0 : -1.0), out = tw_slice_at(wood, outer + beside).area_mm2;
+    return bent ? out >= 0.5 * tw_slice_at(wood, inner - beside).area_mm2 && out > 0.0 : out > 0.0;
+}
+
 static void stretch_that_counts(tw_wood *wood, const tw_marks *marks, const bool *bent, size_t *first, size_t *last)
 {
     *first = 0;
     *last = marks->count - 2;
-    while (*first < *last && (bent[*first] || tw_slice_at(wood, (marks->at[*first] + marks->at[*first + 1]) / 2.0).area_mm2 == 0.0)) ++*first;
-    while (*last > *first && (bent[*last] || tw_slice_at(wood, (marks->at[*last] + marks->at[*last + 1]) / 2.0).area_mm2 == 0.0)) --*last;
+    while (*first < *last && !counts_at_end(wood, marks->at[*first], marks->at[*first + 1], bent[*first])) ++*first;
+    while (*last > *first && !counts_at_end(wood, marks->at[*last + 1], marks->at[*last], bent[*last])) --*last;
 }
 
 tw_bulk tw_bulk_make(tw_wood *wood)
