@@ -502,6 +502,46 @@ static void words_of_a_way_name_its_two_largest_parts(void **state)
     tw_arena_finish(&arena);
 }
 
+/* ---- parts of joints ---- */
+
+/* A post with a tusked stretcher at 300 from its left end and a rail, 60 wide, on the face where the tusk bears. By hand: the tenon
+ * reaches 24 above its middle, the head 12 of reserve and 15 more, so it ends at 300 + 24 + 27 = 351. */
+static void place_rail_above_tusk(int at)
+{
+    tw_arena arena = {0};
+    place(tw_format(&arena, "job: Drying post\nunits: mm\nfigures: mm 0.1\npieces:\n  post: {length: 800, width: 110, thickness: 45}\n"
+        "  stretcher: {length: 700, width: 80, thickness: 40}\n  rail: {length: 400, width: 60, thickness: 30}\njoints:\n"
+        "  stretcher to post: {kind: single tusk, tenon: stretcher, ends: left, through: post, from: back, at: 300, tenon width: 48, angle: 5 deg, reserve: 12, head proud: 15}\n"
+        "  rail to post: {kind: mortise and tenon, tenon: rail, ends: left, into: post, from: face, at: %d, depth: 15}\n", at));
+    tw_arena_finish(&arena);
+}
+
+/* The rail begins at 365 - 30 = 335: 351 - 335 = 16. */
+static void head_of_a_tusk_that_stands_in_a_rail_is_a_halt(void **state)
+{
+    (void)state;
+    place_rail_above_tusk(365);
+    expect_finding(&p, "part-collides", TW_HALT, "the tusk of stretcher to post and rail stand 16.0 mm into each other", "to another side");
+}
+
+/* It begins at 385 - 30 = 355, 4 above the head: the tusk is seated, but never was put in while the rail was there. */
+static void rail_in_the_way_of_a_tusk_is_a_care(void **state)
+{
+    (void)state;
+    place_rail_above_tusk(385);
+    assert_null(finding(&p, "part-collides"));
+    expect_finding(&p, "part-way-barred", TW_CARE, "rail stands in the way by which the tusk of stretcher to post goes in and comes out", "put rail on last");
+}
+
+/* The whole tusk is 27 + 48 + 12 long at most, and goes no farther than that: 351 + 87 = 438 is below 600 - 30. */
+static void tusk_with_room_above_it_is_left_alone(void **state)
+{
+    (void)state;
+    place_rail_above_tusk(600);
+    assert_null(finding(&p, "part-collides"));
+    assert_null(finding(&p, "part-way-barred"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -534,6 +574,9 @@ int main(void)
         cmocka_unit_test_teardown(glued_chairs_do_not_come_apart_and_nobody_minds, finish),
         cmocka_unit_test_teardown(more_pieces_than_furniture_has_are_not_placed, finish),
         cmocka_unit_test(words_of_a_way_name_its_two_largest_parts),
+        cmocka_unit_test_teardown(head_of_a_tusk_that_stands_in_a_rail_is_a_halt, finish),
+        cmocka_unit_test_teardown(rail_in_the_way_of_a_tusk_is_a_care, finish),
+        cmocka_unit_test_teardown(tusk_with_room_above_it_is_left_alone, finish),
     };
     return cmocka_run_group_tests_name("space", tests, NULL, NULL);
 }

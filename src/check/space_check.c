@@ -3,6 +3,8 @@
  * together or taken apart. Findings that would be told of each of many alike pieces are told once for their kinds. */
 #include "check/check.h"
 
+#include <string.h>
+
 #define NAMED_MOST 8     // pieces that one finding names
 #define NETS_TOLD 4      // nets apart that are told one by one
 
@@ -70,6 +72,47 @@ static void check_clashes(tw_joint_context *context, const tw_space *space)
     }
 }
 
+/* ---- parts of joints ---- */
+
+static const char *part_words(const tw_joint_context *context, const tw_joint_plan *plans, const tw_space *space, int tie, int part)
+{
+    const tw_joint_plan *plan = &plans[space->ties[tie].plan];
+    const char *name = plan->parts[part].name;
+    return strstr(name, plan->joint->name) ? tw_format(context->arena, "the %s", name) : tw_format(context->arena, "the %s of %s", name, plan->joint->name);
+}
+
+/* The same part of the same joint, and the same kind of other. */
+static bool hindrance_told(const tw_space *space, size_t index)
+{
+    const tw_hindrance *h = &space->hindrances[index];
+    for (size_t i = 0; i < index; i++) {
+        const tw_hindrance *o = &space->hindrances[i];
+        if (o->way != h->way || space->ties[o->tie].plan != space->ties[h->tie].plan || o->part != h->part || (o->other < 0) != (h->other < 0)) continue;
+        if (h->other >= 0 ? space->instances[o->other].piece == space->instances[h->other].piece
+                          : space->ties[o->other_tie].plan == space->ties[h->other_tie].plan && o->other_part == h->other_part) return true;
+    }
+    return false;
+}
+
+static void check_hindrances(tw_joint_context *context, const tw_joint_plan *plans, const tw_space *space)
+{
+    tw_arena *arena = context->arena;
+    enum { LOOKED_AT = 200 };
+    for (size_t i = 0; i < space->hindrance_count && i < LOOKED_AT; i++) {
+        const tw_hindrance *h = &space->hindrances[i];
+        if (hindrance_told(space, i)) continue;
+        const tw_joint *joint = plans[space->ties[h->tie].plan].joint;
+        const char *part = part_words(context, plans, space, h->tie, h->part);
+        const char *other = h->other >= 0 ? piece_name(context, space, h->other) : part_words(context, plans, space, h->other_tie, h->other_part);
+        if (h->way)
+            tw_find(context->findings, TW_CARE, joint->place, "part-way-barred", joint->name, tw_format(arena, "%s stands in the way by which %s goes in and comes out", other, part),
+                tw_format(arena, "put %s on last and take it off first; or move one of the two joints", other));
+        else
+            tw_find(context->findings, TW_HALT, joint->place, "part-collides", joint->name,
+                tw_format(arena, "%s and %s stand %s into each other", part, other, tw_say(context, h->deep_mm)), "move one of the two joints, or let the part stand out less or to another side");
+    }
+}
+
 /* ---- nets ---- */
 
 static const char *net_words(tw_joint_context *context, const tw_space *space, const tw_net *net)
@@ -121,6 +164,7 @@ void tw_check_space(tw_joint_context *context, const tw_joint_plan *plans, const
     }
     check_rings(context, plans, space);
     check_clashes(context, space);
+    check_hindrances(context, plans, space);
     check_apart(context, space);
     for (int i = 0; i < space->net_count; i++) check_order(context, space, &space->nets[i]);
 }

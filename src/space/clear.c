@@ -49,6 +49,12 @@ static double deep_mm(const body *a, const body *b)
     return least;
 }
 
+double tw_blocks_deep_mm(tw_block a, tw_pose at, tw_spot sweep, tw_block b, tw_pose stands)
+{
+    body moving = body_of(a, at, sweep), standing = body_of(b, stands, (tw_spot){ 0, 0, 0 });
+    return deep_mm(&moving, &standing);
+}
+
 double tw_instances_deep_mm(const tw_space *space, const tw_shape *shapes, int a, int b, tw_spot sweep)
 {
     const tw_instance *one = &space->instances[a], *other = &space->instances[b];
@@ -66,7 +72,7 @@ double tw_instances_deep_mm(const tw_space *space, const tw_shape *shapes, int a
 
 /* ---- all pairs ---- */
 
-static void reach(tw_block *all, tw_pose pose, tw_block block)
+void tw_block_reach(tw_block *all, tw_pose pose, tw_block block)
 {
     tw_spot half = tw_spot_times(tw_spot_less(block.most, block.least), 0.5), middle = tw_pose_apply(pose, tw_spot_plus(block.least, half));
     tw_spot by = { fabs(pose.x.x) * half.x + fabs(pose.y.x) * half.y + fabs(pose.z.x) * half.z,
@@ -82,7 +88,7 @@ tw_block tw_instance_block(const tw_space *space, int instance)
     const tw_instance *i = &space->instances[instance];
     const tw_shape *shape = &space->shapes[i->piece];
     tw_block all = { { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
-    for (int k = 0; k < shape->block_count; k++) reach(&all, i->pose, shape->blocks[k]);
+    for (int k = 0; k < shape->block_count; k++) tw_block_reach(&all, i->pose, shape->blocks[k]);
     return all;
 }
 
@@ -95,7 +101,7 @@ static int by_left_border(const void *left, const void *right)
     return (a->instance > b->instance) - (a->instance < b->instance);
 }
 
-static bool boxes_meet(tw_block a, tw_block b)
+bool tw_boxes_meet(tw_block a, tw_block b)
 {
     return tw_min(a.most.x, b.most.x) - tw_max(a.least.x, b.least.x) > TW_TOUCH_MM && tw_min(a.most.y, b.most.y) - tw_max(a.least.y, b.least.y) > TW_TOUCH_MM &&
            tw_min(a.most.z, b.most.z) - tw_max(a.least.z, b.least.z) > TW_TOUCH_MM;
@@ -134,6 +140,6 @@ void tw_space_clear(tw_placing *p)
     qsort(extents, count, sizeof *extents, by_left_border);
     for (size_t i = 0; i < count; i++)
         for (size_t j = i + 1; j < count && extents[j].block.least.x < extents[i].block.most.x; j++)
-            if (boxes_meet(extents[i].block, extents[j].block) && !are_tied(p, extents[i].instance, extents[j].instance))
+            if (tw_boxes_meet(extents[i].block, extents[j].block) && !are_tied(p, extents[i].instance, extents[j].instance))
                 look_at(p, extents[i].instance, extents[j].instance);
 }

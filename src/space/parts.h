@@ -41,6 +41,14 @@ void tw_space_clear(tw_placing *p);
 /// How far two instances reach into each other, mm; negative when they are apart. sweep: the way that a goes while it is
 /// looked at (zero: it stands still). shapes: tw_space.shapes or .lean.
 double tw_instances_deep_mm(const tw_space *space, const tw_shape *shapes, int a, int b, tw_spot sweep);
+/// The same of two blocks, each along the axes of its own frame; a goes along the sweep.
+double tw_blocks_deep_mm(tw_block a, tw_pose at, tw_spot sweep, tw_block b, tw_pose stands);
+/// Widens `all` to hold a block that lies at a pose.
+void tw_block_reach(tw_block *all, tw_pose pose, tw_block block);
+/// Whether two boxes share more than a touch.
+bool tw_boxes_meet(tw_block a, tw_block b);
+/// Parts of joints that stand in pieces or in each other, or whose way out is barred (fitted.c).
+void tw_space_fitted(tw_placing *p);
 /// Orders of taking apart and putting together (order.c, told in order_words.c).
 void tw_space_order(tw_placing *p);
 

@@ -74,6 +74,7 @@ tw_space tw_space_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *
     tw_space_stand(&p);
     tw_rings_remedy(&p);
     tw_space_clear(&p);
+    tw_space_fitted(&p);
     tw_space_order(&p);
     return space;
 }

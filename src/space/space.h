@@ -55,6 +55,16 @@ typedef struct tw_shape {
 /// Two pieces that stand in each other although no joint joins them.
 typedef struct tw_clash { int a, b; double deep_mm; bool sure; } tw_clash;  // instances; sure: cuts with curves cannot make room
 
+/// A part of a joint (a tusk, a bolt) that stands in a piece that is not its joint's, or in another joint's part; or that such a
+/// piece keeps from coming out.
+typedef struct tw_hindrance {
+    int    tie, part;             // whose part, and which of its plan's
+    int    other;                 // instance that it meets; -1: another joint's part
+    int    other_tie, other_part; // that one; else -1
+    bool   way;                   // it stands free, and cannot come out
+    double deep_mm;               // how far they reach into each other
+} tw_hindrance;
+
 /// One step of taking apart or putting together.
 typedef struct tw_move {
     bool        frees;          // what holds a joint is knocked out or put in: then plan says which joint, count how many
@@ -85,6 +95,7 @@ typedef struct tw_space {
     tw_tie      *ties;       size_t tie_count, tie_room;
     tw_ring     *rings;      size_t ring_count, ring_room;
     tw_clash    *clashes;    size_t clash_count, clash_room;
+    tw_hindrance *hindrances; size_t hindrance_count, hindrance_room;
     tw_net      *nets;       int net_count;    // nets[0] holds the base piece
     tw_shape    *shapes;     // [pieces of the job]: less all cuts that are blocks
     tw_shape    *lean;       // the same, less the blocks around all other cuts too
