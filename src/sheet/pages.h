@@ -81,6 +81,7 @@ tw_paper_pages tw_paper_strips(tw_arena *arena, const tw_paper_input *in);
 tw_paper_pages tw_paper_pieces(tw_arena *arena, const tw_paper_input *in);
 tw_paper_pages tw_paper_joints(tw_arena *arena, const tw_paper_input *in);
 tw_paper_pages tw_paper_profiles(tw_arena *arena, const tw_paper_input *in);
+tw_paper_pages tw_paper_profile_lines(tw_arena *arena, const tw_paper_input *in);
 tw_paper_pages tw_paper_grain(tw_arena *arena, const tw_paper_input *in);
 tw_paper_pages tw_paper_assembly(tw_arena *arena, const tw_paper_input *in);
 tw_paper_pages tw_paper_cutting(tw_arena *arena, const tw_paper_input *in);

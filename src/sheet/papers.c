@@ -33,7 +33,7 @@ tw_papers tw_papers_make(tw_arena *arena, const tw_paper_input *given)
     if (!input->bodies) input->bodies = tw_bodies_make(arena, input->job, input->plans, input->plan_count, BODIES_CHORD_MM);
     const tw_paper_pages made[] = {
         tw_paper_findings(arena, input), tw_paper_run(arena, input), tw_paper_cards(arena, input), tw_paper_templates(arena, input),
-        tw_paper_strips(arena, input), tw_paper_pieces(arena, input), tw_paper_joints(arena, input), tw_paper_profiles(arena, input), tw_paper_grain(arena, input), tw_paper_assembly(arena, input), tw_paper_cutting(arena, input),
+        tw_paper_strips(arena, input), tw_paper_pieces(arena, input), tw_paper_joints(arena, input), tw_paper_profiles(arena, input), tw_paper_profile_lines(arena, input), tw_paper_grain(arena, input), tw_paper_assembly(arena, input), tw_paper_cutting(arena, input),
     };
     enum { MADE = sizeof made / sizeof *made };
     tw_papers papers = { TW_NEW_ARRAY(arena, tw_paper_pages, MADE + 1), 0 };

@@ -41,7 +41,7 @@ typedef struct tw_paper_pages {
 
 typedef struct tw_papers { tw_paper_pages *items; int count; } tw_papers;
 
-/// Composes all papers: overview, findings, run, cards, templates, strips, pieces, joints, profiles, grain, assembly, cutting-list; those without content
+/// Composes all papers: overview, findings, run, cards, templates, strips, pieces, joints, profiles, profile-lines, grain, assembly, cutting-list; those without content
 /// (templates of a job that has none, findings when there are none) are left out. The result lives in the arena.
 tw_papers tw_papers_make(tw_arena *arena, const tw_paper_input *input);
 
