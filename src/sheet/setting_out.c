@@ -22,7 +22,8 @@
 #define SAME_MM 0.01
 
 static const struct { double factor; const char *text; } scales[] = {
-    { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 0.2, "1 : 5" }, { 0.1, "1 : 10" }, { 0.05, "1 : 20" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" }, { 0.005, "1 : 200" }, { 0.002, "1 : 500" } };
+    { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 0.2, "1 : 5" }, { 0.1, "1 : 10" }, { 0.05, "1 : 20" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" },
+    { 0.005, "1 : 200" }, { 0.002, "1 : 500" } };
 #define SCALES (int)(sizeof scales / sizeof *scales)
 
 /* ---- arranging the views ---- */
@@ -80,7 +81,8 @@ static void put_lengthwise(plan *p, int i, double left, double right)
     double y = p->y - top;
     put(p, i, p->x, y);
     for (int k = 0; k < p->count && with_ends; k++)
-        if (is_beside(p, k)) put(p, k, stands_left(p, k) ? p->x - left - ENDS_GAP_MM - p->drawn[k].ink.x1 : p->x + right + ENDS_GAP_MM - p->drawn[k].ink.x0, y);
+        if (is_beside(p, k)) put(p, k, stands_left(p, k) ? p->x - left - ENDS_GAP_MM - p->drawn[k].ink.x1
+                                                         : p->x + right + ENDS_GAP_MM - p->drawn[k].ink.x0, y);
     p->y = y + bottom - GAP_MM;
 }
 
@@ -130,7 +132,8 @@ static void put_symbol(plan *p)
     bool found = false;
     for (double y = p->y + SYMBOL_HIGH_MM / 2.0; !found && y < 0.0; y += step)
         for (int right = 1; !found && right >= 0; right--)
-            found = tw_sheet_free_place(p->sheet, (tw_point){ right ? p->wide - SYMBOL_WIDE_MM / 2.0 : SYMBOL_WIDE_MM / 2.0, y }, SYMBOL_WIDE_MM, SYMBOL_HIGH_MM, 2.0, 0.0, within, &middle);
+            found = tw_sheet_free_place(p->sheet, (tw_point){ right ? p->wide - SYMBOL_WIDE_MM / 2.0 : SYMBOL_WIDE_MM / 2.0, y },
+                                        SYMBOL_WIDE_MM, SYMBOL_HIGH_MM, 2.0, 0.0, within, &middle);
     if (!found) p->y -= GAP_MM + SYMBOL_HIGH_MM;
     tw_draw_projection(p->sheet, middle.x - SYMBOL_WIDE_MM / 2.0 + 1.0, middle.y, p->third);
 }
@@ -179,7 +182,8 @@ static void draw_views(plan *p, const trial *t, bool rough)
 {
     for (int i = 0; i < p->count; i++) {
         int scale = i < p->lengthwise ? t->scale : t->across;
-        p->drawn[i].sheet = tw_piece_view_draw(&p->views[i], &t->breaks, scales[scale].factor, scale != t->scale ? scales[scale].text : NULL, rough, &p->drawn[i].ink);
+        const char *told = scale != t->scale ? scales[scale].text : NULL;
+        p->drawn[i].sheet = tw_piece_view_draw(&p->views[i], &t->breaks, scales[scale].factor, told, rough, &p->drawn[i].ink);
     }
 }
 
@@ -285,16 +289,23 @@ static drawing draw_piece(const tw_drawn_piece *of, double wide_mm, double high_
 
 static const char *bare(const tw_drawn_piece *of, double mm) { return tw_length_bare(of->arena, mm, of->in->job->figures); }
 
-/* Places along the piece of all cuts of a mark, from the left end: of the near wall, or of the middle of a hole. */
+/* Where a cut lies along the piece, from the left end: its near wall, or the middle of a hole. */
+static const char *place_along(const tw_drawn_piece *of, int cut)
+{
+    const tw_block *r = &of->reaches[cut];
+    bool at_left = r->least.x < SAME_MM, at_right = r->most.x > of->size.length_mm - SAME_MM;
+    if (at_left) return at_right ? "all along" : "left end";
+    if (at_right) return tw_cut_axis(&of->cuts[cut]) == 0 ? "right end" : tw_format(of->arena, "%s to the right end", bare(of, r->least.x));
+    return bare(of, tw_cut_is_hole(&of->cuts[cut]) ? (r->least.x + r->most.x) / 2.0 : r->least.x);
+}
+
+/* The same of all cuts of a mark. */
 static const char *places_along(const tw_drawn_piece *of, const tw_cut_mark *mark)
 {
     const char *all = "";
     int told = 0;
     for (int i = 0; i < mark->count; i++) {
-        const tw_block *r = &of->reaches[mark->cuts[i]];
-        bool on_end = tw_cut_axis(&of->cuts[mark->cuts[i]]) == 0, at_left = r->least.x < SAME_MM, at_right = r->most.x > of->size.length_mm - SAME_MM;
-        const char *place = at_left && at_right ? "all along" : at_left ? "left end" : at_right ? (on_end ? "right end" : tw_format(of->arena, "%s to the right end", bare(of, r->least.x)))
-                          : bare(of, mark->hole ? (r->least.x + r->most.x) / 2.0 : r->least.x);
+        const char *place = place_along(of, mark->cuts[i]);
         if (told++ == 12) return tw_format(of->arena, "%s and so on, %d in all", all, mark->count);
         all = tw_format(of->arena, "%s%s%s", all, i ? "; " : "", place);
     }
@@ -417,10 +428,10 @@ typedef struct listing { const char *title; const tw_column *columns; const char
 
 static listing list_of(const tw_drawn_piece *of, bool holes)
 {
-    static const tw_column cuts[] = { { "Mark", 12, TW_ANCHOR_LEFT, true }, { "Cut", 24, TW_ANCHOR_LEFT, false }, { "Joint", 28, TW_ANCHOR_LEFT, false },
+    static const tw_column cuts[] = { { "Mark", 12, TW_ANCHOR_LEFT, true }, { "Cut", 24, TW_ANCHOR_LEFT, false }, { "Belongs to", 28, TW_ANCHOR_LEFT, false },
                                       { "On the", 16, TW_ANCHOR_LEFT, false }, { "From the left end", 28, TW_ANCHOR_LEFT, false }, { "Across", 28, TW_ANCHOR_LEFT, false },
                                       { "Size along \xC3\x97 across", 26, TW_ANCHOR_LEFT, false }, { "Deep", 16, TW_ANCHOR_LEFT, false }, { "Corner radius", 14, TW_ANCHOR_LEFT, false } };
-    static const tw_column drilled[] = { { "Mark", 12, TW_ANCHOR_LEFT, true }, { "Hole", 30, TW_ANCHOR_LEFT, false }, { "Joint", 32, TW_ANCHOR_LEFT, false },
+    static const tw_column drilled[] = { { "Mark", 12, TW_ANCHOR_LEFT, true }, { "Hole", 30, TW_ANCHOR_LEFT, false }, { "Belongs to", 32, TW_ANCHOR_LEFT, false },
                                          { "On the", 18, TW_ANCHOR_LEFT, false }, { "Middle from the left end", 32, TW_ANCHOR_LEFT, false },
                                          { "Middle across", 32, TW_ANCHOR_LEFT, false }, { "Diameter", 16, TW_ANCHOR_LEFT, false }, { "Deep", 20, TW_ANCHOR_LEFT, false } };
     listing l = { holes ? "Holes" : "Cuts", holes ? drilled : cuts, NULL, holes ? 8 : 9, 0 };
@@ -490,7 +501,8 @@ static void add_piece(tw_pages *pages, int piece)
     tw_drawn_piece of = tw_drawn_piece_make(&arena, pages->in, piece);
     const char *name = pages->in->job->pieces[piece].name, *head = head_words(&of);
     listing cuts = list_of(&of, false), holes = list_of(&of, true);
-    double used = text_high(pages, TW_TITLE_MM, true, name) + text_high(pages, TW_BODY_MM, false, head) + text_high(pages, TW_SMALL_MM, false, small_words(&of, true, true));
+    double used = text_high(pages, TW_TITLE_MM, true, name) + text_high(pages, TW_BODY_MM, false, head)
+                + text_high(pages, TW_SMALL_MM, false, small_words(&of, true, true));
     double whole = pages->room.y1 - pages->room.y0, tables = high_of(pages, &cuts, &arena) + high_of(pages, &holes, &arena);
     drawing d = draw_piece(&of, pages->room.x1 - pages->room.x0, whole - used - HEAD_GAP_MM, whole, tables);
     tw_pages_new(pages, name, scales[d.first.scale].text);
@@ -511,6 +523,7 @@ tw_paper_pages tw_paper_pieces(tw_arena *arena, const tw_paper_input *in)
                                     "each kind of piece with all its cuts, their places, sizes and depths");
     int count = in->job->piece_count < PIECES_MOST ? in->job->piece_count : PIECES_MOST;
     for (int i = 0; i < count; i++) add_piece(&pages, i);
-    if (count < in->job->piece_count) tw_pages_text(&pages, TW_BODY_MM, false, tw_format(pages.arena, "And %d more kinds of piece: job.json has their cuts.", in->job->piece_count - count));
+    if (count < in->job->piece_count)
+        tw_pages_text(&pages, TW_BODY_MM, false, tw_format(pages.arena, "And %d more kinds of piece: job.json has their cuts.", in->job->piece_count - count));
     return tw_pages_finish(&pages);
 }

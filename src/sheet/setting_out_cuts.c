@@ -14,7 +14,15 @@
 #define SHORT_MM 0.3    // a stretch shorter than this is no place for a section
 #define CUTS_MOST 600   // of one piece that are drawn and listed
 
-int tw_cut_axis(const tw_cut *cut) { return cut->face == TW_SIDE_FACE || cut->face == TW_SIDE_BACK ? 2 : cut->face == TW_SIDE_FACE_EDGE || cut->face == TW_SIDE_BACK_EDGE ? 1 : 0; }
+int tw_cut_axis(const tw_cut *cut)
+{
+    switch (cut->face) {
+    case TW_SIDE_FACE: case TW_SIDE_BACK: return 2;
+    case TW_SIDE_FACE_EDGE: case TW_SIDE_BACK_EDGE: return 1;
+    case TW_SIDE_LEFT_END: case TW_SIDE_RIGHT_END: return 0;
+    }
+    return 0;
+}
 
 bool tw_cut_is_hole(const tw_cut *cut)
 {
@@ -131,7 +139,9 @@ static void give_marks(tw_drawn_piece *s)
     for (int i = 0; i < s->cut_count; i++) {
         int m = 0;
         while (m < s->mark_count && !alike(s, s->marks[m].cuts[0], i)) m++;
-        if (m == s->mark_count) s->marks[s->mark_count++] = (tw_cut_mark){ .letter = small_letter(s->arena, m), .cuts = TW_NEW_ARRAY(s->arena, int, (size_t)s->cut_count), .hole = tw_cut_is_hole(&s->cuts[i]) };
+        if (m == s->mark_count)
+            s->marks[s->mark_count++] = (tw_cut_mark){ .letter = small_letter(s->arena, m), .cuts = TW_NEW_ARRAY(s->arena, int, (size_t)s->cut_count),
+                                                       .hole = tw_cut_is_hole(&s->cuts[i]) };
         s->mark_of[i] = m;
         s->marks[m].cuts[s->marks[m].count++] = i;
     }

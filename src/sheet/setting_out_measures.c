@@ -64,7 +64,9 @@ static double length_of(const tw_piece_view *view) { return view->of->size.lengt
 
 static bool takes_place_elsewhere(const tw_piece_view *view, const tw_piece_view *first, stretch s)
 {
-    return view != first && (wished(first, (tw_wish){ TW_ROWS_BELOW, false, s.from, s.to, "" }) || (s.hole && wished(first, (tw_wish){ TW_ROWS_ABOVE, true, 0.0, (s.from + s.to) / 2.0, "" })));
+    if (view == first) return false;
+    tw_wish size = { TW_ROWS_BELOW, false, s.from, s.to, "" }, middle = { TW_ROWS_ABOVE, true, 0.0, (s.from + s.to) / 2.0, "" };
+    return wished(first, size) || (s.hole && wished(first, middle));
 }
 
 /* Does some edge of the wood, seen or hidden, begin or end at that place along the piece, or bend there? */
@@ -190,10 +192,12 @@ static bool met_by_wood(const across *a, double at)
     return false;
 }
 
+/* A side of the blank, or a place on the wood. */
+static bool told(const across *a, double at) { return at < SAME_MM || at > a->size - SAME_MM || met_by_wood(a, at); }
+
 static void wish_across(const across *a, double from, double to)
 {
-    bool told_from = from < SAME_MM || from > a->size - SAME_MM || met_by_wood(a, from), told_to = to < SAME_MM || to > a->size - SAME_MM || met_by_wood(a, to);
-    if (told_from && told_to) wish(a->view, a->side, false, a->at_zero + a->way * from, a->at_zero + a->way * to);
+    if (told(a, from) && told(a, to)) wish(a->view, a->side, false, a->at_zero + a->way * from, a->at_zero + a->way * to);
 }
 
 /* From both sides: the deepest of either, and what is left between them. */

@@ -358,7 +358,8 @@ static void draw_letters(const canvas *c)
 {
     const tw_drawn_piece *of = c->view->of;
     for (int i = 0; i < of->cut_count; i++)
-        if (c->view->labelled[of->cuts[i].face] && !c->view->slice) draw_letter(c, box_of(c, i), of->cuts[i].face != c->view->face, of->marks[of->mark_of[i]].letter);
+        if (c->view->labelled[of->cuts[i].face] && !c->view->slice)
+            draw_letter(c, box_of(c, i), of->cuts[i].face != c->view->face, of->marks[of->mark_of[i]].letter);
 }
 
 /* ---- caption ---- */
