@@ -27,7 +27,8 @@ tw_prism tw_prism_of(tw_arena *arena, tw_size size, const tw_cut *cut, int index
 typedef struct tw_region tw_region;          // a set of polygons in a plane; NULL is the empty one
 typedef struct tw_regions tw_regions;        // what makes them; frees them all
 
-tw_regions *tw_regions_begin(void);
+/// snapped: on a grid of 0.0001 mm, slower and surer.
+tw_regions *tw_regions_begin(bool snapped);
 void tw_regions_end(tw_regions *regions);
 /// Polygons of loops by the even-odd rule.
 tw_region *tw_region_of(tw_regions *regions, const tw_chords *loops, int count);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Plane regions on GEOS (package libgeos-dev). All is reckoned on a grid of GRID_MM, so that slivers thinner than it go. */
+/* Plane regions on GEOS (package libgeos-dev). Snapped, all is reckoned on a grid of GRID_MM, so that slivers thinner than it go;
+ * that takes more than twice as long (for each operation GEOS 3.11 seeds a shuffle from the system), so it is the second way. */
 #include "solid/parts.h"
 
 #include <assert.h>
@@ -11,13 +12,14 @@
 #define GRID_MM 1e-4
 
 struct tw_region { GEOSGeometry *shape; tw_region *older; };
-struct tw_regions { GEOSContextHandle_t geos; tw_region *newest; };
+struct tw_regions { GEOSContextHandle_t geos; tw_region *newest; bool snapped; };
 
-tw_regions *tw_regions_begin(void)
+tw_regions *tw_regions_begin(bool snapped)
 {
     tw_regions *regions = calloc(1, sizeof *regions);
     if (regions) regions->geos = GEOS_init_r();
     if (!regions || !regions->geos) abort();
+    regions->snapped = snapped;
     return regions;
 }
 
@@ -68,6 +70,36 @@ static tw_region *keep(tw_regions *regions, GEOSGeometry *shape)
     return region;
 }
 
+/* ---- operations ---- */
+
+typedef GEOSGeometry *plain_of(GEOSContextHandle_t, const GEOSGeometry *, const GEOSGeometry *);
+typedef GEOSGeometry *snapped_of(GEOSContextHandle_t, const GEOSGeometry *, const GEOSGeometry *, double);
+
+static GEOSGeometry *made(const tw_regions *regions, plain_of *plain, snapped_of *snapped, const GEOSGeometry *a, const GEOSGeometry *b)
+{
+    return regions->snapped ? snapped(regions->geos, a, b, GRID_MM) : plain(regions->geos, a, b);
+}
+
+static GEOSGeometry *either(const tw_regions *regions, const GEOSGeometry *a, const GEOSGeometry *b)
+{
+    return made(regions, GEOSSymDifference_r, GEOSSymDifferencePrec_r, a, b);
+}
+
+static GEOSGeometry *both(const tw_regions *regions, const GEOSGeometry *a, const GEOSGeometry *b)
+{
+    return made(regions, GEOSUnion_r, GEOSUnionPrec_r, a, b);
+}
+
+static GEOSGeometry *common(const tw_regions *regions, const GEOSGeometry *a, const GEOSGeometry *b)
+{
+    return made(regions, GEOSIntersection_r, GEOSIntersectionPrec_r, a, b);
+}
+
+static GEOSGeometry *less(const tw_regions *regions, const GEOSGeometry *a, const GEOSGeometry *b)
+{
+    return made(regions, GEOSDifference_r, GEOSDifferencePrec_r, a, b);
+}
+
 static GEOSGeometry *ring_of(GEOSContextHandle_t geos, const tw_chords *loop)
 {
     GEOSCoordSequence *points = GEOSCoordSeq_create_r(geos, (unsigned)loop->count + 1, 2);
@@ -89,7 +121,7 @@ tw_region *tw_region_of(tw_regions *regions, const tw_chords *loops, int count)
     for (int i = 0; i < count; i++) {
         tw_region *one = polygon_of(regions, &loops[i]);
         if (!one) continue;
-        all = all ? keep(regions, GEOSSymDifferencePrec_r(regions->geos, all->shape, one->shape, GRID_MM)) : one;
+        all = all ? keep(regions, either(regions, all->shape, one->shape)) : one;
     }
     return all;
 }
@@ -99,19 +131,19 @@ tw_region *tw_region_union(tw_regions *regions, tw_region *const *list, int coun
     tw_region *all = NULL;
     for (int i = 0; i < count; i++) {
         if (!list[i]) continue;
-        all = all ? keep(regions, GEOSUnionPrec_r(regions->geos, all->shape, list[i]->shape, GRID_MM)) : list[i];
+        all = all ? keep(regions, both(regions, all->shape, list[i]->shape)) : list[i];
     }
     return all;
 }
 
 tw_region *tw_region_common(tw_regions *regions, tw_region *a, tw_region *b)
 {
-    return a && b ? keep(regions, GEOSIntersectionPrec_r(regions->geos, a->shape, b->shape, GRID_MM)) : NULL;
+    return a && b ? keep(regions, common(regions, a->shape, b->shape)) : NULL;
 }
 
 tw_region *tw_region_less(tw_regions *regions, tw_region *a, tw_region *b)
 {
-    return !a || !b ? a : keep(regions, GEOSDifferencePrec_r(regions->geos, a->shape, b->shape, GRID_MM));
+    return !a || !b ? a : keep(regions, less(regions, a->shape, b->shape));
 }
 
 /* ---- out again ---- */
@@ -220,15 +252,15 @@ int (*tw_region_triangles(tw_regions *regions, tw_arena *arena, const tw_chords 
     GEOSContextHandle_t geos = regions->geos;
     *count = 0;
     GEOSGeometry *polygon = whole_polygon(geos, wires, wire_count);
-    GEOSGeometry *made = polygon ? GEOSConstrainedDelaunayTriangulation_r(geos, polygon) : NULL;
+    GEOSGeometry *parted = polygon ? GEOSConstrainedDelaunayTriangulation_r(geos, polygon) : NULL;
     if (polygon) GEOSGeom_destroy_r(geos, polygon);
-    if (!made) return NULL;
-    int parts = GEOSGetNumGeometries_r(geos, made);
+    if (!parted) return NULL;
+    int parts = GEOSGetNumGeometries_r(geos, parted);
     int (*triangles)[3] = tw_arena_take(arena, (size_t)parts, sizeof *triangles);
     bool good = parts > 0;
     for (int i = 0; i < parts && good; i++)
-        good = take_triangle(geos, GEOSGetGeometryN_r(geos, made, i), wires, wire_count, triangles[i]);
-    GEOSGeom_destroy_r(geos, made);
+        good = take_triangle(geos, GEOSGetGeometryN_r(geos, parted, i), wires, wire_count, triangles[i]);
+    GEOSGeom_destroy_r(geos, parted);
     *count = good ? parts : 0;
     return good ? triangles : NULL;
 }
