@@ -71,6 +71,81 @@ char *tw_shop_named_by(const char *job, size_t job_bytes);
 /// Bytes that the result holds.
 size_t tw_result_bytes(const tw_result *result);
 
+/* ---- changing a value in its text ----
+ *
+ * A text is changed where the value stands: everything else stays byte for byte as the maker wrote it. A place is a path of
+ * words from the top: {"pieces", "post", "width"}, {"joints", "stretcher to post", "at", "2"} (the second of a list, counted
+ * from 1), {"units"}. Values are given as the maker writes them, `2 * 38 mm`, without the quotes that YAML may ask for; those
+ * are put on, kept or left off here. Blanks at the ends of a value are dropped. */
+
+typedef enum tw_file_kind { TW_FILE_JOB, TW_FILE_SHOP } tw_file_kind;
+
+typedef enum tw_change_kind {
+    TW_CHANGE_SET,     // writes `value`, or `list`, at the path; a key (and the maps above it) that is not there yet is added
+                       // at the end of its map, an item one past the last at the end of its list
+    TW_CHANGE_REMOVE,  // takes a key, an entry or an item out, with the remarks that belong to it
+    TW_CHANGE_ADD,     // adds {"pieces", "rail"} and its `entries` at the end of the section, which is made when missing
+    TW_CHANGE_RENAME   // gives {"pieces", "post"} the name `value`, wherever the text speaks of it: links, sums, `base`
+} tw_change_kind;
+
+/// A key with its value, or with a list when value is NULL.
+typedef struct tw_entry {
+    const char        *key;
+    const char        *value;
+    const char *const *list;        // [list_count]
+    size_t             list_count;  // at least 1 where a list is wanted
+} tw_entry;
+
+typedef struct tw_change {
+    tw_change_kind     kind;
+    const char *const *path;        // [path_count], 1 to 16 words
+    size_t             path_count;
+    const char        *value;       // set: NULL for a list; rename: the new name
+    const char *const *list;        // set: [list_count], when value is NULL
+    size_t             list_count;
+    const tw_entry    *entries;     // add: [entry_count], at least 1
+    size_t             entry_count;
+} tw_change;
+
+typedef struct tw_change_request {
+    tw_file_kind     file;
+    const char      *text;          // UTF-8, needs no zero at its end
+    size_t           bytes;
+    const char      *name;          // as findings are to name it
+    const tw_change *changes;       // made one after the other; the text is read as a job or shop after the last
+    size_t           change_count;
+    void (*out_of_memory)(void);    // as in tw_request
+} tw_change_request;
+
+/// One cut in a text: at `begin`, `old_bytes` bytes go and `bytes` bytes come. begin counts in the text as the splices before
+/// it have left it, so that they can be made one after the other; those of one change stand from the last to the first.
+typedef struct tw_splice {
+    size_t      begin, old_bytes;
+    const char *text;               // [bytes]
+    size_t      bytes;
+} tw_splice;
+
+typedef struct tw_changed tw_changed;
+
+/// Makes the changes. Never NULL. All or nothing: when one cannot be made, or makes anything wrong that was not wrong before
+/// (what was wrong already may be mended one by one), the text is the old one, there are no splices, and findings say why.
+tw_changed *tw_change_text(const tw_change_request *request);
+void        tw_changed_free(tw_changed *changed);  // takes NULL
+bool        tw_changed_is_good(const tw_changed *changed);
+/// The text after the changes; lives as long as `changed`. bytes may be NULL; a zero follows the text.
+const char *tw_changed_text(const tw_changed *changed, size_t *bytes);
+size_t      tw_changed_splice_count(const tw_changed *changed);
+/// index under the count.
+tw_splice   tw_changed_splice_at(const tw_changed *changed, size_t index);
+size_t      tw_changed_finding_count(const tw_changed *changed);
+/// index under the count. Places are those of the text as it would have become, or of the old one where that could not be changed.
+tw_result_finding tw_changed_finding_at(const tw_changed *changed, size_t index);
+
+/// Where a value stands in a text: `bytes` bytes from `begin`, its quotes and brackets among them; 0 bytes where a key has none.
+typedef struct tw_span { size_t begin, bytes; } tw_span;
+/// Returns false, and leaves *span alone, when nothing stands at the path or the text cannot be read as YAML without a fault.
+bool tw_value_span(const char *text, size_t text_bytes, const char *const *path, size_t path_count, tw_span *span);
+
 /// The version of the library: "0.1.0".
 const char *tw_version(void);
 
