@@ -338,6 +338,35 @@ static half *halves_of(tw_arena *arena, const tw_solid *solid, size_t *count)
     return halves;
 }
 
+/* The end of the halves of the edge at `start`; up: how many of them run up in index. */
+static size_t edge_end(const half *halves, size_t count, size_t start, size_t *up)
+{
+    int a = halves[start].from, b = halves[start].to;
+    size_t end = start;
+    for (*up = 0; end < count; end++) {
+        bool same = (halves[end].from == a && halves[end].to == b) || (halves[end].from == b && halves[end].to == a);
+        if (!same) break;
+        *up += halves[end].from < halves[end].to;
+    }
+    return end;
+}
+
+/* Every edge of a triangle is met by one that runs back. */
+static bool triangles_close(tw_arena *arena, const triangles *all)
+{
+    half *halves = TW_NEW_ARRAY(arena, half, all->count * 3 + 1);
+    size_t count = 0, up = 0;
+    for (size_t i = 0; i < all->count; i++)
+        for (int k = 0; k < 3; k++) halves[count++] = (half){ all->items[i][k], all->items[i][(k + 1) % 3], (int)i };
+    qsort(halves, count, sizeof *halves, compare_halves);
+    for (size_t i = 0; i < count;) {
+        size_t end = edge_end(halves, count, i, &up);
+        if (2 * up != end - i) return false;
+        i = end;
+    }
+    return true;
+}
+
 /* Two chords of one curved wall, or a flat wall that runs into a curved one without a corner: the angle between them is the
  * half of each chord's own. */
 static bool is_smooth(const tw_facet *a, const tw_facet *b)
@@ -355,12 +384,8 @@ static void make_creases(joiner *j)
     tw_solid *solid = j->solid;
     solid->creases = TW_NEW_ARRAY(j->arena, tw_crease, count);
     for (size_t i = 0; i < count;) {
-        size_t end = i, up = 0;
+        size_t up, end = edge_end(halves, count, i, &up);
         int lo = halves[i].from < halves[i].to ? halves[i].from : halves[i].to, hi = halves[i].from + halves[i].to - lo;
-        while (end < count && (halves[end].from == lo ? halves[end].to == hi : halves[end].from == hi && halves[end].to == lo)) {
-            if (halves[end].from == lo) up++;
-            end++;
-        }
         if (2 * up != end - i) solid->closed = false;
         for (size_t k = 0; k < up && i + up + k < end; k++) {
             int left = halves[i + k].facet, right = halves[i + up + k].facet;
@@ -390,4 +415,5 @@ void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, 
     solid->triangles = all.items;
     solid->triangle_count = (int)all.count;
     make_creases(&j);
+    solid->closed = solid->closed && triangles_close(arena, &all);
 }
