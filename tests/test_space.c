@@ -502,6 +502,42 @@ static void words_of_a_way_name_its_two_largest_parts(void **state)
     tw_arena_finish(&arena);
 }
 
+/* ---- alike pieces that face each other ---- */
+
+/* Two alike posts on a foot, a rail between them in the face edge of each: one post must be turned half round. By hand: middles of
+ * the posts at 150 and 750, the rail 600 with tenons of 40, so shoulders 520 apart and middles 520 + 80 = 600. */
+static void place_rail_between_posts(const char *more)
+{
+    tw_arena arena = {0};
+    place(tw_format(&arena, "job: Hurdle on a foot\nunits: mm\nfigures: mm 0.1\npieces:\n  foot: {length: 900, width: 90, thickness: 60}\n"
+        "  post: {count: 2, length: 500, width: 80, thickness: 50}\n  rail: {length: 600, width: 60, thickness: 30}\njoints:\n"
+        "  posts to foot: {kind: mortise and tenon, tenon: post, ends: left, into: foot, from: face edge, depth: 40, %s}\n"
+        "  rail to posts: {kind: mortise and tenon, tenon: rail, ends: both, into: post, from: face edge, at: 300, depth: 40}\n", more));
+    tw_arena_finish(&arena);
+}
+
+static void posts_that_must_face_each_other_are_told_to_turn(void **state)
+{
+    (void)state;
+    place_rail_between_posts("at: [150, 750]");
+    expect_finding(&p, "loop-open", TW_HALT, "turned by 180.00 degrees", "`half turn: yes`");
+}
+
+static void posts_that_look_away_from_each_other_are_told_to_change_places(void **state)
+{
+    (void)state;
+    place_rail_between_posts("half turn: yes, at: [150, 750]");
+    expect_finding(&p, "loop-open", TW_HALT, "1200.00 mm off", "write places 1 and 2 of posts to foot in the other order");
+    assert_null(strstr(finding(&p, "loop-open")->remedy, "move place"));  // there is no room for 1200 mm on a foot of 900
+}
+
+static void posts_that_look_at_each_other_close(void **state)
+{
+    (void)state;
+    place_rail_between_posts("half turn: yes, at: [750, 150]");
+    assert_null(finding(&p, "loop-open"));
+}
+
 /* ---- parts of joints ---- */
 
 /* A post with a tusked stretcher at 300 from its left end and a rail, 60 wide, on the face where the tusk bears. By hand: the tenon
@@ -574,6 +610,9 @@ int main(void)
         cmocka_unit_test_teardown(glued_chairs_do_not_come_apart_and_nobody_minds, finish),
         cmocka_unit_test_teardown(more_pieces_than_furniture_has_are_not_placed, finish),
         cmocka_unit_test(words_of_a_way_name_its_two_largest_parts),
+        cmocka_unit_test_teardown(posts_that_must_face_each_other_are_told_to_turn, finish),
+        cmocka_unit_test_teardown(posts_that_look_away_from_each_other_are_told_to_change_places, finish),
+        cmocka_unit_test_teardown(posts_that_look_at_each_other_close, finish),
         cmocka_unit_test_teardown(head_of_a_tusk_that_stands_in_a_rail_is_a_halt, finish),
         cmocka_unit_test_teardown(rail_in_the_way_of_a_tusk_is_a_care, finish),
         cmocka_unit_test_teardown(tusk_with_room_above_it_is_left_alone, finish),

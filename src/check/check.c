@@ -18,7 +18,7 @@ static void check_idle_pieces(tw_joint_context *context, const tw_joint_plan *pl
 {
     bool *used = TW_NEW_ARRAY(context->arena, bool, (size_t)context->job->piece_count);
     for (int i = 0; i < plan_count; i++)
-        for (size_t j = 0; j < plans[i].cut_count && !plans[i].profile; j++) used[plans[i].cuts[j].piece] = true;
+        for (size_t j = 0; j < plans[i].meeting_count; j++) used[plans[i].meetings[j].mover] = used[plans[i].meetings[j].base] = true;  // what is housed whole has no cut
     if (tw_findings_have(context->findings, TW_HALT)) return;  // a joint that was refused has no cuts
     for (int i = 0; i < context->job->piece_count; i++)
         if (!used[i])

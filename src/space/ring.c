@@ -113,11 +113,50 @@ static const char *told(const tw_placing *p, const lever *l, double change)
                      say(p, fabs(change)), change > 0.0 ? "right" : "left");
 }
 
+/* Where a joint's place lies along its mortised piece, by the middle of the piece that is brought there. */
+static double place_mm(const tw_placing *p, int plan, int place)
+{
+    const tw_joint_plan *of = &p->plans[plan];
+    for (size_t i = 0; i < of->meeting_count; i++) {
+        const tw_meeting *m = &of->meetings[i];
+        const tw_piece *mover = &p->job->pieces[m->mover];
+        if (m->place == place)
+            return tw_pose_apply(m->pose, (tw_spot){ m->end == TW_SIDE_RIGHT_END ? mover->length.value : 0.0, mover->width.value / 2.0, mover->thickness.value / 2.0 }).x;
+    }
+    return NAN;
+}
+
+static bool is_on_piece(const tw_placing *p, const lever *l, double change)
+{
+    double to = place_mm(p, l->plan, l->place) + change;
+    return !(to < 0.0 || to > p->job->pieces[l->piece].length.value);  // a place that is not known may be anywhere
+}
+
+/* Two places of one joint that close the loop when they change with each other. */
+static const char *swap_words(const tw_placing *p, const tw_ring *ring, const levers *all)
+{
+    for (int i = 0; i < all->count; i++)
+        for (int j = i + 1; j < all->count; j++) {
+            const lever *a = &all->items[i], *b = &all->items[j];
+            if (a->plan < 0 || a->plan != b->plan) continue;
+            double apart = place_mm(p, b->plan, b->place) - place_mm(p, a->plan, a->place);
+            tw_spot moved = tw_spot_times(tw_spot_less(a->effect, b->effect), apart);
+            if (tw_spot_size(tw_spot_plus(ring->open, moved)) <= MENDED_MM)
+                return tw_format(p->arena, "write places %d and %d of %s in the other order", a->place + 1, b->place + 1, p->plans[a->plan].joint->name);
+        }
+    return NULL;
+}
+
 static const char *remedy_of(const tw_placing *p, const tw_ring *ring)
 {
+    if (fabs(ring->open_rad - TW_PI) < TW_LOOP_OPEN_RAD)
+        return "one of the alike pieces would have to stand turned half round: write it as two pieces, a left and a right one, joined from opposite sides; "
+               "or `half turn: yes` where a mortise and tenon has two places for it";
     if (ring->open_rad > TW_LOOP_OPEN_RAD)
         return "no length mends an angle: look at `from`, `lies` and the ends of these joints";
     levers all = levers_of(p, ring);
+    const char *swapped = swap_words(p, ring, &all);
+    if (swapped) return swapped;
     const char *text = "";
     int found = 0;
     for (int of_places = 0; of_places < 2; of_places++)  // lengths first
@@ -127,7 +166,7 @@ static const char *remedy_of(const tw_placing *p, const tw_ring *ring)
             if ((l->plan >= 0) != (of_places == 1) || square < IDLE) continue;
             double change = -tw_spot_product(ring->open, l->effect) / square;
             if (tw_spot_size(tw_spot_plus(ring->open, tw_spot_times(l->effect, change))) > MENDED_MM) continue;
-            if (l->plan < 0 && p->job->pieces[l->piece].length.value + change <= 0.0) continue;
+            if (l->plan < 0 ? p->job->pieces[l->piece].length.value + change <= 0.0 : !is_on_piece(p, l, change)) continue;
             text = tw_format(p->arena, "%s%s%s", text, found++ ? "; or " : "", told(p, l, change));
         }
     if (found) return text;
