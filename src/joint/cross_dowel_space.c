@@ -6,11 +6,12 @@
  *     cross dowel                  in the rail, s from its end, its middle on the bolt's axis
  *     pegs                         in the rail's end, peg_depth deep and as much proud
  *
- * From memory, for pictures only: a socket head 1.6 d across, its key 0.8 d wide and d/2 deep; a washer's hole 0.4 mm over the bolt
- * (ISO 4762, ISO 7093-1, nearly). Threads are not drawn. */
+ * From memory, for pictures only: a socket head 1.6 d across, its key 0.8 d wide and d/2 deep; a washer's hole 0.4 mm over the
+ * bolt (ISO 4762, ISO 7093-1, nearly). Threads are not drawn. */
 #include "joint/cross_dowel.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "joint/lodge.h"
 #include "piece/pose.h"
@@ -22,7 +23,10 @@
 #define SLOT_WIDE (1.0 / 6.0)    // of the cross dowel, for the screwdriver: common practice
 #define SLOT_DEEP (1.0 / 8.0)
 
-static tw_outline circle(tw_arena *arena, double across_mm) { return tw_outline_circle(arena, (tw_point){ 0, 0 }, across_mm / 2.0); }
+static tw_outline circle(tw_arena *arena, double across_mm)
+{
+    return tw_outline_circle(arena, (tw_point){ 0, 0 }, across_mm / 2.0);
+}
 
 static tw_cut hole(const char *name, tw_face face, double depth_mm, tw_outline outline)
 {
@@ -33,7 +37,8 @@ static tw_cut hole(const char *name, tw_face face, double depth_mm, tw_outline o
 
 static void round_rod(tw_arena *arena, tw_part *part)
 {
-    tw_cut outside = tw_lodge_turned(arena, part->finished, TW_SIDE_LEFT_END, part->finished.length_mm, circle(arena, part->finished.width_mm));
+    tw_size rod = part->finished;
+    tw_cut outside = tw_lodge_turned(arena, rod, TW_SIDE_LEFT_END, rod.length_mm, circle(arena, rod.width_mm));
     tw_lodge_cuts(arena, part, &outside, 1);
 }
 
@@ -41,23 +46,25 @@ static void round_rod(tw_arena *arena, tw_part *part)
 static void bolt(tw_arena *arena, const tw_bolted *j, tw_part *part)
 {
     bool socket = j->spec->head.value == TW_HEAD_SOCKET;
-    double d = j->size.diameter, corners = 2.0 / sqrt(3.0) * j->size.spanner, deep = SOCKET_DEEP * d;
-    tw_size blank = { j->length + j->head, socket ? SOCKET_HEAD * d : corners, socket ? SOCKET_HEAD * d : j->size.spanner };
-    tw_outline head = socket ? circle(arena, SOCKET_HEAD * d) : tw_lodge_hexagon(arena, j->size.spanner);
+    double d = j->size.diameter, corners = 2.0 / sqrt(3.0) * j->size.spanner, round = SOCKET_HEAD * d;
+    tw_size blank = { j->length + j->head, socket ? round : corners, socket ? round : j->size.spanner };
+    tw_outline head = socket ? circle(arena, round) : tw_lodge_hexagon(arena, j->size.spanner);
+    tw_outline key = tw_outline_moved(arena, tw_lodge_hexagon(arena, SOCKET_KEY * d), blank.width_mm / 2.0, blank.thickness_mm / 2.0);
     const tw_cut cuts[] = {
         tw_lodge_turned(arena, blank, TW_SIDE_LEFT_END, j->length, circle(arena, d)),
         tw_lodge_turned(arena, blank, TW_SIDE_RIGHT_END, j->head, head),
-        hole("socket", TW_SIDE_RIGHT_END, deep, tw_outline_moved(arena, tw_lodge_hexagon(arena, SOCKET_KEY * d), blank.width_mm / 2.0, blank.thickness_mm / 2.0)) };
+        hole("socket", TW_SIDE_RIGHT_END, SOCKET_DEEP * d, key) };
     part->blank = blank;
     tw_lodge_cuts(arena, part, cuts, socket ? 3 : 2);
 }
 
 static void washer(tw_arena *arena, const tw_bolted *j, tw_part *part)
 {
-    double middle = j->washer / 2.0;
+    double middle = j->washer / 2.0, thick = part->finished.length_mm;
+    tw_outline around = circle(arena, j->size.diameter + WASHER_PLAY_MM);
     tw_cut cuts[] = {
-        tw_lodge_turned(arena, part->finished, TW_SIDE_LEFT_END, part->finished.length_mm, circle(arena, j->washer)),
-        hole("hole", TW_SIDE_LEFT_END, part->finished.length_mm, tw_outline_moved(arena, circle(arena, j->size.diameter + WASHER_PLAY_MM), middle, middle)) };
+        tw_lodge_turned(arena, part->finished, TW_SIDE_LEFT_END, thick, circle(arena, j->washer)),
+        hole("hole", TW_SIDE_LEFT_END, thick, tw_outline_moved(arena, around, middle, middle)) };
     cuts[1].through = true;
     tw_lodge_cuts(arena, part, cuts, 2);
 }
@@ -68,19 +75,22 @@ static void cross_dowel(tw_arena *arena, const tw_bolted *j, tw_part *part)
     double middle = j->dd / 2.0, half = SLOT_WIDE * j->dd / 2.0;
     tw_cut cuts[] = {
         tw_lodge_turned(arena, part->finished, TW_SIDE_LEFT_END, j->dl, circle(arena, j->dd)),
-        hole("thread", TW_SIDE_FACE, j->dd, tw_outline_circle(arena, (tw_point){ j->dl / 2.0, middle }, j->size.diameter / 2.0)),
-        hole("slot", TW_SIDE_RIGHT_END, SLOT_DEEP * j->dd, tw_outline_rectangle(arena, middle - half, -1.0, middle + half, j->dd + 1.0)) };
+        hole("thread", TW_SIDE_FACE, j->dd, tw_outline_moved(arena, circle(arena, j->size.diameter), j->dl / 2.0, middle)),
+        hole("slot", TW_SIDE_RIGHT_END, SLOT_DEEP * j->dd,
+             tw_outline_rectangle(arena, middle - half, -1.0, middle + half, j->dd + 1.0)) };
     cuts[1].through = true;
     tw_lodge_cuts(arena, part, cuts, 3);
 }
 
 void tw_bolted_shapes(tw_arena *arena, tw_joint_plan *plan, const tw_bolted *j)
 {
-    int parts[] = { tw_lodge_part(plan, "bolt"), tw_lodge_part(plan, "washer"), tw_lodge_part(plan, "cross dowel"), tw_lodge_part(plan, "peg") };
-    if (parts[0] >= 0) bolt(arena, j, &plan->parts[parts[0]]);
-    if (parts[1] >= 0) washer(arena, j, &plan->parts[parts[1]]);
-    if (parts[2] >= 0) cross_dowel(arena, j, &plan->parts[parts[2]]);
-    if (parts[3] >= 0) round_rod(arena, &plan->parts[parts[3]]);
+    for (size_t i = 0; i < plan->part_count; i++) {
+        tw_part *part = &plan->parts[i];
+        if (strcmp(part->name, "bolt") == 0) bolt(arena, j, part);
+        else if (strcmp(part->name, "washer") == 0) washer(arena, j, part);
+        else if (strcmp(part->name, "cross dowel") == 0) cross_dowel(arena, j, part);
+        else round_rod(arena, part);
+    }
 }
 
 /* ---- where they sit ---- */
@@ -100,42 +110,46 @@ static tw_size blank_of(const site *at, const char *name)
     return part < 0 ? (tw_size){ 0 } : tw_part_blank(&at->plan->parts[part]);
 }
 
-static double rail_end(const site *at) { return at->plan->meetings[at->meeting].end == TW_SIDE_RIGHT_END ? at->j->a.length_mm : 0.0; }
+static const tw_meeting *meeting_of(const site *at) { return &at->plan->meetings[at->meeting]; }
+
+static double rail_end(const site *at) { return meeting_of(at)->end == TW_SIDE_RIGHT_END ? at->j->a.length_mm : 0.0; }
 
 /* Bolt and washer come out at the far side of the post; the bolt goes on until it is clear of the washer. */
 static void lodge_bolt(const site *at)
 {
     const tw_bolted *j = at->j;
     tw_frame frame = tw_face_frame(j->far_);
-    tw_spot axis = tw_face_place(j->b, j->far_, tw_pose_apply(at->plan->meetings[at->meeting].pose, (tw_spot){ rail_end(at), j->y, j->z }));
-    double tip = j->k - j->size.washer_thick + j->length;
-    tw_spot from = tw_face_spot(j->b, j->far_, axis.x, axis.y, tip), bottom = tw_face_spot(j->b, j->far_, axis.x, axis.y, j->k);
-    lodge(at, "bolt", (tw_lodging){ .pose = tw_lodge_pose(blank_of(at, "bolt"), from, frame.out, frame.up), .leaves = frame.out, .travel_mm = tip + j->washer });
-    lodge(at, "washer", (tw_lodging){ .pose = tw_lodge_pose(blank_of(at, "washer"), bottom, frame.out, frame.up), .leaves = frame.out, .travel_mm = j->k });
+    tw_spot axis = tw_face_place(j->b, j->far_, tw_pose_apply(meeting_of(at)->pose, (tw_spot){ rail_end(at), j->y, j->z }));
+    double deep = j->k - j->size.washer_thick + j->length;
+    tw_spot tip = tw_face_spot(j->b, j->far_, axis.x, axis.y, deep), bottom = tw_face_spot(j->b, j->far_, axis.x, axis.y, j->k);
+    lodge(at, "bolt", (tw_lodging){ .pose = tw_lodge_pose(blank_of(at, "bolt"), tip, frame.out, frame.up), .leaves = frame.out,
+        .travel_mm = deep + j->washer });
+    lodge(at, "washer", (tw_lodging){ .pose = tw_lodge_pose(blank_of(at, "washer"), bottom, frame.out, frame.up), .leaves = frame.out,
+        .travel_mm = j->k });
 }
 
 static void lodge_dowel(const site *at)
 {
     const tw_bolted *j = at->j;
-    const tw_meeting *meeting = &at->plan->meetings[at->meeting];
-    tw_frame frame = tw_face_frame(j->dowel_face);
-    tw_spot middle = { fabs(rail_end(at) - j->s), j->y, j->z }, from = tw_spot_less(middle, tw_spot_times(frame.out, j->dl / 2.0));
-    tw_pose in_rail = tw_lodge_pose(blank_of(at, "cross dowel"), from, frame.out, (tw_spot){ 1, 0, 0 });
-    lodge(at, "cross dowel", (tw_lodging){ .pose = tw_pose_compose(meeting->pose, in_rail), .leaves = tw_pose_turn(meeting->pose, frame.out),
+    tw_pose rail = meeting_of(at)->pose;
+    tw_spot out = tw_face_frame(j->dowel_face).out, middle = { fabs(rail_end(at) - j->s), j->y, j->z };
+    tw_spot bottom = tw_spot_less(middle, tw_spot_times(out, j->dl / 2.0));
+    tw_pose in_rail = tw_lodge_pose(blank_of(at, "cross dowel"), bottom, out, (tw_spot){ 1, 0, 0 });
+    lodge(at, "cross dowel", (tw_lodging){ .pose = tw_pose_compose(rail, in_rail), .leaves = tw_pose_turn(rail, out),
         .travel_mm = j->dowel_depth, .in_mover = true });
 }
 
 static void lodge_pegs(const site *at)
 {
     const tw_bolted *j = at->j;
-    const tw_meeting *meeting = &at->plan->meetings[at->meeting];
+    const tw_meeting *meeting = meeting_of(at);
     double off[TW_BOLTED_PEGS_MOST];
     int pegs = tw_bolted_peg_spots(j, off);
     for (int i = 0; i < pegs; i++) {
         tw_spot from = { rail_end(at) - j->peg_depth, j->y + off[i], j->z };
         tw_pose in_rail = tw_lodge_pose(blank_of(at, "peg"), from, (tw_spot){ 1, 0, 0 }, (tw_spot){ 0, 0, 1 });
-        lodge(at, "peg", (tw_lodging){ .pose = tw_pose_compose(meeting->pose, in_rail), .leaves = tw_spot_times(meeting->leaves, -1.0),
-            .travel_mm = j->peg_depth, .in_mover = true, .fast = true });
+        lodge(at, "peg", (tw_lodging){ .pose = tw_pose_compose(meeting->pose, in_rail),
+            .leaves = tw_spot_times(meeting->leaves, -1.0), .travel_mm = j->peg_depth, .in_mover = true, .fast = true });
     }
 }
 

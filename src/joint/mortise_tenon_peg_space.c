@@ -14,8 +14,9 @@ void tw_mortise_peg_shape(tw_arena *arena, const tw_mortise *m, tw_part *part)
     tw_size blank = part->finished;
     double over = TW_MORTISE_PEG_TAPER * m->peg;
     tw_outline all = tw_outline_rectangle(arena, -1.0, -1.0, m->peg + 1.0, m->peg + 1.0);
+    tw_outline round = tw_outline_circle(arena, (tw_point){ 0, 0 }, m->peg / 2.0);
     const tw_cut cuts[] = {
-        tw_lodge_turned(arena, blank, TW_SIDE_LEFT_END, blank.length_mm, tw_outline_circle(arena, (tw_point){ 0, 0 }, m->peg / 2.0)),
+        tw_lodge_turned(arena, blank, TW_SIDE_LEFT_END, blank.length_mm, round),
         { .piece = -1, .joint = -1, .name = "taper sawn off", .face = TW_SIDE_LEFT_END, .outline = all, .depth_mm = over },
         { .piece = -1, .joint = -1, .name = "head sawn off", .face = TW_SIDE_RIGHT_END, .outline = all, .depth_mm = over } };
     tw_lodge_cuts(arena, part, cuts, m->glued ? 3 : 2);
@@ -27,10 +28,12 @@ static void lodge(tw_joint_context *context, tw_joint_plan *plan, const tw_morti
     tw_size blank = plan->parts[part].finished;
     tw_face face = tw_mortise_peg_face(m);
     tw_frame frame = tw_face_frame(face);
-    tw_point hole = tw_mortise_peg_place(m, m->spec->at.items[plan->meetings[meeting].place].value, along);
+    double at = m->spec->at.items[plan->meetings[meeting].place].value;
+    tw_point hole = tw_mortise_peg_place(m, at, along);
     tw_spot end = tw_face_spot(m->b, face, hole.x, hole.y, m->e + TW_MORTISE_PEG_TAPER * m->peg);
-    tw_plan_lodging(context, plan, (tw_lodging){ .part = part, .meeting = (int)meeting, .pose = tw_lodge_pose(blank, end, frame.out, frame.up),
-        .leaves = frame.out, .travel_mm = m->e });
+    tw_pose pose = tw_lodge_pose(blank, end, frame.out, frame.up);
+    tw_plan_lodging(context, plan, (tw_lodging){ .part = part, .meeting = (int)meeting, .pose = pose, .leaves = frame.out,
+        .travel_mm = m->e });
 }
 
 void tw_mortise_peg_lodgings(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)

@@ -33,7 +33,9 @@ void tw_single_lodgings(tw_joint_context *context, tw_joint_plan *plan, const tw
     if (part < 0) return;
     for (size_t i = 0; i < plan->meeting_count; i++) {
         const tw_meeting *meeting = &plan->meetings[i];
-        tw_pose pose = tw_pose_compose(meeting->pose, tusk_in_tenon(s, plan->parts[part].finished, meeting->end == TW_SIDE_RIGHT_END));
-        tw_plan_lodging(context, plan, (tw_lodging){ .part = part, .meeting = (int)i, .pose = pose, .leaves = pose.x, .travel_mm = s->D + s->tip });
+        tw_pose in_tenon = tusk_in_tenon(s, plan->parts[part].finished, meeting->end == TW_SIDE_RIGHT_END);
+        tw_pose pose = tw_pose_compose(meeting->pose, in_tenon);
+        tw_plan_lodging(context, plan, (tw_lodging){ .part = part, .meeting = (int)i, .pose = pose, .leaves = pose.x,
+            .travel_mm = s->D + s->tip });
     }
 }

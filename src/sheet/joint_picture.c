@@ -123,11 +123,12 @@ static shown stand(const scene *s, const tw_solid *const solids[2], bool apart, 
     return all;
 }
 
-/* Length of the edges seen that the joint itself has made. */
+/* Length of the edges seen that the joint itself has made; twice more those of the piece that shows less of them, so that
+ * tenon and mortise are both seen where that can be. */
 static double own_length(const scene *s, const shown *all, tw_sight sight)
 {
     tw_strokes strokes = tw_view_make(s->arena, sight, all->items, all->count, false);
-    double sum = 0.0;
+    double seen[2] = { 0.0, 0.0 };
     for (size_t i = 0; i < strokes.count; i++) {
         const tw_stroke *t = &strokes.items[i];
         const tw_stood *stood = &all->items[t->stood];
@@ -135,9 +136,9 @@ static double own_length(const scene *s, const shown *all, tw_sight sight)
         const tw_piece_cuts *cuts = &s->cuts[stood->mark];
         int left = stood->solid->facets[t->left].source, right = stood->solid->facets[t->right].source;
         bool own = (left >= 0 && cuts->cuts[left].joint == s->plan_index) || (right >= 0 && cuts->cuts[right].joint == s->plan_index);
-        if (own) sum += hypot(t->to.x - t->from.x, t->to.y - t->from.y);
+        if (own) seen[stood->mark] += hypot(t->to.x - t->from.x, t->to.y - t->from.y);
     }
-    return sum;
+    return seen[0] + seen[1] + 2.0 * tw_min(seen[0], seen[1]);
 }
 
 /* From the same corner, but from below. */
