@@ -531,6 +531,19 @@ static void posts_that_look_away_from_each_other_are_told_to_change_places(void 
     assert_null(strstr(finding(&p, "loop-open")->remedy, "move place"));  // there is no room for 1200 mm on a foot of 900
 }
 
+/* A left and a right post, each a joint of its own: on the foot at 150 and 750, the rail in the edges that look outward. */
+static void left_and_right_posts_at_each_others_places_are_told_to_change(void **state)
+{
+    (void)state;
+    place("job: Hurdle on a foot\nunits: mm\nfigures: mm 0.1\npieces:\n  foot: {length: 900, width: 90, thickness: 60}\n"
+        "  left post: {length: 500, width: 80, thickness: 50}\n  right post: {length: 500, width: 80, thickness: 50}\n  rail: {length: 600, width: 60, thickness: 30}\njoints:\n"
+        "  left post to foot: {kind: mortise and tenon, tenon: left post, ends: left, into: foot, from: face edge, depth: 40, at: 150}\n"
+        "  right post to foot: {kind: mortise and tenon, tenon: right post, ends: left, into: foot, from: face edge, depth: 40, at: 750}\n"
+        "  rail to left: {kind: mortise and tenon, tenon: rail, ends: left, into: left post, from: face edge, at: 300, depth: 40}\n"
+        "  rail to right: {kind: mortise and tenon, tenon: rail, ends: right, into: right post, from: back edge, at: 300, depth: 40}\n");
+    expect_finding(&p, "loop-open", TW_HALT, "1200.00 mm off", "let left post to foot and right post to foot change places in foot");
+}
+
 static void posts_that_look_at_each_other_close(void **state)
 {
     (void)state;
@@ -612,6 +625,7 @@ int main(void)
         cmocka_unit_test(words_of_a_way_name_its_two_largest_parts),
         cmocka_unit_test_teardown(posts_that_must_face_each_other_are_told_to_turn, finish),
         cmocka_unit_test_teardown(posts_that_look_away_from_each_other_are_told_to_change_places, finish),
+        cmocka_unit_test_teardown(left_and_right_posts_at_each_others_places_are_told_to_change, finish),
         cmocka_unit_test_teardown(posts_that_look_at_each_other_close, finish),
         cmocka_unit_test_teardown(head_of_a_tusk_that_stands_in_a_rail_is_a_halt, finish),
         cmocka_unit_test_teardown(rail_in_the_way_of_a_tusk_is_a_care, finish),

@@ -132,17 +132,19 @@ static bool is_on_piece(const tw_placing *p, const lever *l, double change)
     return !(to < 0.0 || to > p->job->pieces[l->piece].length.value);  // a place that is not known may be anywhere
 }
 
-/* Two places of one joint that close the loop when they change with each other. */
+/* Two places along one piece that close the loop when they change with each other. */
 static const char *swap_words(const tw_placing *p, const tw_ring *ring, const levers *all)
 {
     for (int i = 0; i < all->count; i++)
         for (int j = i + 1; j < all->count; j++) {
             const lever *a = &all->items[i], *b = &all->items[j];
-            if (a->plan < 0 || a->plan != b->plan) continue;
+            if (a->plan < 0 || b->plan < 0 || a->piece != b->piece) continue;
             double apart = place_mm(p, b->plan, b->place) - place_mm(p, a->plan, a->place);
             tw_spot moved = tw_spot_times(tw_spot_less(a->effect, b->effect), apart);
-            if (tw_spot_size(tw_spot_plus(ring->open, moved)) <= MENDED_MM)
-                return tw_format(p->arena, "write places %d and %d of %s in the other order", a->place + 1, b->place + 1, p->plans[a->plan].joint->name);
+            if (!(tw_spot_size(tw_spot_plus(ring->open, moved)) <= MENDED_MM)) continue;
+            const char *one = p->plans[a->plan].joint->name, *other = p->plans[b->plan].joint->name;
+            return a->plan == b->plan ? tw_format(p->arena, "write places %d and %d of %s in the other order", a->place + 1, b->place + 1, one)
+                                      : tw_format(p->arena, "let %s and %s change places in %s, or join both from the opposite sides", one, other, p->job->pieces[a->piece].name);
         }
     return NULL;
 }
