@@ -138,7 +138,8 @@ size_t      tw_changed_splice_count(const tw_changed *changed);
 /// index under the count.
 tw_splice   tw_changed_splice_at(const tw_changed *changed, size_t index);
 size_t      tw_changed_finding_count(const tw_changed *changed);
-/// index under the count. Places are those of the text as it would have become, or of the old one where that could not be changed.
+/// index under the count. Places are those of the text as it would have become, or of the old one where that could not be
+/// changed.
 tw_result_finding tw_changed_finding_at(const tw_changed *changed, size_t index);
 
 /// Where a value stands in a text: `bytes` bytes from `begin`, its quotes and brackets among them; 0 bytes where a key has none.

@@ -24,8 +24,9 @@ tw_changed *tw_change_text(const tw_change_request *request)
     changed->arena.out_of_memory = request->out_of_memory;
     changed->findings.arena = &changed->arena;
     tw_change_rules rules = { request->file, tw_joint_formats(&changed->arena), tw_joint_kind_count };
-    changed->made = tw_text_change(&changed->arena, (tw_text){ request->text, request->bytes }, request->name ? request->name : "", rules,
-                                   request->changes, request->change_count, &changed->findings);
+    tw_text text = { request->text, request->bytes };
+    changed->made = tw_text_change(&changed->arena, text, request->name, rules, request->changes, request->change_count,
+                                   &changed->findings);
     return changed;
 }
 
@@ -57,9 +58,10 @@ size_t tw_changed_finding_count(const tw_changed *changed) { return changed->fin
 tw_result_finding tw_changed_finding_at(const tw_changed *changed, size_t index)
 {
     assert(index < changed->findings.count);
-    const tw_finding *finding = &changed->findings.items[index];
-    return (tw_result_finding){ tw_level_word(finding->level), finding->code, finding->about, finding->place.file ? finding->place.file : "",
-                                finding->place.line, finding->place.column, finding->what, finding->remedy };
+    const tw_finding *f = &changed->findings.items[index];
+    const char *file = f->place.file ? f->place.file : "";
+    return (tw_result_finding){ tw_level_word(f->level), f->code, f->about, file, f->place.line, f->place.column,
+                                f->what, f->remedy };
 }
 
 bool tw_value_span(const char *text, size_t text_bytes, const char *const *path, size_t path_count, tw_span *span)

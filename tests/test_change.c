@@ -301,6 +301,7 @@ static void a_key_in_braces_goes_with_a_comma(void **state)
     becomes(BRACES("length: 1, count: 2,  width: 1, thickness: 1"), REMOVE("pieces", "b", "count"), BRACES("length: 1,  width: 1, thickness: 1"));
     becomes(BRACES("length: 1, width: 1, thickness: 1 , count: 2 "), REMOVE("pieces", "b", "count"), BRACES("length: 1, width: 1, thickness: 1 "));
     becomes(BRACES("length: 1, # long\n  count: 2, width: 1, # wide\n  thickness: 1"), REMOVE("pieces", "b", "count"), BRACES("length: 1, # long\n  width: 1, # wide\n  thickness: 1"));
+    becomes(BRACES("count: 2, # two\n  length: 1, width: 1, thickness: 1"), REMOVE("pieces", "b", "count"), BRACES(" # two\n  length: 1, width: 1, thickness: 1"));
     becomes("job: A\namounts: {gap: 1}\npieces: {b: {length: 1, width: 1, thickness: 1}}\n", REMOVE("amounts", "gap"),
             "job: A\namounts: {}\npieces: {b: {length: 1, width: 1, thickness: 1}}\n");
 }
@@ -367,9 +368,9 @@ static void a_name_that_cannot_be_is_refused(void **state)
     refused(JOB("", HOUSING), RENAME("mm", "pieces", "post"), "which has a meaning in sums");
     refused(JOB("", HOUSING), RENAME("a: b", "pieces", "post"), "the name of a piece cannot hold `:`");
     refused(JOB("", HOUSING), RENAME("", "pieces", "post"), "the name of a piece is empty");
-    refused(JOB("", HOUSING), RENAME("leg", "pieces", "pots"), "nothing stands at pieces / pots");
-    refused(JOB("", HOUSING), RENAME("leg", "pieces", "post", "width"), "pieces / post / width has no name of its own");
-    refused(JOB("", HOUSING), RENAME("leg", "units", "post"), "units / post has no name of its own");
+    refused(JOB("", HOUSING), RENAME("leg", "pieces", "pots"), "nothing stands at `pieces / pots`");
+    refused(JOB("", HOUSING), RENAME("leg", "pieces", "post", "width"), "`pieces / post / width` has no name of its own");
+    refused(JOB("", HOUSING), RENAME("leg", "units", "post"), "`units / post` has no name of its own");
 }
 
 /* ---- what is refused ---- */
@@ -395,8 +396,17 @@ static void a_place_that_is_none_is_refused(void **state)
     (void)state;
     refused(JOB("", ""), SET("1", "pieces", "foot"), "job.yaml:6:5: `pieces / foot` holds keys of its own; name the key that is to be changed");
     refused(JOB("", ""), SET("1", "job", "a"), "`job` is one value and holds nothing below it");
-    refused(JOB("", ""), REMOVE("pieces", "foot", "note"), "nothing stands at pieces / foot / note");
+    refused(JOB("", ""), REMOVE("pieces", "foot", "note"), "nothing stands at `pieces / foot / note`");
     refused(JOB("", ""), &(tw_change){ .kind = TW_CHANGE_REMOVE }, "a place in the text is named by 1 to 16 words");
+}
+
+static void a_change_that_would_alter_its_neighbour_is_refused(void **state)
+{
+    (void)state;
+    // `|+` keeps the empty line as part of the note: a key put before it would shorten the note
+    refused("job: A\npieces: {b: {length: 1, width: 1, thickness: 1}}\nnote: |+\n  text\n\n", SET("2", "sets"), "`sets` cannot be changed in place");
+    // `? ` before a key stays behind when the key goes
+    refused("job: A\n? sets\n: 2\npieces: {b: {length: 1, width: 1, thickness: 1}}\n", REMOVE("sets"), "this does not stand on a line of its own");
 }
 
 static void a_text_that_cannot_be_read_is_not_touched(void **state)
@@ -788,6 +798,7 @@ int main(void)
         cmocka_unit_test_teardown(a_name_that_cannot_be_is_refused, finish),
         cmocka_unit_test_teardown(a_wrong_value_is_refused_with_what_the_reader_says, finish),
         cmocka_unit_test_teardown(a_place_that_is_none_is_refused, finish),
+        cmocka_unit_test_teardown(a_change_that_would_alter_its_neighbour_is_refused, finish),
         cmocka_unit_test_teardown(a_text_that_cannot_be_read_is_not_touched, finish),
         cmocka_unit_test_teardown(what_is_wrong_already_may_be_mended_one_by_one, finish),
         cmocka_unit_test_teardown(several_changes_are_made_in_order_or_not_at_all, finish),

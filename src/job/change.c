@@ -64,7 +64,10 @@ static bool is_empty(const tw_node *node)
     return node->kind == TW_NODE_MAP ? node->count == 0 : node->kind == TW_NODE_TEXT && node->text.length == 0;
 }
 
-static bool same_text(tw_text a, tw_text b) { return a.length == b.length && (a.length == 0 || memcmp(a.bytes, b.bytes, a.length) == 0); }
+static bool same_text(tw_text a, tw_text b)
+{
+    return a.length == b.length && (a.length == 0 || memcmp(a.bytes, b.bytes, a.length) == 0);
+}
 
 static bool alike(const tw_node *a, const tw_node *b)
 {
@@ -73,7 +76,8 @@ static bool alike(const tw_node *a, const tw_node *b)
     if (a->kind == TW_NODE_TEXT) return same_text(a->text, b->text);
     for (int i = 0; i < a->count; i++) {
         if (a->kind == TW_NODE_LIST && !alike(a->items[i], b->items[i])) return false;
-        if (a->kind == TW_NODE_MAP && !(alike(a->pairs[i].key, b->pairs[i].key) && alike(a->pairs[i].value, b->pairs[i].value))) return false;
+        if (a->kind == TW_NODE_LIST) continue;
+        if (!alike(a->pairs[i].key, b->pairs[i].key) || !alike(a->pairs[i].value, b->pairs[i].value)) return false;
     }
     return true;
 }
@@ -124,9 +128,9 @@ static bool change_once(changing *c, const tw_change *change)
     tw_text text = spliced(c->arena, source, s.splices, s.count);
     const tw_node *root = tree_of(c->arena, text, c->file, c->findings);
     if (!root) return false;
+    const char *path = tw_path_in_words(c->arena, change->path, change->path_count);
     if (!alike(s.root, root))
-        return tw_splice_refuse(&s, NULL, tw_format(c->arena, "%s cannot be changed in place, as the text is written there",
-                                                    tw_shown(c->arena, tw_text_of(tw_path_in_words(c->arena, change->path, change->path_count)))),
+        return tw_splice_refuse(&s, NULL, tw_format(c->arena, "%s cannot be changed in place, as the text is written there", path),
                                 "change it in the text");
     keep(c, &s, text);
     return true;
@@ -144,7 +148,8 @@ static bool said_before(const tw_findings *before, const tw_finding *finding)
 {
     for (size_t i = 0; i < before->count; i++) {
         const tw_finding *old = &before->items[i];
-        if (strcmp(old->code, finding->code) == 0 && strcmp(old->about, finding->about) == 0 && strcmp(old->what, finding->what) == 0) return true;
+        bool same_fault = strcmp(old->code, finding->code) == 0 && strcmp(old->about, finding->about) == 0;
+        if (same_fault && strcmp(old->what, finding->what) == 0) return true;
     }
     return false;
 }
@@ -161,7 +166,8 @@ static bool nothing_new_is_wrong(const changing *c, tw_text old)
     if (!more && !fresh) return true;
     for (size_t i = 0; i < after.count; i++) {
         const tw_finding *f = &after.items[i];
-        if (!fresh || !said_before(&before, f)) tw_find(c->findings, f->level, f->place, f->code, f->about, f->what, f->remedy);
+        if (fresh && said_before(&before, f)) continue;
+        tw_find(c->findings, f->level, f->place, f->code, f->about, f->what, f->remedy);
     }
     return false;
 }
@@ -172,7 +178,8 @@ tw_change_made tw_text_change(tw_arena *arena, tw_text text, const char *file, t
                               size_t count, tw_findings *findings)
 {
     tw_text old = { tw_text_copy(arena, text), text.length };
-    changing c = { .arena = arena, .file = tw_text_copy(arena, tw_text_of(file)), .rules = rules, .findings = findings, .made = { .text = old } };
+    changing c = { .arena = arena, .rules = rules, .findings = findings, .made = { .text = old } };
+    c.file = tw_text_copy(arena, tw_text_of(file));
     bool good = true;
     for (size_t i = 0; good && i < count; i++) good = change_once(&c, &changes[i]);
     good = good && (c.made.count == 0 || nothing_new_is_wrong(&c, old));

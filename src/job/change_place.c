@@ -2,6 +2,8 @@
 /* Paths to nodes, and where lines begin and end in the bytes as given. A line ends with LF, CR LF or CR. */
 #include "job/splice.h"
 
+#include "job/characters.h"
+
 #include <string.h>
 
 #define STEP_USUAL 2  // columns by which a map is indented where the text shows no example
@@ -70,7 +72,8 @@ size_t tw_nothing_at(tw_text source, const tw_node *key, const tw_node *nothing,
 size_t tw_pair_end(tw_text source, const tw_pair *pair)
 {
     bool colon;
-    return tw_node_is_nothing(pair->value) ? tw_nothing_at(source, pair->key, pair->value, &colon) : tw_node_end(source, pair->value);
+    if (!tw_node_is_nothing(pair->value)) return tw_node_end(source, pair->value);
+    return tw_nothing_at(source, pair->key, pair->value, &colon);
 }
 
 size_t tw_step_of(tw_text source, const tw_node *root)
@@ -91,25 +94,23 @@ const char *tw_path_in_words(tw_arena *arena, const char *const *path, size_t co
     tw_gather all = { .arena = arena };
     tw_sink sink = tw_gather_sink(&all);
     for (size_t i = 0; i < count; i++) tw_putf(&sink, "%s%s", i ? " / " : "", path[i]);
-    return tw_gathered(&all).bytes;
+    return tw_shown(arena, tw_gathered(&all));
 }
 
-/* 0, 1, .. for the items of a list, which are counted from 1; the one past the last too. */
-static int item_of(const tw_node *list, const char *word, bool *next)
+/* 0, 1, .. for the items of a list, which the word counts from 1; -1 for none. */
+static int item_of(const tw_node *list, const char *word)
 {
     long number = 0;
     for (const char *at = word; *at; at++) {
         if (*at < '0' || *at > '9' || number > list->count) return -1;
         number = number * 10 + (*at - '0');
     }
-    *next = number == list->count + 1;
     return number >= 1 && number <= list->count ? (int)number - 1 : -1;
 }
 
 static int index_in(const tw_node *node, const char *word)
 {
-    bool next;
-    if (node->kind == TW_NODE_LIST) return item_of(node, word, &next);
+    if (node->kind == TW_NODE_LIST) return item_of(node, word);
     for (int i = 0; node->kind == TW_NODE_MAP && i < node->count; i++)
         if (node->pairs[i].key->kind == TW_NODE_TEXT && tw_text_is(node->pairs[i].key->text, word)) return i;
     return -1;
@@ -121,8 +122,8 @@ tw_found tw_path_find(const tw_splicer *s, const char *const *path, size_t count
     for (f.depth = 0; f.depth < count; f.depth++) {
         tw_node *in = f.node;
         const char *word = path[f.depth];
-        bool alone = in->kind == TW_NODE_TEXT && in->text.length > 0 && f.key && f.depth + 1 == count && strcmp(word, "1") == 0;
-        if (alone) continue;  // one amount is a list of one
+        bool last = f.depth + 1 == count, alone = in->kind == TW_NODE_TEXT && in->text.length > 0 && f.key;
+        if (last && alone && strcmp(word, "1") == 0) continue;  // one amount is a list of one
         f.parent = in;
         f.parent_key = f.key;
         f.flow = f.flow || tw_node_is_flow(s->source, in);

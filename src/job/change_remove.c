@@ -26,11 +26,12 @@ static size_t skip_blanks(tw_text source, size_t at)
     return at;
 }
 
-/* Behind the comma that follows, and the blanks behind that; just `at` when none follows on the line. */
+/* Behind the comma that follows, and the blanks behind that but those before a remark; `at` when none follows on the line. */
 static size_t behind_comma(tw_text source, size_t at)
 {
-    size_t comma = skip_blanks(source, at);
-    return comma < source.length && source.bytes[comma] == ',' ? skip_blanks(source, comma + 1) : at;
+    size_t comma = skip_blanks(source, at), next = skip_blanks(source, comma + 1);
+    if (comma >= source.length || source.bytes[comma] != ',') return at;
+    return next < source.length && source.bytes[next] == '#' ? comma + 1 : next;
 }
 
 static void remove_in_brackets(tw_splicer *s, const tw_node *holder, int index)
@@ -101,13 +102,14 @@ static bool remove_lines(tw_splicer *s, const tw_node *holder, int index)
     part gone = part_of(s, holder, index);
     size_t line = tw_line_begin_at(source, gone.begin), indent = skip_blanks(source, line) - line;
     if (!only_blanks_and_dash(source, line, gone.begin, !map))
-        return tw_splice_refuse(s, map ? holder->pairs[index].key : holder->items[index], "this does not stand on a line of its own",
-                                "take it out in the text");
-    size_t begin = index > 0 ? with_remarks_above(source, line, indent, part_of(s, holder, index - 1).end) : line;
+        return tw_splice_refuse(s, map ? holder->pairs[index].key : holder->items[index],
+                                "this does not stand on a line of its own", "take it out in the text");
+    size_t begin = line;
+    if (index > 0) begin = with_remarks_above(source, line, indent, part_of(s, holder, index - 1).end);
     size_t next = with_remarks_below(source, tw_line_next_at(source, gone.end), indent);
     next = with_blank_line(source, begin, next);
     bool open_end = next == source.length && source.bytes[next - 1] != '\n' && source.bytes[next - 1] != '\r';
-    if (open_end && begin > 0) begin = tw_line_stop_at(source, line_above(source, begin));  // the line before it becomes the open one
+    if (open_end && begin > 0) begin = tw_line_stop_at(source, line_above(source, begin));  // the line above is the open one now
     tw_splice_at(s, begin, next, "");
     return true;
 }
@@ -125,8 +127,9 @@ static void drop(tw_node *holder, int index)
 bool tw_splice_remove(tw_splicer *s, const tw_change *change)
 {
     tw_found f = tw_path_find(s, change->path, change->path_count);
-    if (!f.node || !f.parent || f.index < 0)
-        return tw_splice_refuse(s, NULL, tw_format(s->arena, "nothing stands at %s", tw_path_in_words(s->arena, change->path, change->path_count)), "");
+    const char *path = tw_path_in_words(s->arena, change->path, change->path_count);
+    bool there = f.node && f.parent && f.index >= 0;
+    if (!there) return tw_splice_refuse(s, NULL, tw_format(s->arena, "nothing stands at %s", path), "");
     bool alone = f.key && !tw_text_is(f.key->text, change->path[change->path_count - 1]);  // "at", "1" where `at` is one amount
     bool single = alone || (f.parent->kind == TW_NODE_LIST && f.parent->count == 1);
     if (single) return tw_splice_refuse(s, f.node, "this is the only item of its list", "take the whole key out");

@@ -62,7 +62,8 @@ static void rename_in_sum(renaming *r, tw_node *node, bool flow)
 static void rename_in_value(renaming *r, tw_node *node, tw_key_kind kind, bool flow)
 {
     flow = flow || tw_node_is_flow(r->s->source, node);
-    bool amount = kind == TW_KEY_LENGTH || kind == TW_KEY_LENGTHS || kind == TW_KEY_ANGLE || kind == TW_KEY_NUMBER || kind == TW_KEY_COUNT;
+    bool length = kind == TW_KEY_LENGTH || kind == TW_KEY_LENGTHS;
+    bool amount = length || kind == TW_KEY_ANGLE || kind == TW_KEY_NUMBER || kind == TW_KEY_COUNT;
     if (node->kind == TW_NODE_LIST && amount)
         for (int i = 0; i < node->count; i++) rename_in_value(r, node->items[i], kind, flow);
     if (node->kind != TW_NODE_TEXT || node->text.length == 0) return;
@@ -122,10 +123,11 @@ bool tw_splice_rename(tw_splicer *s, const tw_change *change)
 {
     tw_found f = tw_path_find(s, change->path, change->path_count);
     bool job = s->rules.file == TW_FILE_JOB;
-    const tw_section *section = change->path_count == 2 ? section_named(job ? &tw_job_layout : &tw_shop_layout, tw_text_of(change->path[0])) : NULL;
+    const tw_section *section = section_named(job ? &tw_job_layout : &tw_shop_layout, tw_text_of(change->path[0]));
     const char *path = tw_path_in_words(s->arena, change->path, change->path_count);
-    if (!section || !section->entry)
-        return tw_splice_refuse(s, f.node, tw_format(s->arena, "%s has no name of its own", path), "name a section and an entry in it");
+    if (change->path_count != 2 || !section || !section->entry)
+        return tw_splice_refuse(s, f.node, tw_format(s->arena, "%s has no name of its own", path),
+                                "name a section and an entry in it");
     if (!f.node || !f.key) return tw_splice_refuse(s, NULL, tw_format(s->arena, "nothing stands at %s", path), "");
     tw_text to = tw_new_value(s->arena, change->value ? change->value : "", NULL, 0)->text;
     renaming r = { s, f.key->text, to, tw_text_is(tw_text_of(section->name), "pieces") };

@@ -166,11 +166,13 @@ static bool fill_empty(tw_splicer *s, const tw_found *f, tw_node *key, tw_node *
 
 static bool append_item(tw_splicer *s, const tw_found *f, const tw_change *change, tw_node *value)
 {
-    bool next = tw_text_is(tw_text_of(change->path[f->depth]), tw_format(s->arena, "%d", f->parent->count + 1));
+    int count = f->parent->count;
+    tw_text word = tw_text_of(change->path[f->depth]);
+    const char *shown = tw_shown(s->arena, word);
+    bool next = tw_text_is(word, tw_format(s->arena, "%d", count + 1));
     if (!next || f->depth + 1 < change->path_count || value->kind != TW_NODE_TEXT)
-        return tw_splice_refuse(s, f->parent, tw_format(s->arena, "the list has %d items, and no item %s", f->parent->count,
-                                                        tw_shown(s->arena, tw_text_of(change->path[f->depth]))),
-                                tw_format(s->arena, "items are numbered from 1; %d adds one at the end", f->parent->count + 1));
+        return tw_splice_refuse(s, f->parent, tw_format(s->arena, "the list has %d items, and no item %s", count, shown),
+                                tw_format(s->arena, "items are numbered from 1; %d adds one at the end", count + 1));
     tw_node one = { .kind = TW_NODE_LIST };
     tw_list_append(s->arena, &one, value);
     append_items(s, f->parent, &one, 0);
@@ -183,7 +185,7 @@ static bool append(tw_splicer *s, const tw_found *f, const tw_change *change, tw
     if (f->parent->kind == TW_NODE_LIST) return append_item(s, f, change, value);
     if (f->parent->kind == TW_NODE_TEXT && f->parent->text.length > 0)
         return tw_splice_refuse(s, f->parent, tw_format(s->arena, "%s is one value and holds nothing below it",
-                                                        tw_shown(s->arena, tw_text_of(tw_path_in_words(s->arena, change->path, f->depth)))), "");
+                                                        tw_path_in_words(s->arena, change->path, f->depth)), "");
     for (size_t i = change->path_count - 1; i > f->depth; i--) {
         tw_node *map = TW_NEW(s->arena, tw_node);
         map->kind = TW_NODE_MAP;
@@ -208,7 +210,7 @@ bool tw_splice_set(tw_splicer *s, const tw_change *change)
     if (!f.node) return append(s, &f, change, value, false);
     if (f.node->kind == TW_NODE_MAP)
         return tw_splice_refuse(s, f.node, tw_format(s->arena, "%s holds keys of its own",
-                                                     tw_shown(s->arena, tw_text_of(tw_path_in_words(s->arena, change->path, change->path_count)))),
+                                                     tw_path_in_words(s->arena, change->path, change->path_count)),
                                 "name the key that is to be changed");
     bool list = f.node->kind == TW_NODE_LIST, block = list && !tw_node_is_flow(s->source, f.node);
     if (value->kind == TW_NODE_TEXT && block) {
@@ -234,9 +236,10 @@ static bool uses_braces(const tw_splicer *s, const tw_node *section)
 bool tw_splice_add(tw_splicer *s, const tw_change *change)
 {
     tw_found f = tw_path_find(s, change->path, change->path_count);
-    const char *path = tw_shown(s->arena, tw_text_of(tw_path_in_words(s->arena, change->path, change->path_count)));
+    const char *path = tw_path_in_words(s->arena, change->path, change->path_count);
     if (change->path_count != 2 || change->entry_count == 0)
-        return tw_splice_refuse(s, NULL, tw_format(s->arena, "%s is no entry with keys", path), "give a section, a name and its keys");
+        return tw_splice_refuse(s, NULL, tw_format(s->arena, "%s is no entry with keys", path),
+                                "give a section, a name and its keys");
     if (f.node) return tw_splice_refuse(s, f.node, tw_format(s->arena, "%s is there already", path), "choose another name");
     tw_node *entry = TW_NEW(s->arena, tw_node);
     entry->kind = TW_NODE_MAP;

@@ -107,7 +107,8 @@ char *tw_text_written(tw_arena *arena, tw_text source, const tw_node *old, tw_te
 static tw_text trimmed(const char *value)
 {
     tw_text text = tw_text_of(value);
-    while (text.length > 0 && (text.bytes[0] == ' ' || text.bytes[0] == '\t')) text = (tw_text){ text.bytes + 1, text.length - 1 };
+    while (text.length > 0 && (text.bytes[0] == ' ' || text.bytes[0] == '\t'))
+        text = (tw_text){ text.bytes + 1, text.length - 1 };
     while (text.length > 0 && (text.bytes[text.length - 1] == ' ' || text.bytes[text.length - 1] == '\t')) text.length--;
     return text;
 }

@@ -23,7 +23,7 @@ typedef struct tw_splicer {
 typedef struct tw_found {
     tw_node *node;        // what stands there; NULL: nothing yet
     tw_node *key;         // its key, NULL for an item of a list
-    tw_node *parent;      // the map or list that holds it, or is to; a text of 0 bytes is to become a map; NULL: the path is empty
+    tw_node *parent;      // what holds it, or is to: a map, a list, or a key without a value, which is to become a map
     tw_node *parent_key;  // NULL at the top
     int      index;       // in its parent; -1: not there
     bool     flow;        // the parent is written in brackets
@@ -32,7 +32,7 @@ typedef struct tw_found {
 
 /* ---- places (change_place.c) ---- */
 tw_found tw_path_find(const tw_splicer *s, const char *const *path, size_t count);
-/// "`pieces / post / width`", for messages.
+/// "`pieces / post / width`", in backquotes, for messages.
 const char *tw_path_in_words(tw_arena *arena, const char *const *path, size_t count);
 /// Is the map or list written in brackets?
 bool tw_node_is_flow(tw_text source, const tw_node *node);
