@@ -2,6 +2,7 @@
 /* Tuskwright: a compiler for joinery.
  *
  * One pure call: the text of a job and of a shop go in; a result with every figure and a list of findings comes out.
+ * Beside it, one call changes values in such a text and leaves the rest of it alone.
  * Nothing here opens a file, reads a clock, a locale or the environment, prints, or keeps anything between calls; all
  * memory of a result lies in one arena and goes with tw_result_free(). Bytes leave through a write function of yours.
  *
