@@ -65,17 +65,40 @@ static double usual_start(const tw_view_measure *m, double scale)
 
 typedef struct line_order { int at[TW_VIEW_MEASURES_MOST]; } line_order;  // indices into the list, nearest first
 
-/* How many extension lines of farther dimensions run through the texts of nearer ones that cannot give way. */
+static bool is_crossed(const tw_view_measure *list, int count, double scale, const line_order *order, int nth, double start)
+{
+    const tw_view_measure *m = &list[order->at[nth]];
+    for (int far_ = nth + 1; far_ < count; far_++)
+        if (text_meets(m, start, list[order->at[far_]].from * scale) || text_meets(m, start, list[order->at[far_]].to * scale)) return true;
+    return false;
+}
+
+/* A text between its arrows stands in their middle, or as near to it as the extension lines of farther dimensions let it;
+ * when they leave it no room there, in the middle. */
+static double between_start(const tw_view_measure *list, int count, double scale, const line_order *order, int nth)
+{
+    const tw_view_measure *m = &list[order->at[nth]];
+    double usual = usual_start(m, scale), wide = tw_text_width(TW_VIEW_TEXT_MM, false, m->text), air = 0.6 * TW_VIEW_TEXT_MM, best = INFINITY;
+    if (!is_crossed(list, count, scale, order, nth, usual)) return usual;
+    for (int far_ = nth + 1; far_ < count; far_++)
+        for (int end = 0; end < 2; end++) {
+            double at = (end ? list[order->at[far_]].to : list[order->at[far_]].from) * scale;
+            double starts[2] = { at + air, at - air - wide };
+            for (int i = 0; i < 2; i++) {
+                bool within = starts[i] > m->from * scale + arrow_mm() && starts[i] + wide < m->to * scale - arrow_mm();
+                if (within && fabs(starts[i] - usual) < fabs(best - usual) && !is_crossed(list, count, scale, order, nth, starts[i])) best = starts[i];
+            }
+        }
+    return isfinite(best) ? best : usual;
+}
+
+/* How many texts of nearer dimensions, between their arrows, have extension lines of farther ones running through them. */
 static int lines_through_texts(const tw_view_measure *list, int count, double scale, const line_order *order)
 {
-    int lines = 0;
-    for (int near_ = 0; near_ < count; near_++)
-        for (int far_ = near_ + 1; far_ < count; far_++) {
-            const tw_view_measure *text = &list[order->at[near_]], *line = &list[order->at[far_]];
-            double start = usual_start(text, scale);
-            if (fits_between(text, scale)) lines += text_meets(text, start, line->from * scale) + text_meets(text, start, line->to * scale);
-        }
-    return lines;
+    int texts = 0;
+    for (int i = 0; i < count; i++)
+        texts += fits_between(&list[order->at[i]], scale) && is_crossed(list, count, scale, order, i, between_start(list, count, scale, order, i));
+    return texts;
 }
 
 /* The next order in the way a dictionary has them; false after the last. */
@@ -117,8 +140,8 @@ static line_order order_of(const tw_view_measure *list, int count, double scale)
 static double text_start(const tw_view_measure *list, int count, double scale, const line_order *order, int nth)
 {
     const tw_view_measure *m = &list[order->at[nth]];
+    if (fits_between(m, scale)) return between_start(list, count, scale, order, nth);
     double start = usual_start(m, scale);
-    if (fits_between(m, scale)) return start;
     for (bool moved = true; moved;) {
         moved = false;
         for (int far_ = nth + 1; far_ < count; far_++)
