@@ -9,6 +9,9 @@
 
 #define VIEWS_HIGH_MM 150.0
 #define PICTURE_HIGH_MM 86.0
+#define PICTURE_LEAST_MM 58.0    // where the page leaves less it goes onto the next one
+#define PICTURE_ALONE_MM 120.0   // and is larger there
+#define PICTURE_HEADING_MM 16.0  // its heading and the space about it
 #define APART_HIGH_MM 150.0
 #define GROUPS_MOST 4        // groups that are told; the rest stands in job.json
 #define ROWS_MOST 120        // pieces in the table
@@ -29,12 +32,15 @@ static const char *name_of(const tw_pages *pages, int instance)
     return tw_instance_name(pages->arena, pages->in->job, &pages->in->space->instances[instance]);
 }
 
-/* True when joints of the net have parts that are shown. */
+/* True when joints of the net have parts that hold them and come out again: those may stand out, and are numbered. */
 static bool parts_in(const tw_pages *pages, const tw_net *net)
 {
     const tw_space *space = pages->in->space;
-    for (size_t i = 0; i < space->tie_count; i++)
-        if (&space->nets[space->instances[space->ties[i].base].net] == net && pages->in->plans[space->ties[i].plan].lodging_count > 0) return true;
+    for (size_t i = 0; i < space->tie_count; i++) {
+        const tw_tie *tie = &space->ties[i];
+        bool held = *tie->meeting->held_by && !tie->meeting->for_good && pages->in->plans[tie->plan].lodging_count > 0;
+        if (held && &space->nets[space->instances[tie->base].net] == net) return true;
+    }
     return false;
 }
 
@@ -129,12 +135,20 @@ static void place_picture(tw_pages *pages, const tw_picture *picture, double hig
     if (tw_picture_draw(block, picture, (tw_box){ 0.0, -high_mm, width, 0.0 }) > 0.0) tw_pages_place(pages, block, high_mm + 2.0);
 }
 
+/* What the page leaves, within bounds. */
+static double picture_high(const tw_pages *pages)
+{
+    double left = pages->y - pages->room.y0 - PICTURE_HEADING_MM;
+    return left >= PICTURE_LEAST_MM ? tw_min(PICTURE_HIGH_MM, left) : PICTURE_ALONE_MM;
+}
+
 static void add_picture(tw_pages *pages, int net)
 {
+    double high = picture_high(pages);
     tw_standing_list all = tw_standing_of(pages->arena, pages->in->bodies, pages->in->space, net, false);
     tw_picture picture = { .sight = tw_sight_pictorial(), .list = all.items, .count = all.count, .role = TW_ROLE_FRAME };
-    tw_pages_heading(pages, "As it stands", PICTURE_HIGH_MM + 4.0);
-    place_picture(pages, &picture, PICTURE_HIGH_MM);
+    tw_pages_heading(pages, "As it stands", high + 4.0);
+    place_picture(pages, &picture, high);
 }
 
 /* Names of what no step moves. */
