@@ -280,6 +280,9 @@ static void a_key_goes_with_its_remarks_and_leaves_those_of_its_neighbours(void 
                       "  # the foot\n  foot:\n    length: 1\n    # how wide\n    width: 1\n    thickness: 1\n    # to be planed\n  # the post\n  post: {length: 1, width: 1, thickness: 1}\n# end\n");
     becomes(old, REMOVE("pieces", "foot"), "job: A\n# the unit\nunits: mm  # of all\n\n# spare pieces\n# and sets\nsets: 2\n\n\npieces:\n  # all the wood\n  a: {length: 1, width: 1, thickness: 1}\n"
                       "  # the post\n  post: {length: 1, width: 1, thickness: 1}\n# end\n");
+    // the remark about planing stands deeper: it is the foot's, not the post's
+    becomes(old, REMOVE("pieces", "post"), "job: A\n# the unit\nunits: mm  # of all\n\n# spare pieces\n# and sets\nsets: 2\n\n\npieces:\n  # all the wood\n  a: {length: 1, width: 1, thickness: 1}\n"
+                      "  # the foot\n  foot:\n    length: 1\n    # how wide\n    width: 1\n    thickness: 1\n    # to be planed\n# end\n");
     becomes(old, REMOVE("pieces", "a"), "job: A\n# the unit\nunits: mm  # of all\n\n# spare pieces\n# and sets\nsets: 2\n\n\npieces:\n  # all the wood\n"
                       "  # the foot\n  foot:\n    length: 1\n    # how wide\n    width: 1\n    thickness: 1\n    # to be planed\n  # the post\n  post: {length: 1, width: 1, thickness: 1}\n# end\n");
 }
