@@ -27,8 +27,8 @@ static void draw_number(tw_sheet *sheet, tw_box strip, double middle_x, int numb
     double x = (strip.x0 + strip.x1) / 2.0, y = (strip.y0 + strip.y1) / 2.0;
     double size = TW_LOUD_MM, room = tw_min(strip.x1 - strip.x0, strip.y1 - strip.y0);
     if (room > size * 2.0) { tw_draw_bold(sheet, x, y - size / 2.0, size, TW_ANCHOR_MIDDLE, text); return; }
-    bool right = x >= middle_x;
-    tw_draw_leader(sheet, (tw_point){ x, y }, (tw_point){ right ? strip.x1 + 8.0 : strip.x0 - 8.0, y + 4.0 }, TW_BODY_MM, text);
+    bool right = x >= middle_x;  // on the left stands the dimension of the height, 8 mm off
+    tw_draw_leader(sheet, (tw_point){ x, y }, (tw_point){ right ? strip.x1 + 8.0 : strip.x0 - 2.0, y + 4.0 }, TW_BODY_MM, text);
 }
 
 static void draw_strips(tw_sheet *sheet, const tw_pages *pages, const tw_template *t, tw_box box, double factor, double width)
