@@ -181,10 +181,18 @@ static double standing_before(const tw_view_measure *list, int count, double sca
 
 typedef struct need { double left, right, below, above, width, height; } need;  // around the outlines, and in all
 
+/* Tails of columns whose arrows are turned outward hang below the outlines, where texts of rows that stand out would meet them:
+ * then the rows begin below the tails. */
+static double rows_drop(const tw_joint_view *view)
+{
+    bool out = standing_out(view->rows, view->row_count, view->scale, view->reach.x1) > view->round_mm;
+    return out ? tw_max(0.0, standing_before(view->columns, view->column_count, view->scale, view->reach.y0) - view->round_mm - ROW_MM + 1.6 * TW_VIEW_TEXT_MM) : 0.0;
+}
+
 static need need_of(const tw_joint_view *view)
 {
     double s = view->scale;
-    need n = { .left = view->round_mm, .below = view->round_mm + view->row_count * ROW_MM + 2.0 };
+    need n = { .left = view->round_mm, .below = view->round_mm + view->row_count * ROW_MM + rows_drop(view) + 2.0 };
     n.left = tw_max(n.left, standing_before(view->rows, view->row_count, s, view->reach.x0));
     n.below = tw_max(n.below, standing_before(view->columns, view->column_count, s, view->reach.y0));
     double columns = view->column_count * ROW_MM + (view->column_count ? 2.0 : 0.0);
@@ -299,7 +307,7 @@ static void draw_rows(const tw_joint_view *v)
     for (int i = 0; i < v->row_count; i++) {
         const tw_view_measure *m = &v->rows[order.at[i]];
         double text_from = text_start(v->rows, v->row_count, v->scale, &order, i) - m->from * v->scale;
-        tw_draw_dimension_text_at(v->sheet, tw_view_at(v, m->from, v->reach.y0), tw_view_at(v, m->to, v->reach.y0), 0.0, -(i + 1) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM,
+        tw_draw_dimension_text_at(v->sheet, tw_view_at(v, m->from, v->reach.y0), tw_view_at(v, m->to, v->reach.y0), 0.0, -(i + 1) * ROW_MM - v->round_mm - rows_drop(v), TW_VIEW_TEXT_MM,
                                   m->text, text_from);
     }
 }
