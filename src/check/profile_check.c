@@ -142,7 +142,7 @@ static void say_of_joint(profiles_check *c, const tw_joint_plan *profile, const 
             tw_format(arena, "leave the arris sharp there (`from` and `to`), or keep %s", tw_say(c->context, bearing_mm(c))));
     } else if (!arris && n->mm < least_between_mm(c)) {
         tw_find(c->context->findings, TW_CARE, profile->joint->place, "profile-near-joint", profile->joint->name,
-            tw_format(arena, "in %s only %s of wood are left between the %s and the %s of %s, which begins %s from the left end",
+            tw_format(arena, "in %s only %s of wood is left between the %s and the %s of %s, which begins %s from the left end",
                 piece, tw_say(c->context, n->mm), n->profile->name, n->other->name,
                       joint->joint->name, at), tw_format(arena, "leave %s: %s", tw_say(c->context, least_between_mm(c)),
                           shorter_words(profile)));
