@@ -419,7 +419,7 @@ static void an_arch_near_a_mortise_says_how_much_wood_is_left(void **state)
     done();
     look_over(STAND "profiles:\n  a: {kind: arch, piece: foot, from: 90, rise: 20}\n");
     char left[60];
-    snprintf(left, sizeof left, "only %.1f mm of wood are left", 78.0 - 20.0 - floor);
+    snprintf(left, sizeof left, "only %.1f mm of wood is left", 78.0 - 20.0 - floor);
     expect_finding(&p, "profile-near-joint", TW_CARE, left, "leave 6.0 mm");
     done();
 }
