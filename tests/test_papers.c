@@ -51,17 +51,35 @@ static const tw_sheet *card_of_step(const tw_result *result, int number)
 
 typedef void look_at_page(const tw_paper_pages *paper, const tw_sheet *page, tw_arena *arena);
 
-static void look_at_all(look_at_page *look)
+#define SAMPLES 48
+static tw_result *samples[SAMPLES];   // set out once for all who look at them
+
+static const tw_result *sample_result(int sample)
 {
     static const char *const papers[] = { "A4", "A3", "Letter" }, *const figures[] = { "mm 0.1", "mm 0.01", "in 0.001", "in 1/64" };
-    for (int sample = 0; sample < 48; sample++) {
-        tw_result *result = sample_set_out((sample_job){ .paper = papers[sample % 3], .figures = figures[sample / 3 % 4], .joints = true,
-                                                         .long_names = sample / 12 % 2, .turned = sample / 24 });
-        assert_int_not_equal(tw_result_state(result), TW_STATE_WRONG);
+    if (!samples[sample])
+        samples[sample] = sample_set_out((sample_job){ .paper = papers[sample % 3], .figures = figures[sample / 3 % 4], .joints = true,
+                                                       .long_names = sample / 12 % 2, .turned = sample / 24 });
+    assert_int_not_equal(tw_result_state(samples[sample]), TW_STATE_WRONG);
+    return samples[sample];
+}
+
+static int free_samples(void **state)
+{
+    (void)state;
+    for (int i = 0; i < SAMPLES; i++) tw_result_free(samples[i]);
+    return 0;
+}
+
+static void look_at_all(look_at_page *look)
+{
+    tw_arena arena = {0};
+    for (int sample = 0; sample < SAMPLES; sample++) {
+        const tw_result *result = sample_result(sample);
         for (int i = 0; i < result->papers.count; i++)
             for (int k = 0; k < result->papers.items[i].page_count; k++)
-                look(&result->papers.items[i], result->papers.items[i].pages[k], &result->arena);
-        tw_result_free(result);
+                look(&result->papers.items[i], result->papers.items[i].pages[k], &arena);
+        tw_arena_finish(&arena);
     }
 }
 
@@ -678,5 +696,5 @@ int main(void)
         cmocka_unit_test(rough_sizes_are_finished_sizes_and_the_stated_allowance),
         cmocka_unit_test(allowances_of_an_inch_job_are_round_in_inches),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, NULL, free_samples);
 }

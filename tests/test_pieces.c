@@ -401,7 +401,7 @@ static void drawings_of_pieces_with_any_cuts_are_clear(void **state)
 {
     (void)state;
     check_seed seed = { 11 };
-    for (int round = 0; round < 24; round++) {
+    for (int round = 0; round < 10; round++) {
         tw_arena own = {0};
         tw_size size = { exp(check_between(&seed, log(60.0), log(6000.0))), exp(check_between(&seed, log(12.0), log(400.0))), exp(check_between(&seed, log(6.0), log(90.0))) };
         tw_cut cuts[12];
