@@ -12,6 +12,7 @@
 
 #include "failing_disk.h"
 #include "job/job.h"
+#include "layout_0.h"
 #include "serve/book.h"
 
 static_assert(TW_BOOK_TEXT_MOST == TW_TEXT_MOST_BYTES, "what can be read can be kept");
@@ -748,22 +749,7 @@ static void folder_that_cannot_be_written_is_refused(void **state)
 
 /* ---- older books ---- */
 
-/* A book of layout 0, as it stood in a file: written out here, so that the steps in the program cannot change it. */
-static void put_layout_0(const char *name)
-{
-    run_sql(name,
-        "PRAGMA application_id = 1416983403;"
-        "CREATE TABLE jobs (id INTEGER PRIMARY KEY, name TEXT NOT NULL, created INTEGER NOT NULL) STRICT;"
-        "CREATE TABLE revisions (job INTEGER NOT NULL REFERENCES jobs (id), number INTEGER NOT NULL CHECK (number > 0),"
-        " text BLOB NOT NULL, made INTEGER NOT NULL, why TEXT NOT NULL, PRIMARY KEY (job, number)) STRICT;"
-        "CREATE TABLE shops (id INTEGER PRIMARY KEY, name TEXT NOT NULL, created INTEGER NOT NULL) STRICT;"
-        "CREATE TABLE shop_revisions (shop INTEGER NOT NULL REFERENCES shops (id), number INTEGER NOT NULL CHECK (number > 0),"
-        " text BLOB NOT NULL, made INTEGER NOT NULL, why TEXT NOT NULL, PRIMARY KEY (shop, number)) STRICT;"
-        "INSERT INTO jobs VALUES (3, 'press of the old orchard', 100);"
-        "INSERT INTO revisions VALUES (3, 1, x'6f6c6400ff', 100, 'begun'), (3, 2, x'6e6577', 200, '');"
-        "INSERT INTO shops VALUES (1, 'shed', 90);"
-        "INSERT INTO shop_revisions VALUES (1, 1, x'73686564', 90, '')");
-}
+static void put_layout_0(const char *name) { run_sql(name, LAYOUT_0); }
 
 static void older_book_is_copied_and_brought_up_to_date(void **state)
 {
