@@ -60,15 +60,17 @@ static const char *sample_shop_text(tw_arena *arena, sample_job job)
         job.turned ? "turned" : "upright", job.turned ? "back" : "front", job.turned ? "no" : "yes");
 }
 
-/// Sets the job out with its papers. The result is the caller's, to tw_result_free().
-static tw_result *sample_set_out(sample_job sample)
+/// Sets the job out, with papers or without. The result is the caller's, to tw_result_free().
+static inline tw_result *sample_figures(sample_job sample, bool papers)
 {
     tw_arena arena = {0};
     const char *job = sample_job_text(&arena, sample), *shop = sample_shop_text(&arena, sample);
     tw_result *result = tw_set_out(&(tw_request){ .job = job, .job_bytes = tw_text_of(job).length, .job_name = "job.yaml", .shop = shop,
-                                                  .shop_bytes = tw_text_of(shop).length, .shop_name = "shop.yaml", .papers = true });
+                                                  .shop_bytes = tw_text_of(shop).length, .shop_name = "shop.yaml", .papers = papers });
     tw_arena_finish(&arena);
     return result;
 }
+
+static inline tw_result *sample_set_out(sample_job sample) { return sample_figures(sample, true); }
 
 #endif

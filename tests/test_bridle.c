@@ -448,7 +448,7 @@ static void ends_and_counts_are_held_to_each_other(void **state)
 {
     (void)state;
     plan_with(1, 3, 44, "    at: 300\n");
-    expect_finding(&p, "counts-differ", TW_HALT, "6 forked ends (3 x post, 2 each) for 1 places (1 x beam, 1 each)",
+    expect_finding(&p, "counts-differ", TW_HALT, "of forked ends is 6 (3 x post, 2 each), of places 1 (1 x beam, 1 each)",
         "look at the counts");
     tw_arena_finish(&p.arena);
     plan_text("job: test\nunits: mm\npieces:\n  beam: {count: 1, length: 900, width: 60, thickness: 36}\n  post: {count: 1, "

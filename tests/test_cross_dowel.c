@@ -284,7 +284,7 @@ static void sides_and_counts_that_cannot_be_are_refused(void **state)
     tw_arena_finish(&p.arena);
     p = planned_of("job: test\npieces:\n" PIECES "joints:\n  j: {kind: cross dowel and bolt, rail: rail, ends: left, into: post, from: back, at: 150}\n", SHOP_MM);
     plan(&p);
-    expect_finding(&p, "counts-differ", TW_HALT, "2 ends (2 x rail, 1 end each) for 4 places", "`ends`");
+    expect_finding(&p, "counts-differ", TW_HALT, "of ends is 2 (2 x rail, 1 end each), of places 4", "`ends`");
     tw_arena_finish(&p.arena);
     p = planned_of("job: test\npieces:\n  rail: {count: 2, length: 110, width: 100, thickness: 30}\n  post: {count: 4, length: 700, width: 70, thickness: 50}\njoints:\n  j: {kind: cross dowel and bolt, rail: rail, ends: both, into: post, from: back, at: 150}\n", SHOP_MM);
     plan(&p);

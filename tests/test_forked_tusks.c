@@ -217,7 +217,7 @@ static void counts_that_do_not_agree_are_refused(void **state)
 {
     (void)state;
     plan_with("    ends: left\n");
-    expect("counts-differ", TW_HALT, "1 tenons (1 x rail, 1 end each) for 2 mortises (2 x post, 1 each)", "as many of one");
+    expect("counts-differ", TW_HALT, "of tenons is 1 (1 x rail, 1 end each), of mortises 2 (2 x post, 1 each)", "as many of one");
 }
 
 static void housing_that_does_not_draw_is_refused(void **state)

@@ -329,7 +329,7 @@ static void ends_and_counts_are_held_to_each_other(void **state)
 {
     (void)state;
     plan_with(1, 3, "    at: 100\n");
-    expect("counts-differ", TW_HALT, "6 ends (3 x shelf, 2 each) for 1 housings", "look at the counts");
+    expect("counts-differ", TW_HALT, "of ends is 6 (3 x shelf, 2 each), of housings 1", "look at the counts");
     tw_arena_finish(&p.arena);
     plan_text("job: test\nunits: mm\npieces:\n  side: {count: 1, length: 460, width: 78, thickness: 19}\n  shelf: {count: 1, length: 371, width: 78, thickness: 13}\njoints:\n"
               "  one: {kind: housing, housed: shelf, ends: left, into: side, from: face, at: 100}\n  two: {kind: housing, housed: shelf, ends: left, into: side, from: face, at: 200}\n", SHOP_MM);

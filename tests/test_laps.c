@@ -240,7 +240,7 @@ static void counts_that_do_not_agree_are_refused(void **state)
 {
     (void)state;
     plan_cross("    over at: [200, 400]\n");
-    expect("counts-differ", TW_HALT, "2 notches in brace (1, 2 each) for 1 in rail (1, 1 each)", "look at the counts");
+    expect("counts-differ", TW_HALT, "notches is 2 in brace (1, 2 each), and 1 in rail (1, 1 each)", "look at the counts");
 }
 
 static void tools_that_do_not_serve_are_refused_at_their_place(void **state)

@@ -708,7 +708,7 @@ static void counts_that_do_not_agree_are_refused_with_both_numbers(void **state)
     set_out(&b, mm_shop, job);
     const tw_finding *finding = finding_of(&b, TW_HALT, "counts-differ");
     assert_non_null(finding);
-    CHECK_HOLDS(finding->what, "4 tenons (2 x rail, 2 ends each) for 8 places (4 x leg, 2 each)");
+    CHECK_HOLDS(finding->what, "of tenons is 4 (2 x rail, 2 ends each), of places 8 (4 x leg, 2 each)");
     CHECK_HOLDS(finding->remedy, "1 place under `at`");
     finish(&b);
 }

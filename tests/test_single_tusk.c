@@ -249,7 +249,7 @@ static void tenon_that_does_not_fit_its_pieces_is_refused(void **state)
     expect("    tenon width: 69\n    tenon thickness: 29\n", "no-shoulder", TW_HALT, "no shoulder", "thinner or narrower");
     expect("    across: 5\n", "mortise-off-piece", TW_HALT, "does not lie within", "55.0 mm");
     expect("    across: 14\n", "mortise-wall-thin", TW_HALT, "3.9 mm thick", "wider piece");  // 14 - 20.2/2
-    expect("    ends: left\n", "counts-differ", TW_HALT, "1 tenons (1 x rail, 1 end each) for 2 mortises (2 x post, 1 each)", "as many of one");
+    expect("    ends: left\n", "counts-differ", TW_HALT, "of tenons is 1 (1 x rail, 1 end each), of mortises 2 (2 x post, 1 each)", "as many of one");
     expect("    beyond: 580\n", "tenons-meet", TW_HALT, "leave no body", "1260.0 mm");
 }
 

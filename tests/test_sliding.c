@@ -424,7 +424,7 @@ static void jobs_whose_pieces_do_not_go_together_are_refused(void **state)
 {
     (void)state;
     plan_with(1, 3, "    at: 100\n");
-    expect("counts-differ", TW_HALT, "6 ends (3 x shelf, 2 each) for 1 housings", "look at the counts");
+    expect("counts-differ", TW_HALT, "of ends is 6 (3 x shelf, 2 each), of housings 1", "look at the counts");
     tw_arena_finish(&p.arena);
     plan_with(2, 1, "    at: 100\n    stop: face edge\n");
     expect("hands-differ", TW_HALT, "do not lie alike", "`ends: left` into the one");

@@ -228,7 +228,7 @@ static void ends_and_places_that_do_not_agree_are_refused(void **state)
         "  rail to leg: {kind: slip tenon, piece: rail, ends: both, into: leg, from: face edge, at: 90}\n", SHOP_MM);
     plan(&p);
     assert_int_equal(finding(&p, "counts-differ")->level, TW_HALT);
-    CHECK_HOLDS(finding(&p, "counts-differ")->what, "4 ends (2 x rail, 2 ends each) for 2 places");
+    CHECK_HOLDS(finding(&p, "counts-differ")->what, "of ends is 4 (2 x rail, 2 ends each), of places 2");
     tw_arena_finish(&p.arena);
     p = planned_of("job: test\npieces:\n  rail: {count: 1, length: 500, width: 70, thickness: 30}\n  leg: {count: 1, length: 700, width: 60, thickness: 45}\njoints:\n"
         "  rail to leg: {kind: slip tenon, piece: rail, ends: left, into: leg, from: left end, at: 90}\n", SHOP_MM);

@@ -49,6 +49,15 @@ static void wood_between_two_joints_is_told_with_both_and_what_to_do(void **stat
     expect_finding(&p, "short-grain", TW_HALT, "3.9 mm along the grain", "6.1 mm or more apart");
 }
 
+/* The hole of a bolt and that of its peg, 20 apart along the grain and 26 deep, are the joint's own proportions: no care. */
+static void wood_between_two_cuts_of_one_joint_is_its_own_affair(void **state)
+{
+    (void)state;
+    look("job: test\nunits: mm\npieces:\n  post: {length: 700, width: 90, thickness: 90}\n  rail: {length: 500, width: 100, thickness: 36}\njoints:\n"
+         "  rail to post: {kind: cross dowel and bolt, rail: rail, ends: left, into: post, from: face edge, at: 310}\n");
+    assert_null(finding(&p, "short-grain"));
+}
+
 /* The notch from the back meets the housing from the face, 10 + 10 of 20: nothing is left at 300. */
 static void cuts_from_both_sides_that_part_the_piece_are_a_halt(void **state)
 {
@@ -157,6 +166,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(shelf_far_from_ends_and_other_cuts_is_sound),
         cmocka_unit_test(wood_between_two_joints_is_told_with_both_and_what_to_do),
+        cmocka_unit_test(wood_between_two_cuts_of_one_joint_is_its_own_affair),
         cmocka_unit_test(cuts_from_both_sides_that_part_the_piece_are_a_halt),
         cmocka_unit_test(cuts_of_two_joints_that_take_the_same_wood_are_a_halt),
         cmocka_unit_test(thin_web_between_two_joints_is_told_with_what_is_wanting),

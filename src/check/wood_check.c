@@ -52,11 +52,18 @@ static const char *remedy_of(const tw_wood_of *wood, const tw_short_grain *r, do
     return tw_format(c->arena, "move the two cuts %s or more apart, or make them less deep", by);
 }
 
+/* What stands between two cuts of one joint is in its own proportions: of it only what is far too short is told. */
+static bool of_one_joint(const tw_wood_of *wood, const tw_short_grain *r)
+{
+    const tw_cut *cuts = wood->cuts.cuts;
+    return r->from_cut >= 0 && r->to_cut >= 0 && cuts[r->from_cut].joint == cuts[r->to_cut].joint;
+}
+
 static void say_short_grain(const tw_wood_of *wood, const tw_short_grain *r)
 {
     const tw_joint_context *c = wood->context;
     const tw_joint *joint = tw_wood_joint(wood, r->from_cut, r->to_cut);
-    if (told_of_joint(c->findings, joint)) return;
+    if (told_of_joint(c->findings, joint) || (of_one_joint(wood, r) && r->hold >= HOLD_HALT)) return;
     double along = r->volume_mm3 / r->area_mm2, high = along / r->hold;
     tw_find(c->findings, r->hold < HOLD_HALT ? TW_HALT : TW_CARE, joint->place, "short-grain", wood->piece->name,
         tw_format(c->arena, "in %s the wood between %s and %s is short grain: %s along the grain but %s high, so it may split off (about %s)", wood->piece->name,

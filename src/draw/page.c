@@ -9,6 +9,7 @@
 #define ROW_MM (TW_TITLE_BLOCK_HIGH_MM / 2)
 #define FIELD_AIR_MM 1.3
 #define FREE_AIR_MM 4.0
+#define CENTRING_MM 3.0
 
 void tw_draw_tick_box(tw_sheet *sheet, double x, double y, double side_mm)
 {
@@ -53,11 +54,22 @@ static void draw_title_block(tw_sheet *sheet, const tw_title_block *block, doubl
     draw_fields(sheet, lower, (int)(sizeof lower / sizeof *lower), x, y, width);
 }
 
+/* Marks at the middle of the four sides, outward from the frame (ISO 5457, from memory), as far as printers reach. */
+static void draw_centring_marks(tw_sheet *sheet, double margin, double right, double top)
+{
+    double x = sheet->width_mm / 2.0, y = sheet->height_mm / 2.0;
+    tw_draw_line(sheet, TW_ROLE_FRAME, x, margin - CENTRING_MM, x, margin);
+    tw_draw_line(sheet, TW_ROLE_FRAME, x, top, x, top + CENTRING_MM);
+    tw_draw_line(sheet, TW_ROLE_FRAME, margin - CENTRING_MM, y, margin, y);
+    tw_draw_line(sheet, TW_ROLE_FRAME, right, y, right + CENTRING_MM, y);
+}
+
 tw_box tw_draw_page(tw_sheet *sheet, const tw_title_block *block)
 {
     double m = TW_PAGE_MARGIN_MM, right = sheet->width_mm - m, top = sheet->height_mm - m;
     assert(right - m > 100.0 && top - m > 2 * TW_TITLE_BLOCK_HIGH_MM);
     tw_draw_box(sheet, TW_ROLE_FRAME, m, m, right, top);
+    draw_centring_marks(sheet, m, right, top);
     draw_title_block(sheet, block, m, m, right - m);
     return (tw_box){ m + FREE_AIR_MM, m + TW_TITLE_BLOCK_HIGH_MM + FREE_AIR_MM, right - FREE_AIR_MM, top - FREE_AIR_MM };
 }

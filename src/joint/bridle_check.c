@@ -62,8 +62,8 @@ static void check_count(const checker *c)
     const tw_bridle *b = c->b;
     int places = b->over_pieces * b->spec->at.count;
     if (b->joints == places) return;
-    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "there are %d forked ends (%d x %s, %d each) for %d "
-        "places (%d x %s, %d each)", b->joints, b->forked_pieces, b->forked->name, b->ends, places, b->over_pieces,
+    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "the count of forked ends is %d (%d x %s, %d each), of "
+        "places %d (%d x %s, %d each)", b->joints, b->forked_pieces, b->forked->name, b->ends, places, b->over_pieces,
         b->over->name, b->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
 }
 

@@ -44,7 +44,7 @@ static void check_count(const checker *c)
     const tw_bolted *j = c->j;
     int places = j->into_pieces * j->spec->at.count;
     if (j->joints == places) return;
-    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "there are %d ends (%d x %s, %d end%s each) for %d places (%d x %s, %d each)", j->joints, j->rail_pieces, j->rail->name, j->ends,
+    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "the count of ends is %d (%d x %s, %d end%s each), of places %d (%d x %s, %d each)", j->joints, j->rail_pieces, j->rail->name, j->ends,
          j->ends == 1 ? "" : "s", places, j->into_pieces, j->into->name, j->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
 }
 

@@ -408,7 +408,7 @@ static void check_count(tw_joint_context *context, tw_joint_plan *plan, const tw
     if (tenons == places) return;
     tw_arena *arena = context->arena;
     tw_plan_finding(context, plan, TW_HALT, NULL, "counts-differ",
-        tw_format(arena, "there are %d tenons (%d x %s, %d end%s each) for %d mortises (%d x %s, %d each)", tenons, f->tenon_pieces, f->tenon->name,
+        tw_format(arena, "the count of tenons is %d (%d x %s, %d end%s each), of mortises %d (%d x %s, %d each)", tenons, f->tenon_pieces, f->tenon->name,
                   f->ends, f->ends == 1 ? "" : "s", places, f->through_pieces, f->through->name, f->spec->at.count),
         "as many of one as of the other: look at the counts, `ends` and `at`");
 }

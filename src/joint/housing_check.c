@@ -60,7 +60,7 @@ static void check_count(const checker *c)
     tw_arena *arena = c->context->arena;
     int places = h->into_pieces * h->spec->at.count;
     if (h->joints == places) return;
-    find(c, TW_HALT, NULL, "counts-differ", tw_format(arena, "there are %d ends (%d x %s, %d each) for %d housings (%d x %s, %d each)", h->joints, h->housed_pieces, h->housed->name,
+    find(c, TW_HALT, NULL, "counts-differ", tw_format(arena, "the count of ends is %d (%d x %s, %d each), of housings %d (%d x %s, %d each)", h->joints, h->housed_pieces, h->housed->name,
          h->ends, places, h->into_pieces, h->into->name, h->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
 }
 

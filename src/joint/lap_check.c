@@ -44,7 +44,7 @@ static void check_count(const checker *c)
     tw_arena *arena = c->context->arena;
     int over = l->over.pieces * l->over.at->count, under = l->under.pieces * l->under.at->count;
     if (over == under) return;
-    find(c, TW_HALT, NULL, "counts-differ", tw_format(arena, "there are %d notches in %s (%d, %d each) for %d in %s (%d, %d each)", over, l->over.piece->name, l->over.pieces, l->over.at->count,
+    find(c, TW_HALT, NULL, "counts-differ", tw_format(arena, "the count of notches is %d in %s (%d, %d each), and %d in %s (%d, %d each)", over, l->over.piece->name, l->over.pieces, l->over.at->count,
          under, l->under.piece->name, l->under.pieces, l->under.at->count), "as many of one as of the other: look at the counts, `over at` and `under at`");
 }
 

@@ -82,7 +82,7 @@ static void check_count(const checker *c)
         ? tw_format(arena, "as many of one as of the other: %d place%s under `at`, or other counts", m->joints / m->into_pieces, m->joints / m->into_pieces == 1 ? "" : "s")
         : "as many of one as of the other: look at the counts, `ends` and `at`";
     find(c, TW_HALT, NULL, "counts-differ",
-         tw_format(arena, "there are %d tenons (%d x %s, %d end%s each) for %d places (%d x %s, %d each)", m->joints, m->tenon_pieces, m->tenon->name,
+         tw_format(arena, "the count of tenons is %d (%d x %s, %d end%s each), of places %d (%d x %s, %d each)", m->joints, m->tenon_pieces, m->tenon->name,
                    m->ends, m->ends == 1 ? "" : "s", places, m->into_pieces, m->into->name, m->spec->at.count), remedy);
 }
 

@@ -65,7 +65,7 @@ static void check_count(const checker *c)
     int tenons = s->tenon_pieces * s->ends, places = s->through_pieces * s->spec->at.count;
     if (tenons == places) return;
     find(c, TW_HALT, NULL, "counts-differ",
-        tw_format(c->context->arena, "there are %d tenons (%d x %s, %d end%s each) for %d mortises (%d x %s, %d each)", tenons, s->tenon_pieces, s->tenon->name, s->ends,
+        tw_format(c->context->arena, "the count of tenons is %d (%d x %s, %d end%s each), of mortises %d (%d x %s, %d each)", tenons, s->tenon_pieces, s->tenon->name, s->ends,
                   s->ends == 1 ? "" : "s", places, s->through_pieces, s->through->name, s->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
 }
 

@@ -59,7 +59,7 @@ static void check_count(const checker *c)
     const tw_sliding *s = c->s;
     int places = s->into_pieces * s->spec->at.count;
     if (s->joints == places) return;
-    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "there are %d ends (%d x %s, %d each) for %d housings (%d x %s, %d each)", s->joints, s->housed_pieces, s->housed->name,
+    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "the count of ends is %d (%d x %s, %d each), of housings %d (%d x %s, %d each)", s->joints, s->housed_pieces, s->housed->name,
          s->ends, places, s->into_pieces, s->into->name, s->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
 }
 

@@ -41,7 +41,7 @@ static void check_count(const checker *c)
     const tw_slip *s = c->s;
     int places = s->into_pieces * s->spec->at.count;
     if (s->joints == places) return;
-    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "there are %d ends (%d x %s, %d end%s each) for %d places (%d x %s, %d each)", s->joints, s->pieces, s->piece->name, s->ends,
+    find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "the count of ends is %d (%d x %s, %d end%s each), of places %d (%d x %s, %d each)", s->joints, s->pieces, s->piece->name, s->ends,
          s->ends == 1 ? "" : "s", places, s->into_pieces, s->into->name, s->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
 }
 
