@@ -458,7 +458,9 @@ static double high_of(const tw_pages *pages, const listing *l, tw_arena *arena)
 static void add_listing(tw_pages *pages, const listing *l)
 {
     if (l->rows == 0) return;
-    tw_pages_heading(pages, l->title, 14.0);
+    listing first_row = *l;
+    first_row.rows = 1;
+    tw_pages_heading(pages, l->title, high_of(pages, &first_row, pages->arena));
     tw_pages_table(pages, l->columns, l->column_count, TW_SMALL_MM, l->cells, l->rows);
 }
 
