@@ -708,6 +708,90 @@ static void new_book_on_a_full_disk_can_be_made_later(void **state)
     failing_disk_off();
 }
 
+/* ---- a cut of power ---- */
+
+#define CUTS_MOST 600
+#define CUT_SAVES 40
+
+typedef struct cut_record { int count, acknowledged[CUTS_MOST]; check_seed seed; } cut_record;
+static cut_record cuts;
+static int        acknowledged;
+
+static void cut_file(const char *end, int n)
+{
+    assert_true(failing_disk_cut(path(tw_format(&arena, "cut%s", end)), path(tw_format(&arena, "after%d%s", n, end)), &cuts.seed));
+}
+
+/* Puts away what a cut of power just now would leave, with the number of the last acknowledged revision. */
+static void cut_now(const char *unused)
+{
+    (void)unused;
+    assert_true(cuts.count < CUTS_MOST);
+    int n = cuts.count++;
+    cuts.acknowledged[n] = acknowledged;
+    cut_file("", n);
+    cut_file("-journal", n);
+    cut_file("-wal", n);
+}
+
+static void cut_now_and_then(const char *file)
+{
+    if (check_random(&cuts.seed) % 4 == 0) cut_now(file);
+}
+
+static void cut_often(const char *file)
+{
+    for (int i = 0; i < 4; i++) cut_now(file);
+}
+
+static tw_text long_text(int number) { return tw_text_of(tw_format(&arena, "%0*d", 100 + 977 * number % 30000, number)); }
+
+static void save_with_cuts(int64_t id)
+{
+    disk.before = cut_now_and_then;
+    for (acknowledged = 1; acknowledged < CUT_SAVES;) {
+        tw_book_change next = { .text = long_text(acknowledged + 1), .why = "" };
+        CHECK_DONE(tw_book_save(book, &arena, TW_BOOK_JOBS, id, acknowledged, next, &acknowledged));
+        cut_now(NULL);
+        if (acknowledged % 9 != 0) continue;
+        tw_book_close(book);  // brings the log into the file: that is cut into as well
+        CHECK_DONE(tw_book_open(&arena, path("cut"), &book));
+    }
+    disk.before = NULL;
+}
+
+static void check_after_cut(int n, int64_t id)
+{
+    tw_book *after = NULL;
+    CHECK_DONE(tw_book_open(&arena, path(tw_format(&arena, "after%d", n)), &after));
+    for (int number = 2; number <= cuts.acknowledged[n]; number++)
+        assert_string_equal(text_of(after, id, number), long_text(number).bytes);
+    tw_book_close(after);
+}
+
+/* Before writes and flushes, the disk is copied as a cut of power would leave it: what was flushed, and any part of the rest. Every
+ * such copy is a sound book that holds what was acknowledged by then. */
+static void acknowledged_saves_outlive_a_cut_of_power(void **state)
+{
+    (void)state;
+    tw_book_close(book);
+    cuts = (cut_record){ .seed = { 31 } };
+    failing_disk_on();
+    disk.remembers = true;
+    disk.before = cut_often;  // while the book is made
+    acknowledged = 0;
+    CHECK_DONE(tw_book_open(&arena, path("cut"), &book));
+    assert_true(cuts.count > 40);
+    disk.before = NULL;
+    int64_t id = added("frame", "first");
+    save_with_cuts(id);
+    tw_book_close(book);
+    book = NULL;
+    failing_disk_off();
+    assert_true(cuts.count > 120);
+    for (int n = 0; n < cuts.count; n++) check_after_cut(n, id);
+}
+
 /* As one who may not write: the right is put off for the while, if there is one. */
 static void put_off_rights(void) { if (geteuid() == 0) assert_int_equal(seteuid(65534), 0); }
 static void take_back_rights(void) { if (getuid() == 0) assert_int_equal(seteuid(0), 0); }
@@ -804,6 +888,8 @@ static void copy_holds_what_stands_in_the_log(void **state)
 static void older_book_stays_as_it_is_on_a_full_disk(void **state)
 {
     (void)state;
+    tw_book_close(book);
+    book = NULL;
     failing_disk_on();
     int refused = 0;
     for (int k = 0;; k++) {
@@ -845,6 +931,7 @@ int main(void)
         CASE(names_that_mean_something_to_sqlite_are_plain_paths), CASE(empty_file_becomes_a_book), CASE(newer_book_is_refused_and_left),
         CASE(book_with_other_tables_is_refused), CASE(row_that_belongs_to_nothing_is_found), CASE(truncated_book_is_refused),
         CASE(hostile_files_end_in_a_sentence), CASE(full_disk_keeps_what_was_there), CASE(new_book_on_a_full_disk_can_be_made_later),
+        CASE(acknowledged_saves_outlive_a_cut_of_power),
         CASE(file_that_cannot_be_written_is_refused), CASE(folder_that_cannot_be_written_is_refused),
         CASE(older_book_is_copied_and_brought_up_to_date), CASE(copy_of_an_earlier_try_is_not_overwritten),
         CASE(copy_holds_what_stands_in_the_log), CASE(older_book_stays_as_it_is_on_a_full_disk),

@@ -15,29 +15,40 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #define HEAD_BYTES 100  // of an SQLite file: "SQLite format 3" and a zero, ..., at 68 the mark
 
-typedef enum head_kind { HEAD_EMPTY, HEAD_BOOK, HEAD_OTHER } head_kind;
-
-static head_kind kind_of_head(const unsigned char head[HEAD_BYTES])
+static bool all_zero(const unsigned char *bytes, size_t count)
 {
-    uint32_t mark = (uint32_t)head[68] << 24 | (uint32_t)head[69] << 16 | (uint32_t)head[70] << 8 | head[71];
-    return memcmp(head, "SQLite format 3", 16) == 0 && mark == TW_BOOK_MARK ? HEAD_BOOK : HEAD_OTHER;
+    while (count > 0 && bytes[count - 1] == 0) count--;
+    return count == 0;
 }
 
-static int look_at_head(tw_book *book, head_kind *kind)
+/* The first tables were being written when the power went: SQLite takes that back by the journal that stands beside. */
+static bool unfinished(const tw_book *book, tw_arena *arena, const unsigned char head[HEAD_BYTES])
+{
+    return all_zero(head, HEAD_BYTES) && access(tw_format(arena, "%s-journal", book->path), F_OK) == 0;
+}
+
+static bool is_marked(const unsigned char head[HEAD_BYTES])
+{
+    uint32_t mark = (uint32_t)head[68] << 24 | (uint32_t)head[69] << 16 | (uint32_t)head[70] << 8 | head[71];
+    return memcmp(head, "SQLite format 3", 16) == 0 && mark == TW_BOOK_MARK;
+}
+
+static int look_at_head(tw_book *book, tw_arena *arena, bool *may_be_book)
 {
     sqlite3_file *file = NULL;
     int code = sqlite3_file_control(book->db, "main", SQLITE_FCNTL_FILE_POINTER, &file);
     if (code != SQLITE_OK) return code;
     sqlite3_int64 size = 0;
     code = file->pMethods->xFileSize(file, &size);
-    *kind = size == 0 ? HEAD_EMPTY : HEAD_OTHER;
+    *may_be_book = size == 0;
     if (code != SQLITE_OK || size < HEAD_BYTES) return code;
     unsigned char head[HEAD_BYTES];
     code = file->pMethods->xRead(file, head, HEAD_BYTES, 0);
-    if (code == SQLITE_OK) *kind = kind_of_head(head);
+    if (code == SQLITE_OK) *may_be_book = is_marked(head) || unfinished(book, arena, head);
     return code;
 }
 
@@ -135,16 +146,20 @@ static tw_book_result keep_log(tw_book *book, tw_arena *arena)
                        book->path);
 }
 
+/* Asked of SQLite and not of the head: there the mark of a book may stand whose first tables were never finished. */
+static const char is_blank[] = "SELECT application_id = 0 AND NOT EXISTS (SELECT 1 FROM sqlite_schema) FROM pragma_application_id";
+
 static tw_book_result ready(tw_book *book, tw_arena *arena)
 {
-    head_kind kind = HEAD_OTHER;
-    int code = look_at_head(book, &kind);
+    bool may_be_book = false;
+    int code = look_at_head(book, arena, &may_be_book);
     if (code != SQLITE_OK) return tw_book_fail(book, arena, code);
-    if (kind == HEAD_OTHER) return no_book(book, arena, "a file of another kind");
+    if (!may_be_book) return no_book(book, arena, "a file of another kind");
     if (sqlite3_db_readonly(book->db, "main") == 1) return tw_book_fail(book, arena, SQLITE_READONLY);
-    int64_t layout = 0;
+    int64_t layout = 0, blank = 0;
     tw_book_result result = be_careful(book, arena);
-    if (result.answer == TW_BOOK_DONE && kind == HEAD_EMPTY) result = tw_book_lay_out(book, arena);
+    if (result.answer == TW_BOOK_DONE) result = tw_book_number(book, arena, is_blank, &blank);
+    if (result.answer == TW_BOOK_DONE && blank) result = tw_book_lay_out(book, arena);
     if (result.answer == TW_BOOK_DONE) result = check(book, arena, &layout);
     if (result.answer == TW_BOOK_DONE) result = keep_log(book, arena);
     if (result.answer == TW_BOOK_DONE && layout < TW_BOOK_LAYOUT) result = tw_book_bring_up(book, arena);
