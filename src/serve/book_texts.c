@@ -34,11 +34,12 @@ static tw_book_result no_such_revision(tw_arena *arena, const shelf_names *names
 
 /* ---- lists ---- */
 
-/* The columns of an entry; each text is joined with its newest revision r. */
+/* The columns of an entry; each text is joined with its newest revision r. CROSS: the texts first, else SQLite goes through all
+ * revisions. */
 static const char *entry_sql(tw_arena *arena, const shelf_names *names, const char *condition)
 {
     return tw_format(arena, "SELECT t.id, t.name, t.created, r.made, t.binned IS NOT NULL, t.binned, r.number, t.source, t.source_number"
-                     " FROM %s t JOIN %s r ON r.%s = t.id AND r.number = (SELECT max(number) FROM %s WHERE %s = t.id) WHERE %s",
+                     " FROM %s t CROSS JOIN %s r ON r.%s = t.id AND r.number = (SELECT max(number) FROM %s WHERE %s = t.id) WHERE %s",
                      names->texts, names->revisions, names->owner, names->revisions, names->owner, condition);
 }
 
