@@ -629,6 +629,7 @@ static void hostile_files_end_in_a_sentence(void **state)
     tw_text whole = file_bytes("book");
     check_seed seed = { 404 };
     int refused = 0;
+    failing_disk_on();  // for its quick flushes
     for (int round = 0; round < 300; round++) {
         tw_arena own = {0};
         char *bytes = tw_text_copy(&own, whole);
@@ -650,6 +651,7 @@ static void hostile_files_end_in_a_sentence(void **state)
         unlink(path("hostile-shm"));
         tw_arena_finish(&own);
     }
+    failing_disk_off();
     assert_true(refused > 100);
 }
 
@@ -789,7 +791,9 @@ static void acknowledged_saves_outlive_a_cut_of_power(void **state)
     book = NULL;
     failing_disk_off();
     assert_true(cuts.count > 120);
+    failing_disk_on();  // for its quick flushes
     for (int n = 0; n < cuts.count; n++) check_after_cut(n, id);
+    failing_disk_off();
 }
 
 /* As one who may not write: the right is put off for the while, if there is one. */

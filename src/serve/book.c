@@ -54,8 +54,8 @@ static int look_at_head(tw_book *book, tw_arena *arena, bool *may_be_book)
 
 static tw_book_result no_book(const tw_book *book, tw_arena *arena, const char *what)
 {
-    return tw_book_say(arena, TW_BOOK_REFUSED, "%s is %s, not a book of jobs; it was not touched: give the path of a book, or of a file that is not there yet",
-                       book->path, what);
+    return tw_book_say(arena, TW_BOOK_REFUSED, "%s is %s, not a book of jobs; it was not touched: give the path of a book, or "
+                       "of a file that is not there yet", book->path, what);
 }
 
 /* ---- the handle ---- */
@@ -77,7 +77,8 @@ static tw_book_result open_file(tw_book *book, tw_arena *arena)
     bool there = stat(book->path, &about) == 0;
     if (there && S_ISDIR(about.st_mode)) return no_book(book, arena, "a folder");
     if (there && !S_ISREG(about.st_mode)) return no_book(book, arena, "no plain file");
-    if (there && about.st_size > 0 && about.st_size < HEAD_BYTES) return no_book(book, arena, "a file of another kind");  // SQLite takes one byte for none
+    // too short for a head; SQLite would take a file of one byte for an empty one
+    if (there && about.st_size > 0 && about.st_size < HEAD_BYTES) return no_book(book, arena, "a file of another kind");
     int code = sqlite3_open_v2(book->path, &book->db, SQLITE_OPEN_READWRITE | (there ? 0 : SQLITE_OPEN_CREATE), NULL);
     if (code != SQLITE_OK) return tw_book_fail(book, arena, code);
     sqlite3_extended_result_codes(book->db, 1);
@@ -101,8 +102,9 @@ static tw_book_result check_layout(tw_book *book, tw_arena *arena, int64_t *layo
     tw_book_result result = tw_book_number(book, arena, "PRAGMA user_version", layout);
     if (result.answer != TW_BOOK_DONE) return result;
     if (*layout > TW_BOOK_LAYOUT)
-        return tw_book_say(arena, TW_BOOK_REFUSED, "the book %s was written by a newer Tuskwright (its layout is %d, this program knows up to %d); nothing was "
-                           "changed: open it with the newer program", book->path, (int)*layout, TW_BOOK_LAYOUT);
+        return tw_book_say(arena, TW_BOOK_REFUSED, "the book %s was written by a newer Tuskwright (its layout is %d, this "
+                           "program knows up to %d); nothing was changed: open it with the newer program",
+                           book->path, (int)*layout, TW_BOOK_LAYOUT);
     if (*layout < 0) return tw_book_fail(book, arena, SQLITE_CORRUPT);
     return tw_book_compare_layout(book, arena, (int)*layout);
 }
@@ -130,7 +132,8 @@ static tw_book_result check(tw_book *book, tw_arena *arena, int64_t *layout)
     tw_book_result result = check_layout(book, arena, layout);
     if (result.answer == TW_BOOK_DONE) result = check_pages(book, arena);
     if (result.answer == TW_BOOK_DONE) result = check_belonging(book, arena);
-    if (result.answer == TW_BOOK_BROKEN) sqlite3_db_config(book->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL);  // leave it as it lies
+    // a damaged file is left as it lies
+    if (result.answer == TW_BOOK_BROKEN) sqlite3_db_config(book->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL);
     return result;
 }
 
@@ -142,12 +145,13 @@ static tw_book_result keep_log(tw_book *book, tw_arena *arena)
     bool kept = tw_ask_row(&ask) && strcmp(tw_ask_words(&ask, arena, 0), "wal") == 0;
     tw_book_result result = tw_ask_end(&ask, arena);
     if (result.answer != TW_BOOK_DONE || kept) return result;
-    return tw_book_say(arena, TW_BOOK_FAILED, "the disk of the book %s cannot keep a log of changes beside it; put the book on a disk of this computer",
-                       book->path);
+    return tw_book_say(arena, TW_BOOK_FAILED, "the disk of the book %s cannot keep a log of changes beside it; put the book on "
+                       "a disk of this computer", book->path);
 }
 
 /* Asked of SQLite and not of the head: there the mark of a book may stand whose first tables were never finished. */
-static const char is_blank[] = "SELECT application_id = 0 AND NOT EXISTS (SELECT 1 FROM sqlite_schema) FROM pragma_application_id";
+static const char is_blank[] = "SELECT application_id = 0 AND NOT EXISTS (SELECT 1 FROM sqlite_schema)"
+                               " FROM pragma_application_id";
 
 static tw_book_result ready(tw_book *book, tw_arena *arena)
 {

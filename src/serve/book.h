@@ -88,15 +88,18 @@ typedef struct tw_book_revision {
 
 /// A new job or shop with that name and its revision 1. Names need not differ from each other: the id tells them apart.
 /// A name has 1 to TW_BOOK_WORDS_MOST bytes, something besides spaces, and no control characters.
-tw_book_result tw_book_add(tw_book *book, tw_arena *arena, tw_book_shelf shelf, const char *name, tw_book_change change, int64_t *id);
+tw_book_result tw_book_add(tw_book *book, tw_arena *arena, tw_book_shelf shelf, const char *name, tw_book_change change,
+                           int64_t *id);
 
 /// Saves a revision after the one expected, which the caller started from. *number: the number of the new revision; with
 /// TW_BOOK_CONFLICT the number of the newest one that is there.
-tw_book_result tw_book_save(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int expected, tw_book_change change, int *number);
+tw_book_result tw_book_save(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int expected, tw_book_change change,
+                            int *number);
 
-/// A new entry whose revision 1 is the revision `number` of another, with the shop that was noted there.
-tw_book_result tw_book_copy(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, const char *name, int64_t when_s,
-                            int64_t *copy);
+/// A new entry whose revision 1 is the revision `number` of another, with the shop that was noted there. number: 0 = the
+/// newest.
+tw_book_result tw_book_copy(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, const char *name,
+                            int64_t when_s, int64_t *copy);
 
 /// A copy of the revision `number` with the change saved as its revision 2, in one step: the way out of a conflict that
 /// keeps both.
@@ -113,12 +116,14 @@ typedef struct tw_book_revisions { tw_book_revision *items; size_t count; } tw_b
 
 /// What is binned, or what is not; the last changed first. words: only those whose name or newest text holds them ("" all);
 /// A to Z count like a to z, all else as written.
-tw_book_result tw_book_list(tw_book *book, tw_arena *arena, tw_book_shelf shelf, bool binned, tw_text words, tw_book_entries *list);
+tw_book_result tw_book_list(tw_book *book, tw_arena *arena, tw_book_shelf shelf, bool binned, tw_text words,
+                            tw_book_entries *list);
 tw_book_result tw_book_look(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, tw_book_entry *entry);
 /// All revisions, the newest first.
 tw_book_result tw_book_history(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, tw_book_revisions *list);
 /// number: 0 = the newest. about may be NULL.
-tw_book_result tw_book_read(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, tw_text *text, tw_book_revision *about);
+tw_book_result tw_book_read(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, tw_text *text,
+                            tw_book_revision *about);
 
 /* ---- at the machine ---- */
 

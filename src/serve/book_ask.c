@@ -22,14 +22,14 @@ tw_book_result tw_book_say(tw_arena *arena, tw_book_answer answer, const char *f
 
 static tw_book_result say_full(const tw_book *book, tw_arena *arena)
 {
-    return tw_book_say(arena, TW_BOOK_FULL, "there is no room left on the disk for the book %s: nothing was saved, and what it held is still there; "
-                       "make room on the disk and save again", book->path);
+    return tw_book_say(arena, TW_BOOK_FULL, "there is no room left on the disk for the book %s: nothing was saved, and what it "
+                       "held is still there; make room on the disk and save again", book->path);
 }
 
 static tw_book_result say_read_only(const tw_book *book, tw_arena *arena)
 {
-    return tw_book_say(arena, TW_BOOK_READ_ONLY, "the book %s cannot be written, so nothing can be saved in it; "
-                       "give yourself the right to write the file and its folder, or use a book on a disk that can be written", book->path);
+    return tw_book_say(arena, TW_BOOK_READ_ONLY, "the book %s cannot be written, so nothing can be saved in it; give yourself "
+                       "the right to write the file and its folder, or use a book on a disk that can be written", book->path);
 }
 
 static bool writable(const char *path) { return faccessat(AT_FDCWD, path, W_OK, AT_EACCESS) == 0; }
@@ -40,10 +40,11 @@ static tw_book_result say_cannot_open(const tw_book *book, tw_arena *arena)
     const char *slash = strrchr(book->path, '/');
     const char *folder = slash ? tw_text_copy(arena, (tw_text){ book->path, (size_t)(slash - book->path) + 1 }) : ".";
     if (access(folder, F_OK) != 0)
-        return tw_book_say(arena, TW_BOOK_FAILED, "the folder of the book %s is not there; make it first, or give another path", book->path);
+        return tw_book_say(arena, TW_BOOK_FAILED, "the folder of the book %s is not there; make it first, or give another path",
+                           book->path);
     if (!writable(folder) || (access(book->path, F_OK) == 0 && !writable(book->path))) return say_read_only(book, arena);
-    return tw_book_say(arena, TW_BOOK_FAILED, "the book %s, or a file that belongs beside it, cannot be opened; see that the file and its folder can be read "
-                       "and written", book->path);
+    return tw_book_say(arena, TW_BOOK_FAILED, "the book %s, or a file that belongs beside it, cannot be opened; see that the "
+                       "file and its folder can be read and written", book->path);
 }
 
 static tw_book_result say_disk_error(tw_book *book, tw_arena *arena, int code)
@@ -51,8 +52,9 @@ static tw_book_result say_disk_error(tw_book *book, tw_arena *arena, int code)
     int system = sqlite3_system_errno(book->db);
     if (system == ENOSPC || system == EDQUOT || system == EFBIG) return say_full(book, arena);
     if (system == EROFS) return say_read_only(book, arena);
-    return tw_book_say(arena, TW_BOOK_FAILED, "the disk reports an error while the book %s is read or written (%s), so it is not sure that this was "
-                       "saved; look after the disk, open the book again and see what is there", book->path, sqlite3_errstr(code));
+    return tw_book_say(arena, TW_BOOK_FAILED, "the disk reports an error while the book %s is read or written (%s), so it is "
+                       "not sure that this was saved; look after the disk, open the book again and see what is there",
+                       book->path, sqlite3_errstr(code));
 }
 
 tw_book_result tw_book_fail(tw_book *book, tw_arena *arena, int code)
@@ -61,16 +63,20 @@ tw_book_result tw_book_fail(tw_book *book, tw_arena *arena, int code)
     case SQLITE_FULL: return say_full(book, arena);
     case SQLITE_READONLY: case SQLITE_PERM: return say_read_only(book, arena);
     case SQLITE_BUSY: case SQLITE_LOCKED:
-        return tw_book_say(arena, TW_BOOK_BUSY, "another program is writing in the book %s and has not ended within %d seconds; nothing was saved: "
-                           "wait for it or close it, and try again", book->path, TW_BOOK_WAIT_MS / 1000);
+        return tw_book_say(arena, TW_BOOK_BUSY, "another program is writing in the book %s and has not ended within %d "
+                           "seconds; nothing was saved: wait for it or close it, and try again",
+                           book->path, TW_BOOK_WAIT_MS / 1000);
     case SQLITE_CORRUPT: case SQLITE_NOTADB:
-        return tw_book_say(arena, TW_BOOK_BROKEN, "the book %s is damaged; put a copy of it in its place, and keep the damaged file", book->path);
+        return tw_book_say(arena, TW_BOOK_BROKEN, "the book %s is damaged; put a copy of it in its place, and keep the damaged "
+                           "file", book->path);
     case SQLITE_CANTOPEN: return say_cannot_open(book, arena);
     case SQLITE_IOERR: return say_disk_error(book, arena, code);
     case SQLITE_NOMEM:
-        return tw_book_say(arena, TW_BOOK_FAILED, "there is not enough memory to work in the book %s; close other programs", book->path);
+        return tw_book_say(arena, TW_BOOK_FAILED, "there is not enough memory to work in the book %s; close other programs",
+                           book->path);
     default:
-        return tw_book_say(arena, TW_BOOK_FAILED, "the book %s could not be used (%s); nothing was saved", book->path, sqlite3_errstr(code));
+        return tw_book_say(arena, TW_BOOK_FAILED, "the book %s could not be used (%s); nothing was saved",
+                           book->path, sqlite3_errstr(code));
     }
 }
 
@@ -184,10 +190,12 @@ tw_book_result tw_book_check_words(tw_arena *arena, const char *words, const cha
     size_t length = strlen(words);
     if (length > TW_BOOK_WORDS_MOST)
         return tw_book_say(arena, TW_BOOK_REFUSED, "%s has %zu bytes; it may have %d at most", what, length, TW_BOOK_WORDS_MOST);
-    if (!may_be_empty && strspn(words, " ") == length) return tw_book_say(arena, TW_BOOK_REFUSED, "%s is empty; give it at least one letter", what);
+    if (!may_be_empty && strspn(words, " ") == length)
+        return tw_book_say(arena, TW_BOOK_REFUSED, "%s is empty; give it at least one letter", what);
     for (const char *at = words; *at; at++)
         if ((unsigned char)*at < 0x20 || *at == 0x7f)
-            return tw_book_say(arena, TW_BOOK_REFUSED, "%s holds a control character (a new line, a tab or the like); leave it out", what);
+            return tw_book_say(arena, TW_BOOK_REFUSED, "%s holds a control character (a new line, a tab or the like); leave it "
+                               "out", what);
     return TW_BOOK_GOOD;
 }
 

@@ -111,8 +111,8 @@ tw_book_result tw_book_compare_layout(tw_book *book, tw_arena *arena, int layout
     if (result.answer == TW_BOOK_DONE) result = describe(book, arena, &there);
     if (result.answer != TW_BOOK_DONE) return result;
     if (wanted.length == there.length && memcmp(wanted.bytes, there.bytes, wanted.length) == 0) return TW_BOOK_GOOD;
-    return tw_book_say(arena, TW_BOOK_BROKEN, "the tables in %s are not those of a book of layout %d, as it says it is; put a copy of the book in "
-                       "its place", book->path, layout);
+    return tw_book_say(arena, TW_BOOK_BROKEN, "the tables in %s are not those of a book of layout %d, as it says it is; put a "
+                       "copy of the book in its place", book->path, layout);
 }
 
 /* ---- the copy ---- */
@@ -174,10 +174,10 @@ static tw_book_result copy_first(const tw_book *book, tw_arena *arena)
     int code = errno;
     unlink(part);
     if (result.answer == TW_BOOK_DONE)
-        return tw_book_say(arena, TW_BOOK_FAILED, "the copy %s of the older book could not be kept (%s), so the book was not brought up to date; see that its "
-                           "folder can be written", name, strerror(code));
-    return tw_book_say(arena, result.answer, "the older book %s was not brought up to date, since no copy of it could be made first: %s", book->path,
-                       result.why);
+        return tw_book_say(arena, TW_BOOK_FAILED, "the copy %s of the older book could not be kept (%s), so the book was not "
+                           "brought up to date; see that its folder can be written", name, strerror(code));
+    return tw_book_say(arena, result.answer, "the older book %s was not brought up to date, since no copy of it could be made "
+                       "first: %s", book->path, result.why);
 }
 
 tw_book_result tw_book_bring_up(tw_book *book, tw_arena *arena)

@@ -17,7 +17,8 @@ static tw_book_result end_of_note(tw_ask *ask, tw_arena *arena, const char *miss
 
 static tw_book_result check_measure(tw_arena *arena, const tw_book_measure *measure)
 {
-    if (!isfinite(measure->value)) return tw_book_say(arena, TW_BOOK_REFUSED, "the measured value is no number; enter what was measured");
+    if (!isfinite(measure->value))
+        return tw_book_say(arena, TW_BOOK_REFUSED, "the measured value is no number; enter what was measured");
     tw_book_result result = tw_book_check_words(arena, measure->key, "the key of the measured value", false);
     return result.answer == TW_BOOK_DONE ? tw_book_check_words(arena, measure->note, "the note", true) : result;
 }
@@ -44,7 +45,8 @@ tw_book_result tw_book_ledger(tw_book *book, tw_arena *arena, int64_t job, tw_bo
     for (size_t room = 0; tw_ask_row(&ask); got.count++) {
         tw_array_make_room(arena, &got.items, got.count, &room, sizeof *got.items);
         got.items[got.count] = (tw_book_measure){
-            .revision = (int)tw_ask_get(&ask, 0), .key = tw_ask_words(&ask, arena, 1), .value = sqlite3_column_double(ask.statement, 2),
+            .revision = (int)tw_ask_get(&ask, 0), .key = tw_ask_words(&ask, arena, 1),
+            .value = sqlite3_column_double(ask.statement, 2),
             .when_s = tw_ask_get(&ask, 3), .note = tw_ask_words(&ask, arena, 4),
         };
     }
@@ -75,7 +77,9 @@ tw_book_result tw_book_tick_list(tw_book *book, tw_arena *arena, int64_t job, tw
     tw_book_ticks got = {0};
     for (size_t room = 0; tw_ask_row(&ask); got.count++) {
         tw_array_make_room(arena, &got.items, got.count, &room, sizeof *got.items);
-        got.items[got.count] = (tw_book_tick){ .step = tw_ask_words(&ask, arena, 0), .done = tw_ask_get(&ask, 1) != 0, .when_s = tw_ask_get(&ask, 2) };
+        got.items[got.count] = (tw_book_tick){
+            .step = tw_ask_words(&ask, arena, 0), .done = tw_ask_get(&ask, 1) != 0, .when_s = tw_ask_get(&ask, 2),
+        };
     }
     tw_book_result result = tw_ask_end(&ask, arena);
     if (result.answer == TW_BOOK_DONE) *list = got;
@@ -89,7 +93,8 @@ tw_book_result tw_book_setting_set(tw_book *book, tw_arena *arena, const char *k
     tw_book_result result = tw_book_check_words(arena, key, "the name of the setting", false);
     if (result.answer == TW_BOOK_DONE) result = tw_book_check_text(arena, value);
     if (result.answer != TW_BOOK_DONE) return result;
-    tw_ask ask = tw_ask_begin(book, "INSERT INTO settings (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value");
+    tw_ask ask = tw_ask_begin(book, "INSERT INTO settings (key, value) VALUES (?, ?)"
+                              " ON CONFLICT (key) DO UPDATE SET value = excluded.value");
     tw_ask_name(&ask, key);
     tw_ask_bytes(&ask, value);
     return tw_ask_end(&ask, arena);
@@ -102,7 +107,8 @@ tw_book_result tw_book_setting(tw_book *book, tw_arena *arena, const char *key, 
     bool there = tw_ask_row(&ask);
     tw_text got = there ? tw_ask_text(&ask, arena, 0) : (tw_text){0};
     tw_book_result result = tw_ask_end(&ask, arena);
-    if (result.answer == TW_BOOK_DONE && !there) return tw_book_say(arena, TW_BOOK_NOT_THERE, "the setting %s was never made", key);
+    if (result.answer == TW_BOOK_DONE && !there)
+        return tw_book_say(arena, TW_BOOK_NOT_THERE, "the setting %s was never made", key);
     if (result.answer == TW_BOOK_DONE) *value = got;
     return result;
 }

@@ -29,7 +29,8 @@ static tw_book_result no_such(tw_arena *arena, const shelf_names *names)
 
 static tw_book_result no_such_revision(tw_arena *arena, const shelf_names *names, int number)
 {
-    return tw_book_say(arena, TW_BOOK_NOT_THERE, "the %s has no revision %d; look at its list of revisions", names->thing, number);
+    return tw_book_say(arena, TW_BOOK_NOT_THERE, "the %s has no revision %d; look at its list of revisions",
+                       names->thing, number);
 }
 
 /* ---- lists ---- */
@@ -38,15 +39,17 @@ static tw_book_result no_such_revision(tw_arena *arena, const shelf_names *names
  * revisions. */
 static const char *entry_sql(tw_arena *arena, const shelf_names *names, const char *condition)
 {
-    return tw_format(arena, "SELECT t.id, t.name, t.created, r.made, t.binned IS NOT NULL, t.binned, r.number, t.source, t.source_number"
-                     " FROM %s t CROSS JOIN %s r ON r.%s = t.id AND r.number = (SELECT max(number) FROM %s WHERE %s = t.id) WHERE %s",
+    return tw_format(arena, "SELECT t.id, t.name, t.created, r.made, t.binned IS NOT NULL, t.binned, r.number, t.source,"
+                     " t.source_number FROM %s t CROSS JOIN %s r ON r.%s = t.id AND r.number ="
+                     " (SELECT max(number) FROM %s WHERE %s = t.id) WHERE %s",
                      names->texts, names->revisions, names->owner, names->revisions, names->owner, condition);
 }
 
 static tw_book_entry get_entry(tw_ask *ask, tw_arena *arena)
 {
     return (tw_book_entry){
-        .id = tw_ask_get(ask, 0), .name = tw_ask_words(ask, arena, 1), .created_s = tw_ask_get(ask, 2), .changed_s = tw_ask_get(ask, 3),
+        .id = tw_ask_get(ask, 0), .name = tw_ask_words(ask, arena, 1), .created_s = tw_ask_get(ask, 2),
+        .changed_s = tw_ask_get(ask, 3),
         .binned = tw_ask_get(ask, 4) != 0, .binned_s = tw_ask_get(ask, 5), .newest = (int)tw_ask_get(ask, 6),
         .from = tw_ask_get(ask, 7), .from_number = (int)tw_ask_get(ask, 8),
     };
@@ -65,7 +68,10 @@ tw_book_result tw_book_look(tw_book *book, tw_arena *arena, tw_book_shelf shelf,
     return result;
 }
 
-static unsigned char small_letter(unsigned char letter) { return letter >= 'A' && letter <= 'Z' ? (unsigned char)(letter - 'A' + 'a') : letter; }
+static unsigned char small_letter(unsigned char letter)
+{
+    return letter >= 'A' && letter <= 'Z' ? (unsigned char)(letter - 'A' + 'a') : letter;
+}
 
 static bool holds(const unsigned char *bytes, size_t length, const unsigned char *words, size_t words_length)
 {
@@ -86,12 +92,15 @@ static void holds_for_sql(sqlite3_context *context, int count, sqlite3_value **v
     sqlite3_result_int(context, holds(bytes, length, words, words_length));
 }
 
-tw_book_result tw_book_list(tw_book *book, tw_arena *arena, tw_book_shelf shelf, bool binned, tw_text words, tw_book_entries *list)
+tw_book_result tw_book_list(tw_book *book, tw_arena *arena, tw_book_shelf shelf, bool binned, tw_text words,
+                            tw_book_entries *list)
 {
-    int code = sqlite3_create_function(book->db, "holds", 2, SQLITE_UTF8 | SQLITE_DETERMINISTIC | SQLITE_DIRECTONLY, NULL, holds_for_sql, NULL, NULL);
+    int code = sqlite3_create_function(book->db, "holds", 2, SQLITE_UTF8 | SQLITE_DETERMINISTIC | SQLITE_DIRECTONLY, NULL,
+                                       holds_for_sql, NULL, NULL);
     if (code != SQLITE_OK) return tw_book_fail(book, arena, code);
     tw_ask ask = tw_ask_begin(book, entry_sql(arena, names_of(shelf),
-        "(t.binned IS NOT NULL) = ?1 AND (length(?2) = 0 OR holds(t.name, ?2) OR holds(r.text, ?2)) ORDER BY r.made DESC, t.id DESC"));
+        "(t.binned IS NOT NULL) = ?1 AND (length(?2) = 0 OR holds(t.name, ?2) OR holds(r.text, ?2))"
+        " ORDER BY r.made DESC, t.id DESC"));
     tw_ask_whole(&ask, binned);
     tw_ask_bytes(&ask, words);
     tw_book_entries got = {0};
@@ -106,14 +115,15 @@ tw_book_result tw_book_list(tw_book *book, tw_arena *arena, tw_book_shelf shelf,
 
 static const char *revision_sql(tw_arena *arena, const shelf_names *names, const char *text, const char *condition)
 {
-    return tw_format(arena, "SELECT number, made, why, %s, length(text), %s FROM %s WHERE %s = ?1 %s", names->shop_columns, text, names->revisions,
-                     names->owner, condition);
+    return tw_format(arena, "SELECT number, made, why, %s, length(text), %s FROM %s WHERE %s = ?1 %s", names->shop_columns, text,
+                     names->revisions, names->owner, condition);
 }
 
 static tw_book_revision get_revision(tw_ask *ask, tw_arena *arena)
 {
     return (tw_book_revision){
-        .number = (int)tw_ask_get(ask, 0), .when_s = tw_ask_get(ask, 1), .why = tw_ask_words(ask, arena, 2), .shop = tw_ask_get(ask, 3),
+        .number = (int)tw_ask_get(ask, 0), .when_s = tw_ask_get(ask, 1), .why = tw_ask_words(ask, arena, 2),
+        .shop = tw_ask_get(ask, 3),
         .shop_number = (int)tw_ask_get(ask, 4), .bytes = (size_t)tw_ask_get(ask, 5),
     };
 }
@@ -133,10 +143,12 @@ tw_book_result tw_book_history(tw_book *book, tw_arena *arena, tw_book_shelf she
     return result;
 }
 
-tw_book_result tw_book_read(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, tw_text *text, tw_book_revision *about)
+tw_book_result tw_book_read(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, tw_text *text,
+                            tw_book_revision *about)
 {
     const shelf_names *names = names_of(shelf);
-    tw_ask ask = tw_ask_begin(book, revision_sql(arena, names, "text", "AND (number = ?2 OR ?2 = 0) ORDER BY number DESC LIMIT 1"));
+    tw_ask ask = tw_ask_begin(book, revision_sql(arena, names, "text",
+                                                 "AND (number = ?2 OR ?2 = 0) ORDER BY number DESC LIMIT 1"));
     tw_ask_whole(&ask, id);
     tw_ask_whole(&ask, number);
     bool there = tw_ask_row(&ask);
@@ -147,7 +159,8 @@ tw_book_result tw_book_read(tw_book *book, tw_arena *arena, tw_book_shelf shelf,
         bytes = tw_ask_text(&ask, arena, 6);
     }
     tw_book_result result = tw_ask_end(&ask, arena);
-    if (result.answer == TW_BOOK_DONE && !there) return number == 0 ? no_such(arena, names) : no_such_revision(arena, names, number);
+    if (result.answer == TW_BOOK_DONE && !there)
+        return number == 0 ? no_such(arena, names) : no_such_revision(arena, names, number);
     if (result.answer == TW_BOOK_DONE) *text = bytes;
     if (result.answer == TW_BOOK_DONE && about) *about = got;
     return result;
@@ -155,10 +168,11 @@ tw_book_result tw_book_read(tw_book *book, tw_arena *arena, tw_book_shelf shelf,
 
 /* ---- what is written, inside a transaction ---- */
 
-static tw_book_result put_text(tw_book *book, tw_arena *arena, const shelf_names *names, const char *name, int64_t when_s, int64_t source,
-                               int source_number, int64_t *id)
+static tw_book_result put_text(tw_book *book, tw_arena *arena, const shelf_names *names, const char *name, int64_t when_s,
+                               int64_t source, int source_number, int64_t *id)
 {
-    tw_ask ask = tw_ask_begin(book, tw_format(arena, "INSERT INTO %s (name, created, source, source_number) VALUES (?, ?, ?, ?)", names->texts));
+    tw_ask ask = tw_ask_begin(book, tw_format(arena, "INSERT INTO %s (name, created, source, source_number) VALUES (?, ?, ?, ?)",
+                                              names->texts));
     tw_ask_name(&ask, name);
     tw_ask_whole(&ask, when_s);
     tw_ask_whole_or_null(&ask, source);
@@ -186,10 +200,12 @@ static tw_book_result put_newest_shop(tw_book *book, tw_arena *arena, int64_t jo
     return result.answer == TW_BOOK_DONE ? put_shop(book, arena, job, number, shop, entry.newest) : result;
 }
 
-static tw_book_result put_revision(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, tw_book_change change)
+static tw_book_result put_revision(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number,
+                                   tw_book_change change)
 {
     const shelf_names *names = names_of(shelf);
-    tw_ask ask = tw_ask_begin(book, tw_format(arena, "INSERT INTO %s (%s, number, text, made, why) VALUES (?, ?, ?, ?, ?)", names->revisions, names->owner));
+    tw_ask ask = tw_ask_begin(book, tw_format(arena, "INSERT INTO %s (%s, number, text, made, why) VALUES (?, ?, ?, ?, ?)",
+                                              names->revisions, names->owner));
     tw_ask_whole(&ask, id);
     tw_ask_whole(&ask, number);
     tw_ask_bytes(&ask, change.text);
@@ -200,13 +216,15 @@ static tw_book_result put_revision(tw_book *book, tw_arena *arena, tw_book_shelf
     return result;
 }
 
-static tw_book_result put_copy(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, const char *name, int64_t when_s, int64_t *copy)
+static tw_book_result put_copy(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, const char *name,
+                               int64_t when_s, int64_t *copy)
 {
     tw_text text = {0};
     tw_book_revision about = {0};
     tw_book_entry source = {0};
     tw_book_result result = tw_book_look(book, arena, shelf, id, &source);
-    if (result.answer == TW_BOOK_DONE) result = tw_book_read(book, arena, shelf, id, number == 0 ? source.newest : number, &text, &about);
+    if (number == 0) number = source.newest;
+    if (result.answer == TW_BOOK_DONE) result = tw_book_read(book, arena, shelf, id, number, &text, &about);
     if (result.answer == TW_BOOK_DONE) result = put_text(book, arena, names_of(shelf), name, when_s, id, about.number, copy);
     const char *why = tw_format(arena, "copy of revision %d of %s", about.number, source.name);
     tw_book_change change = { .text = text, .when_s = when_s, .why = why };
@@ -225,7 +243,8 @@ static tw_book_result check_change(tw_arena *arena, tw_book_shelf shelf, tw_book
     return result.answer == TW_BOOK_DONE ? tw_book_check_words(arena, change.why, "the reason of the change", true) : result;
 }
 
-tw_book_result tw_book_add(tw_book *book, tw_arena *arena, tw_book_shelf shelf, const char *name, tw_book_change change, int64_t *id)
+tw_book_result tw_book_add(tw_book *book, tw_arena *arena, tw_book_shelf shelf, const char *name, tw_book_change change,
+                           int64_t *id)
 {
     int64_t fresh = 0;
     tw_book_result result = tw_book_check_words(arena, name, "the name", false);
@@ -242,14 +261,17 @@ tw_book_result tw_book_add(tw_book *book, tw_arena *arena, tw_book_shelf shelf, 
 static tw_book_result say_conflict(tw_arena *arena, const tw_book_entry *entry, int expected)
 {
     if (expected > entry->newest)
-        return tw_book_say(arena, TW_BOOK_CONFLICT, "this change of %s was made to revision %d, but the newest in the book is %d; nothing was saved: look at "
-                           "that one, then save yours over it or as a copy of its own", entry->name, expected, entry->newest);
-    return tw_book_say(arena, TW_BOOK_CONFLICT, "this change of %s was made to revision %d, but revision %d has been saved since; nothing was overwritten: look "
-                       "at that one, then save yours over it or as a copy of its own", entry->name, expected, entry->newest);
+        return tw_book_say(arena, TW_BOOK_CONFLICT, "this change of %s was made to revision %d, but the newest in the book is "
+                           "%d; nothing was saved: look at that one, then save yours over it or as a copy of its own",
+                           entry->name, expected, entry->newest);
+    return tw_book_say(arena, TW_BOOK_CONFLICT, "this change of %s was made to revision %d, but revision %d has been saved "
+                       "since; nothing was overwritten: look at that one, then save yours over it or as a copy of its own",
+                       entry->name, expected, entry->newest);
 }
 
 /* Inside a transaction, so that no one can save between the look and the writing. */
-static tw_book_result save_after(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int expected, tw_book_change change, int *newest)
+static tw_book_result save_after(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int expected,
+                                 tw_book_change change, int *newest)
 {
     tw_book_entry entry = {0};
     tw_book_result result = tw_book_look(book, arena, shelf, id, &entry);
@@ -261,7 +283,8 @@ static tw_book_result save_after(tw_book *book, tw_arena *arena, tw_book_shelf s
     return put_revision(book, arena, shelf, id, expected + 1, change);
 }
 
-tw_book_result tw_book_save(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int expected, tw_book_change change, int *number)
+tw_book_result tw_book_save(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int expected, tw_book_change change,
+                            int *number)
 {
     int newest = 0;
     tw_book_result result = check_change(arena, shelf, change);
@@ -272,7 +295,8 @@ tw_book_result tw_book_save(tw_book *book, tw_arena *arena, tw_book_shelf shelf,
     return result;
 }
 
-tw_book_result tw_book_copy(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, const char *name, int64_t when_s, int64_t *copy)
+tw_book_result tw_book_copy(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, const char *name,
+                            int64_t when_s, int64_t *copy)
 {
     int64_t fresh = 0;
     tw_book_result result = tw_book_check_words(arena, name, "the name", false);
@@ -283,8 +307,8 @@ tw_book_result tw_book_copy(tw_book *book, tw_arena *arena, tw_book_shelf shelf,
     return result;
 }
 
-tw_book_result tw_book_branch(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, const char *name, tw_book_change change,
-                              int64_t *branch)
+tw_book_result tw_book_branch(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int number, const char *name,
+                              tw_book_change change, int64_t *branch)
 {
     int64_t fresh = 0;
     tw_book_result result = tw_book_check_words(arena, name, "the name", false);
@@ -318,7 +342,8 @@ tw_book_result tw_book_rename(tw_book *book, tw_arena *arena, tw_book_shelf shel
 
 tw_book_result tw_book_bin(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int64_t when_s)
 {
-    tw_ask ask = tw_ask_begin(book, tw_format(arena, "UPDATE %s SET binned = coalesce(binned, ?) WHERE id = ?", names_of(shelf)->texts));
+    tw_ask ask = tw_ask_begin(book, tw_format(arena, "UPDATE %s SET binned = coalesce(binned, ?) WHERE id = ?",
+                                              names_of(shelf)->texts));
     tw_ask_whole(&ask, when_s);
     return change_row(&ask, arena, names_of(shelf), id);
 }
