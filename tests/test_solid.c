@@ -258,7 +258,7 @@ static void a_box_seen_square_is_four_lines(void **state)
 static void a_box_in_the_pictorial_shows_nine_edges_and_hides_three(void **state)
 {
     (void)state;
-    tw_strokes seen = view_of(solid_of(NULL, 0), tw_sight_piece());
+    tw_strokes seen = view_of(solid_of(NULL, 0), tw_sight_pictorial());
     assert_int_equal(strokes_of(&seen, false), 9);
     assert_int_equal(strokes_of(&seen, true), 3);
     // isometric: each edge is shown sqrt(2/3) of its length (ISO 5456-3)

@@ -22,7 +22,7 @@ typedef struct plane {
     bool   low_real, high_real;
 } plane;
 
-typedef struct drawing { const tw_joint_context *context; const tw_mortise *m; double stub, flush; } drawing;
+typedef struct drawing { const tw_joint_context *context; const tw_mortise *m; double length, flush; } drawing;
 
 static tw_point seen(const plane *p, double u, double v) { return (tw_point){ p->au * u + p->av * v, p->bu * u + p->bv * v }; }
 
@@ -50,7 +50,7 @@ static void find_reach(const drawing *d, plane *p, bool along_grain, tw_box *rea
 {
     const tw_mortise *m = d->m;
     double past = 0.6 * tw_max(p->body_high, -p->body_low) + 10.0;
-    tw_point top[2] = { seen(p, d->stub, p->body_low), seen(p, d->stub, p->body_high) };
+    tw_point top[2] = { seen(p, d->length, p->body_low), seen(p, d->length, p->body_high) };
     double mouth = p->av * tw_max(p->body_high, -p->body_low), foot = -p->au / p->bu * m->d;
     p->low = tw_min(-mouth, foot - p->mortise) - past;
     p->high = tw_max(mouth, foot + p->mortise) + past;
@@ -109,13 +109,13 @@ static void draw_tenoned(const drawing *d, const tw_joint_view *view, const plan
         double side = i ? p->tenon : -p->tenon;
         end[i] = flush ? at_level(p, side, -m->d) : seen(p, -m->l, side);
     }
-    const tw_point all[8] = { seen(p, d->stub, p->body_low), at_level(p, p->body_low, 0.0), at_level(p, -p->tenon, 0.0), end[0],
+    const tw_point all[8] = { seen(p, d->length, p->body_low), at_level(p, p->body_low, 0.0), at_level(p, -p->tenon, 0.0), end[0],
         end[1], at_level(p, p->tenon, 0.0),
-                              at_level(p, p->body_high, 0.0), seen(p, d->stub, p->body_high) };
+                              at_level(p, p->body_high, 0.0), seen(p, d->length, p->body_high) };
     tw_view_path(view, TW_ROLE_CUT, all, 8);
     hatch(view, all, 8, -HATCH_RAD);
     tw_view_line(view, TW_ROLE_FAINT, all[7].x, all[7].y, all[0].x, all[0].y);
-    tw_point top = seen(p, d->stub + 3.0, 0.0), foot = at_level(p, 0.0, -m->d - 3.0), up = { 0.0, top.y };
+    tw_point top = seen(p, d->length + 3.0, 0.0), foot = at_level(p, 0.0, -m->d - 3.0), up = { 0.0, top.y };
     tw_view_line(view, TW_ROLE_CENTRE, top.x, top.y, foot.x, foot.y);
     tw_view_line(view, TW_ROLE_DIMENSION, 0.0, 0.0, up.x, up.y);
 }
@@ -123,7 +123,7 @@ static void draw_tenoned(const drawing *d, const tw_joint_view *view, const plan
 const char *tw_mortise_lean_draw(const tw_joint_context *context, const tw_mortise *m, tw_sheet *sheet, tw_box room)
 {
     tw_arena *arena = context->arena;
-    drawing d = { .context = context, .m = m, .stub = 1.1 * tw_max(m->a.width_mm, m->a.thickness_mm) };
+    drawing d = { .context = context, .m = m, .length = 1.1 * tw_max(m->a.width_mm, m->a.thickness_mm) };
     plane planes[2] = { plane_of(&d, m->along ? 0 : 1, true), plane_of(&d, m->along ? 1 : 0, false) };
     const char *sides[2] = { tw_face_words[m->lean.rake >= 0.0 ? TW_SIDE_RIGHT_END : TW_SIDE_LEFT_END],
                              tw_face_words[m->lean.splay >= 0.0 ? tw_face_opposite(m->down) : m->down] };

@@ -3,8 +3,6 @@
 
 #include <string.h>
 
-#include "joint/piece_cuts.h"
-
 /* ---- alike cuts ---- */
 
 static bool same_loop(tw_loop a, tw_loop b)
@@ -38,7 +36,7 @@ static bool same_piece(tw_size a, const tw_piece_cuts *cuts_a, tw_size b, const 
 static void add_pieces(tw_bodies *bodies)
 {
     const tw_job *job = bodies->job;
-    tw_piece_cuts *cuts = tw_piece_cuts_gather(bodies->arena, job, bodies->plans, bodies->plan_count);
+    const tw_piece_cuts *cuts = bodies->cuts = tw_piece_cuts_gather(bodies->arena, job, bodies->plans, bodies->plan_count);
     bodies->pieces = TW_NEW_ARRAY(bodies->arena, const tw_solid *, (size_t)job->piece_count + 1);
     for (int i = 0; i < job->piece_count; i++) {
         tw_size size = tw_piece_size(&job->pieces[i]);

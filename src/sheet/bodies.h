@@ -3,7 +3,7 @@
 #ifndef TW_BODIES_H
 #define TW_BODIES_H
 
-#include "joint/joint.h"
+#include "joint/piece_cuts.h"
 #include "solid/solid.h"
 
 typedef struct tw_bodies tw_bodies;
@@ -13,6 +13,7 @@ struct tw_bodies {
     const tw_joint_plan *plans;
     int                  plan_count;
     double               chord_mm;
+    const tw_piece_cuts *cuts;     // [pieces of the job]
     const tw_solid     **pieces;   // [pieces of the job], alike ones share one
     const tw_solid    ***parts;    // [plan][part]
 };

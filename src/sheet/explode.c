@@ -4,8 +4,6 @@
  * so that what comes off first is farthest out. */
 #include "sheet/explode.h"
 
-#include <math.h>
-
 #define GAP_OF_WHOLE 0.06    // the gap, as a part of the diagonal of the whole
 #define GAP_LEAST_MM 15.0
 
@@ -14,13 +12,11 @@ static double gap_of(const tw_net *net)
     return tw_max(GAP_LEAST_MM, GAP_OF_WHOLE * tw_spot_size(tw_spot_less(net->most, net->least)));
 }
 
-static bool same_way(tw_spot a, tw_spot b) { return tw_spot_product(a, b) >= cos(TW_SAME_WAY_RAD); }
-
 static double distance_of(const tw_net *net, size_t step, double gap)
 {
     double distance = net->apart[step].travel_mm + gap;
     for (size_t j = step + 1; j < net->apart_count; j++)
-        if (!net->apart[j].frees && same_way(net->apart[j].way, net->apart[step].way)) distance += net->apart[j].travel_mm + gap;
+        if (!net->apart[j].frees && tw_same_way(net->apart[j].way, net->apart[step].way)) distance += net->apart[j].travel_mm + gap;
     return distance;
 }
 

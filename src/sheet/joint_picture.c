@@ -9,7 +9,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "joint/piece_cuts.h"
 #include "sheet/picture.h"
 
 #define CAPTION_MM 2.5
@@ -199,9 +198,8 @@ bool tw_joint_picture_draw(tw_sheet *sheet, const tw_bodies *bodies, const tw_sp
     tw_size base = tw_piece_size(&job->pieces[s.meeting->base]), mover = tw_piece_size(&job->pieces[s.meeting->mover]);
     double x, y, reach = REACH * (across(base) + across(mover));
     nearest(base, mover, s.meeting->pose, &x, &y);
-    tw_piece_cuts *cuts = tw_piece_cuts_gather(s.arena, job, bodies->plans, bodies->plan_count);
-    break_off(&s, 0, base, &cuts[s.meeting->base], x, reach);
-    break_off(&s, 1, mover, &cuts[s.meeting->mover], y, reach);
+    break_off(&s, 0, base, &bodies->cuts[s.meeting->base], x, reach);
+    break_off(&s, 1, mover, &bodies->cuts[s.meeting->mover], y, reach);
     const tw_solid *const solids[2] = { tw_solid_make(s.arena, base, s.cuts[0].cuts, s.cuts[0].count, bodies->chord_mm),
                                         tw_solid_make(s.arena, mover, s.cuts[1].cuts, s.cuts[1].count, bodies->chord_mm) };
     shown home = stand(&s, solids, false, 0.0), apart = stand(&s, solids, true, reach / 8.0);

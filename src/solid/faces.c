@@ -71,15 +71,9 @@ static plane *plane_of(work *w, tw_spot out, double off_mm)
     }
     tw_array_make_room(w->arena, &w->planes, w->plane_count, &w->plane_room, sizeof *w->planes);
     plane *p = &w->planes[w->plane_count++];
-    *p = (plane){ .out = out, .off_mm = off_mm, .around = { { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } } };
+    *p = (plane){ .out = out, .off_mm = off_mm, .around = tw_block_of_nothing() };
     give_axes(p);
     return p;
-}
-
-static void widen(tw_block *block, tw_spot s)
-{
-    block->least = (tw_spot){ tw_min(block->least.x, s.x), tw_min(block->least.y, s.y), tw_min(block->least.z, s.z) };
-    block->most = (tw_spot){ tw_max(block->most.x, s.x), tw_max(block->most.y, s.y), tw_max(block->most.z, s.z) };
 }
 
 static bool inside_blank(tw_size size, tw_block b)
@@ -97,7 +91,7 @@ static plane *add_side(work *w, tw_spot out, tw_spot *const *loops, const int *c
         flat[i] = (tw_chords){ TW_NEW_ARRAY(w->arena, tw_point, (size_t)counts[i]), NULL, counts[i] };
         for (int j = 0; j < counts[i]; j++) {
             flat[i].points[j] = on_plane(p, loops[i][j]);
-            widen(&p->around, loops[i][j]);
+            tw_block_widen(&p->around, loops[i][j]);
         }
     }
     tw_region *region = tw_region_of(w->regions, flat, loop_count);
@@ -115,18 +109,12 @@ static plane *add_side(work *w, tw_spot out, tw_spot *const *loops, const int *c
     return p;
 }
 
-static tw_spot prism_spot(const tw_prism *prism, tw_point at, double depth_mm)
-{
-    tw_spot on = tw_spot_plus(prism->at, tw_spot_plus(tw_spot_times(prism->right, at.x), tw_spot_times(prism->up, at.y)));
-    return tw_spot_plus(on, tw_spot_times(prism->axis, depth_mm));
-}
-
 static void add_walls(work *w, const tw_prism *prism, const tw_chords *loop)
 {
     for (int i = 0; i < loop->count; i++) {
         tw_point a = loop->points[i], b = loop->points[(i + 1) % loop->count];
-        tw_spot corners[4] = { prism_spot(prism, a, prism->near_mm), prism_spot(prism, b, prism->near_mm), prism_spot(prism, b, prism->far_mm),
-                               prism_spot(prism, a, prism->far_mm) };
+        tw_spot corners[4] = { tw_prism_spot(prism, a, prism->near_mm), tw_prism_spot(prism, b, prism->near_mm), tw_prism_spot(prism, b, prism->far_mm),
+                               tw_prism_spot(prism, a, prism->far_mm) };
         tw_spot out = tw_spot_cross(tw_spot_less(corners[1], corners[0]), prism->axis);
         if (tw_spot_size(out) < TW_SAME_POINT_MM) continue;
         tw_spot *loops[] = { corners };
@@ -144,14 +132,14 @@ static void add_level(work *w, const tw_prism *prism, double depth_mm)
     for (int i = 0; i < prism->loop_count; i++) {
         counts[i] = prism->loops[i].count;
         loops[i] = TW_NEW_ARRAY(w->arena, tw_spot, (size_t)counts[i]);
-        for (int j = 0; j < counts[i]; j++) loops[i][j] = prism_spot(prism, prism->loops[i].points[j], depth_mm);
+        for (int j = 0; j < counts[i]; j++) loops[i][j] = tw_prism_spot(prism, prism->loops[i].points[j], depth_mm);
     }
     add_side(w, tw_spot_cross(prism->right, prism->up), loops, counts, prism->loop_count, prism->cut, 0.0);
 }
 
 static void add_sides_of_prism(work *w, const tw_prism *prism)
 {
-    if (prism->loop_count == 0 || prism->far_mm <= prism->near_mm) return;
+    if (tw_prism_is_empty(prism)) return;
     for (int i = 0; i < prism->loop_count; i++) add_walls(w, prism, &prism->loops[i]);
     if (prism->before_mm >= 0.0) add_level(w, prism, prism->before_mm);
     if (prism->beyond_mm <= prism->far_mm) add_level(w, prism, prism->beyond_mm);
@@ -208,8 +196,8 @@ static tw_region *along_axis(work *w, const plane *p, const tw_prism *prism, sli
     for (size_t i = 0; i + 1 < count; i += 2) {
         tw_point a = { n.x * level + t.x * crossings[i], n.y * level + t.y * crossings[i] };
         tw_point b = { n.x * level + t.x * crossings[i + 1], n.y * level + t.y * crossings[i + 1] };
-        tw_point corners[4] = { on_plane(p, prism_spot(prism, a, prism->before_mm)), on_plane(p, prism_spot(prism, b, prism->before_mm)),
-                                on_plane(p, prism_spot(prism, b, prism->beyond_mm)), on_plane(p, prism_spot(prism, a, prism->beyond_mm)) };
+        tw_point corners[4] = { on_plane(p, tw_prism_spot(prism, a, prism->before_mm)), on_plane(p, tw_prism_spot(prism, b, prism->before_mm)),
+                                on_plane(p, tw_prism_spot(prism, b, prism->beyond_mm)), on_plane(p, tw_prism_spot(prism, a, prism->beyond_mm)) };
         tw_region *one = tw_region_of(w->regions, &(tw_chords){ corners, NULL, 4 }, 1);
         all = tw_region_union(w->regions, (tw_region *const[]){ all, one }, 2);
     }
@@ -230,7 +218,7 @@ static tw_region *band(work *w, const plane *p, const tw_prism *prism, slice s)
     for (int i = 0; i < 4; i++) {
         double level = ends[i / 2], along = (i == 1 || i == 2 ? 1.0 : -1.0) * (2.0 * reach + 10.0);
         tw_point q = { n.x * level + t.x * along, n.y * level + t.y * along };
-        corners[i] = on_plane(p, prism_spot(prism, q, (s.rest - s.across_r * q.x - s.across_u * q.y) / s.deep));
+        corners[i] = on_plane(p, tw_prism_spot(prism, q, (s.rest - s.across_r * q.x - s.across_u * q.y) / s.deep));
     }
     return tw_region_of(w->regions, &(tw_chords){ corners, NULL, 4 }, 1);
 }
@@ -245,17 +233,11 @@ static tw_region *across_axis(work *w, const plane *p, const tw_prism *prism, sl
         thrown[i] = (tw_chords){ TW_NEW_ARRAY(w->arena, tw_point, (size_t)prism->loops[i].count), NULL, prism->loops[i].count };
         for (int j = 0; j < thrown[i].count; j++) {
             tw_point q = prism->loops[i].points[j];
-            thrown[i].points[j] = on_plane(p, prism_spot(prism, q, (s.rest - s.across_r * q.x - s.across_u * q.y) / s.deep));
+            thrown[i].points[j] = on_plane(p, tw_prism_spot(prism, q, (s.rest - s.across_r * q.x - s.across_u * q.y) / s.deep));
         }
     }
     tw_region *region = tw_region_of(w->regions, thrown, prism->loop_count);
     return level ? region : tw_region_common(w->regions, region, band(w, p, prism, s));
-}
-
-static bool blocks_meet(tw_block a, tw_block b, double near_mm)
-{
-    return a.least.x <= b.most.x + near_mm && b.least.x <= a.most.x + near_mm && a.least.y <= b.most.y + near_mm
-        && b.least.y <= a.most.y + near_mm && a.least.z <= b.most.z + near_mm && b.least.z <= a.most.z + near_mm;
 }
 
 /* What all cuts take of the plane at off_mm. */
@@ -264,7 +246,7 @@ static tw_region *taken(work *w, const plane *p, double off_mm)
     tw_region *all = NULL;
     for (int i = 0; i < w->count; i++) {
         const tw_prism *prism = &w->prisms[i];
-        if (prism->loop_count == 0 || prism->far_mm <= prism->near_mm || !blocks_meet(prism->around, p->around, SIDE_MM * 2.0)) continue;
+        if (tw_prism_is_empty(prism) || !tw_blocks_meet(prism->around, p->around, SIDE_MM * 2.0)) continue;
         slice s = slice_of(p, off_mm, prism);
         tw_region *one = fabs(s.deep) < FLAT ? along_axis(w, p, prism, s) : across_axis(w, p, prism, s);
         all = tw_region_union(w->regions, (tw_region *const[]){ all, one }, 2);

@@ -10,6 +10,10 @@
 /// A loop of a cut's outline with its arcs as chords. bends[i] is the angle of the chord from point i, 0 for a straight edge.
 typedef struct tw_chords { tw_point *points; double *bends; int count; } tw_chords;
 tw_chords tw_loop_chords(tw_arena *arena, tw_loop loop, double chord_mm);
+/// Counter-clockwise positive.
+double tw_chords_area_mm2(const tw_chords *loop);
+/// The same loop the other way round; each edge keeps its bend, where there are any.
+void tw_chords_turn_round(tw_chords *loop);
 
 /// A place of the prism: at + r * right + u * up + d * axis, with (r, u) in its chords and d from near to far.
 typedef struct tw_prism {
@@ -21,6 +25,16 @@ typedef struct tw_prism {
     tw_block   around;
 } tw_prism;
 tw_prism tw_prism_of(tw_arena *arena, tw_size size, const tw_cut *cut, int index, double chord_mm);
+/// It takes nothing of the blank.
+bool tw_prism_is_empty(const tw_prism *prism);
+/// A place of its outline, so deep, in the piece's frame.
+tw_spot tw_prism_spot(const tw_prism *prism, tw_point at, double depth_mm);
+
+/// A block that holds nothing yet, to be widened.
+tw_block tw_block_of_nothing(void);
+void tw_block_widen(tw_block *block, tw_spot spot);
+/// The two come within near_mm of each other.
+bool tw_blocks_meet(tw_block a, tw_block b, double near_mm);
 
 /* ---- plane regions: the one place where GEOS is met ---- */
 

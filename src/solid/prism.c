@@ -38,7 +38,7 @@ tw_chords tw_loop_chords(tw_arena *arena, tw_loop loop, double chord_mm)
     return chords;
 }
 
-static double area_of(const tw_chords *loop)
+double tw_chords_area_mm2(const tw_chords *loop)
 {
     double sum = 0.0;
     for (int i = 0; i < loop->count; i++) {
@@ -48,36 +48,52 @@ static double area_of(const tw_chords *loop)
     return sum / 2.0;
 }
 
-/* The same loop the other way round; each edge keeps its bend. */
-static void turn_round(tw_chords *loop)
+void tw_chords_turn_round(tw_chords *loop)
 {
     for (int i = 0, j = loop->count - 1; i < j; i++, j--) {
         tw_point kept = loop->points[i];
         loop->points[i] = loop->points[j];
         loop->points[j] = kept;
     }
-    for (int i = 0, j = loop->count - 2; i < j; i++, j--) {
+    for (int i = 0, j = loop->count - 2; loop->bends && i < j; i++, j--) {
         double kept = loop->bends[i];
         loop->bends[i] = loop->bends[j];
         loop->bends[j] = kept;
     }
 }
 
-static void widen(tw_block *block, tw_spot spot)
+tw_block tw_block_of_nothing(void)
+{
+    return (tw_block){ { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
+}
+
+void tw_block_widen(tw_block *block, tw_spot spot)
 {
     block->least = (tw_spot){ tw_min(block->least.x, spot.x), tw_min(block->least.y, spot.y), tw_min(block->least.z, spot.z) };
     block->most = (tw_spot){ tw_max(block->most.x, spot.x), tw_max(block->most.y, spot.y), tw_max(block->most.z, spot.z) };
 }
 
+bool tw_blocks_meet(tw_block a, tw_block b, double near_mm)
+{
+    return a.least.x <= b.most.x + near_mm && b.least.x <= a.most.x + near_mm && a.least.y <= b.most.y + near_mm
+        && b.least.y <= a.most.y + near_mm && a.least.z <= b.most.z + near_mm && b.least.z <= a.most.z + near_mm;
+}
+
+bool tw_prism_is_empty(const tw_prism *prism) { return prism->loop_count == 0 || prism->far_mm <= prism->near_mm; }
+
+tw_spot tw_prism_spot(const tw_prism *prism, tw_point at, double depth_mm)
+{
+    tw_spot on = tw_spot_plus(prism->at, tw_spot_plus(tw_spot_times(prism->right, at.x), tw_spot_times(prism->up, at.y)));
+    return tw_spot_plus(on, tw_spot_times(prism->axis, depth_mm));
+}
+
 static tw_block block_around(const tw_prism *prism)
 {
-    tw_block block = { { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
+    tw_block block = tw_block_of_nothing();
     for (int i = 0; i < prism->loop_count; i++)
         for (int j = 0; j < prism->loops[i].count; j++) {
-            tw_point p = prism->loops[i].points[j];
-            tw_spot on = tw_spot_plus(prism->at, tw_spot_plus(tw_spot_times(prism->right, p.x), tw_spot_times(prism->up, p.y)));
-            widen(&block, tw_spot_plus(on, tw_spot_times(prism->axis, prism->before_mm)));
-            widen(&block, tw_spot_plus(on, tw_spot_times(prism->axis, prism->beyond_mm)));
+            tw_block_widen(&block, tw_prism_spot(prism, prism->loops[i].points[j], prism->before_mm));
+            tw_block_widen(&block, tw_prism_spot(prism, prism->loops[i].points[j], prism->beyond_mm));
         }
     return block;
 }
@@ -96,7 +112,7 @@ tw_prism tw_prism_of(tw_arena *arena, tw_size size, const tw_cut *cut, int index
         .loops = TW_NEW_ARRAY(arena, tw_chords, (size_t)cut->outline.count) };
     for (int i = 0; i < cut->outline.count; i++)
         if (cut->outline.loops[i].count >= 2) prism.loops[prism.loop_count++] = tw_loop_chords(arena, cut->outline.loops[i], chord_mm);
-    if (prism.loop_count == 1 && area_of(&prism.loops[0]) < 0.0) turn_round(&prism.loops[0]);
+    if (prism.loop_count == 1 && tw_chords_area_mm2(&prism.loops[0]) < 0.0) tw_chords_turn_round(&prism.loops[0]);
     prism.around = block_around(&prism);
     return prism;
 }

@@ -148,16 +148,6 @@ tw_region *tw_region_less(tw_regions *regions, tw_region *a, tw_region *b)
 
 /* ---- out again ---- */
 
-static double twice_area(const tw_chords *wire)
-{
-    double sum = 0.0;
-    for (int i = 0; i < wire->count; i++) {
-        tw_point a = wire->points[i], b = wire->points[(i + 1) % wire->count];
-        sum += a.x * b.y - b.x * a.y;
-    }
-    return sum;
-}
-
 static tw_chords wire_of(GEOSContextHandle_t geos, tw_arena *arena, const GEOSGeometry *ring, bool outside)
 {
     const GEOSCoordSequence *points = GEOSGeom_getCoordSeq_r(geos, ring);
@@ -165,12 +155,7 @@ static tw_chords wire_of(GEOSContextHandle_t geos, tw_arena *arena, const GEOSGe
     GEOSCoordSeq_getSize_r(geos, points, &count);
     tw_chords wire = { TW_NEW_ARRAY(arena, tw_point, count), NULL, (int)count - 1 };
     for (int i = 0; i < wire.count; i++) GEOSCoordSeq_getXY_r(geos, points, (unsigned)i, &wire.points[i].x, &wire.points[i].y);
-    if ((twice_area(&wire) > 0.0) != outside)
-        for (int i = 0, j = wire.count - 1; i < j; i++, j--) {
-            tw_point kept = wire.points[i];
-            wire.points[i] = wire.points[j];
-            wire.points[j] = kept;
-        }
+    if ((tw_chords_area_mm2(&wire) > 0.0) != outside) tw_chords_turn_round(&wire);
     return wire;
 }
 

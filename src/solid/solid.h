@@ -53,8 +53,6 @@ tw_sight tw_sight_of_face(tw_face face);
 /// Pictorial: three sides are seen, in isometric projection (ISO 5456-3): x to the right and back, z upright. For frames with
 /// z up, x to the right and y away from the viewer (space.h).
 tw_sight tw_sight_pictorial(void);
-/// Pictorial of a single piece in its own frame: face, face edge and one end are seen, the length to the right.
-tw_sight tw_sight_piece(void);
 /// The same sight from a quarter of a turn farther round the upright axis, so many times: from the left front, the left back ...
 tw_sight tw_sight_turned(tw_sight sight, int quarters);
 tw_point tw_sight_place(tw_sight sight, tw_spot spot);

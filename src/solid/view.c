@@ -51,9 +51,6 @@ tw_sight tw_sight_pictorial(void)
     return (tw_sight){ { h, h, 0.0 }, { -l, l, 2.0 * l }, { t, -t, t } };
 }
 
-/* The piece's z looks up, its face edge (y = 0) to the viewer. */
-tw_sight tw_sight_piece(void) { return tw_sight_pictorial(); }
-
 static tw_spot quarter_turned(tw_spot s) { return (tw_spot){ s.y, -s.x, s.z }; }
 
 tw_sight tw_sight_turned(tw_sight sight, int quarters)

@@ -46,8 +46,7 @@ static bool meet(tw_point a, tw_point b, tw_point c, tw_point d)
 /* A place of the other prism's outline in this one's coordinates. */
 static tw_point in_frame_of(const tw_prism *prism, const tw_prism *other, tw_point p)
 {
-    tw_spot on = tw_spot_plus(other->at, tw_spot_plus(tw_spot_times(other->right, p.x), tw_spot_times(other->up, p.y)));
-    tw_spot from = tw_spot_less(on, prism->at);
+    tw_spot from = tw_spot_less(tw_prism_spot(other, p, 0.0), prism->at);
     return (tw_point){ tw_spot_product(from, prism->right), tw_spot_product(from, prism->up) };
 }
 
@@ -73,12 +72,6 @@ static bool is_straight(const tw_prism *prism)
     return fabs(tw_spot_product(prism->axis, prism->right)) == 0.0 && fabs(tw_spot_product(prism->axis, prism->up)) == 0.0;
 }
 
-static bool blocks_meet(tw_block a, tw_block b)
-{
-    return a.least.x <= b.most.x + CLEAR_MM && b.least.x <= a.most.x + CLEAR_MM && a.least.y <= b.most.y + CLEAR_MM
-        && b.least.y <= a.most.y + CLEAR_MM && a.least.z <= b.most.z + CLEAR_MM && b.least.z <= a.most.z + CLEAR_MM;
-}
-
 /* Takes the depths of the other from the spans; false when that is not known. */
 static bool take_other(spans *s, const tw_prism *prism, const tw_prism *other, tw_point a, tw_point b)
 {
@@ -92,29 +85,20 @@ static bool take_other(spans *s, const tw_prism *prism, const tw_prism *other, t
     return true;
 }
 
-static tw_spot place(const tw_prism *prism, tw_point p, double depth_mm)
-{
-    tw_spot on = tw_spot_plus(prism->at, tw_spot_plus(tw_spot_times(prism->right, p.x), tw_spot_times(prism->up, p.y)));
-    return tw_spot_plus(on, tw_spot_times(prism->axis, depth_mm));
-}
-
 /* The wood lies to the right of an edge: outer loops of what is cut run counter-clockwise, and hold what is cut at their left. The
  * wall looks into the cut. */
 static void put_wall(tw_arena *arena, tw_faces *faces, const tw_prism *prism, tw_point a, tw_point b, span depths, double bend_rad)
 {
-    tw_spot along = tw_spot_less(place(prism, b, 0.0), place(prism, a, 0.0));
+    tw_spot along = tw_spot_less(tw_prism_spot(prism, b, 0.0), tw_prism_spot(prism, a, 0.0));
     along = tw_spot_times(along, 1.0 / tw_spot_size(along));
     tw_spot out = tw_spot_cross(along, prism->axis);
     tw_face_made face = { .out = out, .right = along, .up = tw_spot_cross(out, along), .source = prism->cut, .bend_rad = bend_rad, .wire_count = 1,
                           .wires = TW_NEW(arena, tw_chords) };
-    const tw_spot corners[4] = { place(prism, a, depths.from), place(prism, b, depths.from), place(prism, b, depths.to), place(prism, a, depths.to) };
+    const tw_spot corners[4] = { tw_prism_spot(prism, a, depths.from), tw_prism_spot(prism, b, depths.from), tw_prism_spot(prism, b, depths.to), tw_prism_spot(prism, a, depths.to) };
     face.off_mm = tw_spot_product(out, corners[0]);
     *face.wires = (tw_chords){ TW_NEW_ARRAY(arena, tw_point, 4), NULL, 4 };
-    double area = 0.0;
-    tw_point flat[4];
-    for (int i = 0; i < 4; i++) flat[i] = (tw_point){ tw_spot_product(face.right, corners[i]), tw_spot_product(face.up, corners[i]) };
-    for (int i = 0; i < 4; i++) area += flat[i].x * flat[(i + 1) % 4].y - flat[(i + 1) % 4].x * flat[i].y;
-    for (int i = 0; i < 4; i++) face.wires->points[i] = flat[area > 0.0 ? i : 3 - i];
+    for (int i = 0; i < 4; i++) face.wires->points[i] = (tw_point){ tw_spot_product(face.right, corners[i]), tw_spot_product(face.up, corners[i]) };
+    if (tw_chords_area_mm2(face.wires) < 0.0) tw_chords_turn_round(face.wires);
     tw_array_make_room(arena, &faces->items, faces->count, &faces->room, sizeof *faces->items);
     faces->items[faces->count++] = face;
 }
@@ -124,15 +108,11 @@ bool tw_wall_make(tw_arena *arena, const tw_prism *prisms, int count, int which,
     const tw_prism *prism = &prisms[which];
     tw_point a = loop->points[edge], b = loop->points[(edge + 1) % loop->count];
     if (!is_straight(prism)) return false;
-    tw_block wall = { place(prism, a, prism->near_mm), place(prism, a, prism->near_mm) };
-    const tw_spot corners[3] = { place(prism, b, prism->near_mm), place(prism, b, prism->far_mm), place(prism, a, prism->far_mm) };
-    for (int i = 0; i < 3; i++) {
-        wall.least = (tw_spot){ tw_min(wall.least.x, corners[i].x), tw_min(wall.least.y, corners[i].y), tw_min(wall.least.z, corners[i].z) };
-        wall.most = (tw_spot){ tw_max(wall.most.x, corners[i].x), tw_max(wall.most.y, corners[i].y), tw_max(wall.most.z, corners[i].z) };
-    }
+    tw_block wall = tw_block_of_nothing();
+    for (int i = 0; i < 4; i++) tw_block_widen(&wall, tw_prism_spot(prism, i < 2 ? a : b, i % 2 ? prism->far_mm : prism->near_mm));
     spans left = { .items = { { prism->near_mm, prism->far_mm } }, .count = 1 };
     for (int i = 0; i < count; i++)
-        if (i != which && prisms[i].loop_count > 0 && prisms[i].far_mm > prisms[i].near_mm && blocks_meet(prisms[i].around, wall)
+        if (i != which && !tw_prism_is_empty(&prisms[i]) && tw_blocks_meet(prisms[i].around, wall, CLEAR_MM)
             && !take_other(&left, prism, &prisms[i], a, b)) return false;
     if (left.full) return false;
     for (int i = 0; i < left.count; i++)

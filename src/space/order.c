@@ -46,7 +46,7 @@ static tw_spot way_of(const order *o, const tw_tie *tie, int instance)
     return tie->mover == instance ? way : tw_spot_times(way, -1.0);
 }
 
-static bool same_way(tw_spot a, tw_spot b) { return tw_spot_product(a, b) >= cos(TW_SAME_WAY_RAD); }
+bool tw_same_way(tw_spot a, tw_spot b) { return tw_spot_product(a, b) >= cos(TW_SAME_WAY_RAD); }
 
 /* ---- groups ---- */
 
@@ -70,7 +70,7 @@ static bool grow(order *o, const part *all, int unit, tw_spot way, group *g)
         for (int k = 0; k < o->p->ties_at_count[g->items[i]]; k++) {
             const tw_tie *tie = tie_of(o, g->items[i], k);
             int other = tw_tie_other(tie, g->items[i]);
-            if (o->part_of[other] == all->number && !o->in_group[other] && !same_way(way_of(o, tie, g->items[i]), way)) take_unit(o, all, g, other);
+            if (o->part_of[other] == all->number && !o->in_group[other] && !tw_same_way(way_of(o, tie, g->items[i]), way)) take_unit(o, all, g, other);
         }
     if (g->count == all->count) return false;
     for (int i = 0; i < g->count; i++)
@@ -131,7 +131,7 @@ static int ways_of(const order *o, const part *all, int unit, tw_spot *ways, int
             if (o->part_of[other] != all->number || o->unit_of[other] == unit) continue;
             tw_spot way = way_of(o, tie, all->items[i]);
             bool known = false;
-            for (int n = 0; n < count; n++) known = known || same_way(ways[n], way);
+            for (int n = 0; n < count; n++) known = known || tw_same_way(ways[n], way);
             if (!known && count < most) ways[count++] = way;
         }
     }

@@ -105,6 +105,8 @@ typedef struct tw_space {
 /// Places the pieces of one set. The result lives in the arena; plans are only read, and must live as long.
 tw_space tw_space_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count);
 
+/// Two ways, unit vectors, that differ by less than TW_SAME_WAY_RAD.
+bool tw_same_way(tw_spot a, tw_spot b);
 /// "post 2", or "post" when there is one of them.
 const char *tw_instance_name(tw_arena *arena, const tw_job *job, const tw_instance *instance);
 /// The box around a piece where it stands.
