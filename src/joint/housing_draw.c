@@ -3,7 +3,7 @@
  * the section along it (x into the piece, y across it from the low side), with stop and notch. */
 #include "joint/housing.h"
 
-#include "joint/views.h"
+#include "joint/trench.h"
 #include "joint/words.h"
 
 #define HATCH_RAD (TW_PI / 4.0)
@@ -73,18 +73,9 @@ static tw_joint_view along_view(const drawing *d, tw_sheet *sheet)
 static void draw_along(const drawing *d, const tw_joint_view *v)
 {
     const tw_housing *h = d->h;
-    double a = low_edge(h), b = high_edge(h), low = a + h->notch_low, high = b - h->notch_high;
-    tw_view_hatch(v, h->depth, 0.0, h->d, h->e, HATCH_RAD);
-    if (h->low_stopped) tw_view_hatch(v, 0.0, 0.0, h->depth, h->v0, HATCH_RAD);
-    if (h->high_stopped) tw_view_hatch(v, 0.0, h->v1, h->depth, h->e, HATCH_RAD);
-    double top = h->high_stopped ? 0.0 : h->depth, foot = h->low_stopped ? 0.0 : h->depth;
-    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { foot, 0.0 }, { h->d, 0.0 }, { h->d, h->e }, { top, h->e } }, 4);
-    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { foot, 0.0 }, { foot, h->v0 }, { h->depth, h->v0 }, { h->depth, h->v1 }, { top, h->v1 }, { top, h->e } }, 6);
-    tw_view_hatch(v, -d->body, a, 0.0, b, -HATCH_RAD);
-    tw_view_hatch(v, 0.0, low, h->l, high, -HATCH_RAD);
-    double at_a = low > a ? 0.0 : h->l, at_b = high < b ? 0.0 : h->l;
-    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -d->body, a }, { at_a, a }, { at_a, low }, { h->l, low }, { h->l, high }, { at_b, high }, { at_b, b }, { -d->body, b } }, 8);
-    tw_view_line(v, TW_ROLE_FAINT, -d->body, a, -d->body, b);
+    tw_trench_draw_along(v, &(tw_trench_section){ .body_mm = d->body, .in_mm = h->l, .depth_mm = h->depth, .thick_mm = h->d, .across_mm = h->e,
+        .v0_mm = h->v0, .v1_mm = h->v1, .low_stopped = h->low_stopped, .high_stopped = h->high_stopped, .low_edge_mm = low_edge(h),
+        .high_edge_mm = high_edge(h), .notch_low_mm = h->notch_low, .notch_high_mm = h->notch_high });
 }
 
 const char *tw_housing_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)

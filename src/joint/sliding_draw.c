@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-#include "joint/views.h"
+#include "joint/trench.h"
 #include "joint/words.h"
 
 #define HATCH_RAD (TW_PI / 4.0)
@@ -103,17 +103,9 @@ static tw_joint_view along_view(const drawing *d, tw_sheet *sheet)
 static void draw_along(const drawing *d, const tw_joint_view *v)
 {
     const tw_sliding *s = d->s;
-    double a = low_edge(s), b = high_edge(s), low = a + s->notch_low, high = b - s->notch_high;
-    tw_view_hatch(v, s->depth, 0.0, s->d, s->e, HATCH_RAD);
-    if (s->low_stopped) tw_view_hatch(v, 0.0, 0.0, s->depth, s->v0, HATCH_RAD);
-    if (s->high_stopped) tw_view_hatch(v, 0.0, s->v1, s->depth, s->e, HATCH_RAD);
-    double top = s->high_stopped ? 0.0 : s->depth, foot = s->low_stopped ? 0.0 : s->depth;
-    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { foot, 0.0 }, { s->d, 0.0 }, { s->d, s->e }, { top, s->e } }, 4);
-    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { foot, 0.0 }, { foot, s->v0 }, { s->depth, s->v0 }, { s->depth, s->v1 }, { top, s->v1 }, { top, s->e } }, 6);
-    tw_view_hatch(v, -d->body, a, 0.0, b, -HATCH_RAD);
-    tw_view_hatch(v, 0.0, low, s->l, high, -HATCH_RAD);
-    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -d->body, a }, { 0.0, a }, { 0.0, low }, { s->l, low }, { s->l, high }, { 0.0, high }, { 0.0, b }, { -d->body, b } }, 8);
-    tw_view_line(v, TW_ROLE_FAINT, -d->body, a, -d->body, b);
+    tw_trench_draw_along(v, &(tw_trench_section){ .body_mm = d->body, .in_mm = s->l, .depth_mm = s->depth, .thick_mm = s->d, .across_mm = s->e,
+        .v0_mm = s->v0, .v1_mm = s->v1, .low_stopped = s->low_stopped, .high_stopped = s->high_stopped, .low_edge_mm = low_edge(s),
+        .high_edge_mm = high_edge(s), .notch_low_mm = s->notch_low, .notch_high_mm = s->notch_high });
 }
 
 const char *tw_sliding_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)

@@ -60,3 +60,24 @@ bool tw_trench_in_reach(const tw_machine *machine, const tw_trench_reach *reach)
     bool table = !machine->table_lowest.given || below + reach->cutter_mm + UNDER_CUT_MM <= machine->table_lowest.value;
     return up && in && holder && table;
 }
+
+/* ---- the section along it ---- */
+
+void tw_trench_draw_along(const tw_joint_view *v, const tw_trench_section *s)
+{
+    const double hatch_rad = TW_PI / 4.0;
+    double a = s->low_edge_mm, b = s->high_edge_mm, low = a + s->notch_low_mm, high = b - s->notch_high_mm;
+    tw_view_hatch(v, s->depth_mm, 0.0, s->thick_mm, s->across_mm, hatch_rad);
+    if (s->low_stopped) tw_view_hatch(v, 0.0, 0.0, s->depth_mm, s->v0_mm, hatch_rad);
+    if (s->high_stopped) tw_view_hatch(v, 0.0, s->v1_mm, s->depth_mm, s->across_mm, hatch_rad);
+    double top = s->high_stopped ? 0.0 : s->depth_mm, foot = s->low_stopped ? 0.0 : s->depth_mm;
+    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { foot, 0.0 }, { s->thick_mm, 0.0 }, { s->thick_mm, s->across_mm }, { top, s->across_mm } }, 4);
+    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { foot, 0.0 }, { foot, s->v0_mm }, { s->depth_mm, s->v0_mm }, { s->depth_mm, s->v1_mm },
+                                               { top, s->v1_mm }, { top, s->across_mm } }, 6);
+    tw_view_hatch(v, -s->body_mm, a, 0.0, b, -hatch_rad);
+    tw_view_hatch(v, 0.0, low, s->in_mm, high, -hatch_rad);
+    double at_a = low > a ? 0.0 : s->in_mm, at_b = high < b ? 0.0 : s->in_mm;
+    tw_view_path(v, TW_ROLE_CUT, (tw_point[]){ { -s->body_mm, a }, { at_a, a }, { at_a, low }, { s->in_mm, low }, { s->in_mm, high }, { at_b, high },
+                                               { at_b, b }, { -s->body_mm, b } }, 8);
+    tw_view_line(v, TW_ROLE_FAINT, -s->body_mm, a, -s->body_mm, b);
+}

@@ -3,7 +3,7 @@
 #ifndef TW_JOINT_TRENCH_H
 #define TW_JOINT_TRENCH_H
 
-#include "joint/joint.h"
+#include "joint/views.h"
 
 /// A trench along y, in the arena, counter-clockwise; its low and its high end (y0, y1) with round corners of that radius, 0: square.
 /// A radius over half of the trench's width is taken as half.
@@ -23,5 +23,16 @@ bool tw_trench_in_reach(const tw_machine *machine, const tw_trench_reach *reach)
 tw_frame tw_housed_axes(tw_face from, bool right_end, bool face_to_right);
 /// The direction in which v grows, from the side `low`, in the frame of the piece.
 tw_spot tw_trench_along(tw_face from, tw_face low);
+
+/// The section along a trench with the piece that is let into it: x into the piece that carries it, y across it from the low side.
+typedef struct tw_trench_section {
+    double body_mm;                  // of the piece let in, shown outside
+    double in_mm, depth_mm;          // how far it goes in; how deep the trench is
+    double thick_mm, across_mm;      // of the other piece, behind the side and across it
+    double v0_mm, v1_mm;             // the trench's ends
+    bool   low_stopped, high_stopped;
+    double low_edge_mm, high_edge_mm, notch_low_mm, notch_high_mm;   // of the piece let in, and its notches over the stops
+} tw_trench_section;
+void tw_trench_draw_along(const tw_joint_view *view, const tw_trench_section *section);
 
 #endif
