@@ -25,6 +25,8 @@ typedef struct tw_request {
     size_t      shop_bytes;
     const char *shop_name;
     bool        papers;         // compose the papers too, not only the figures
+    const struct tw_measured *measured;  // [measured_count] values as built, reckoned with in the place of the drawn ones
+    size_t      measured_count;
     void (*out_of_memory)(void);  // called when the system has no more; must not return. NULL: abort()
 } tw_request;
 
@@ -36,6 +38,9 @@ typedef enum tw_state {
     TW_STATE_WRONG = 2   // a text cannot be read as a job or a shop: nothing but findings
 } tw_state;
 
+/// A way to clear a finding: changes that can be made at once (below, with the changes).
+typedef struct tw_fix tw_fix;
+
 /// One finding; the texts live as long as the result.
 typedef struct tw_result_finding {
     const char *level;       // "note", "care", "halt", "wrong"
@@ -45,6 +50,8 @@ typedef struct tw_result_finding {
     int         line, column;  // from 1, in characters; 0 for no place
     const char *what;        // a sentence without its full stop
     const char *remedy;      // what would be right, or ""
+    const tw_fix *fixes;     // [fix_count] each clears it alone
+    size_t      fix_count;
 } tw_result_finding;
 
 typedef enum tw_output {
@@ -107,6 +114,27 @@ typedef struct tw_change {
     const tw_entry    *entries;     // add: [entry_count], at least 1
     size_t             entry_count;
 } tw_change;
+
+/// A change of one of the two texts.
+typedef struct tw_file_change { tw_file_kind file; tw_change change; } tw_file_change;
+
+/// What a finding offers. Made all together, the changes clear it and bring no new halt.
+struct tw_fix {
+    const char           *label;    // an order in the maker's words: "Make the tenon 14.0 mm thick"
+    const tw_file_change *changes;  // [change_count], at least 1
+    size_t                change_count;
+};
+
+/// A value as it was built: a piece that came out thinner, a cutter that was measured. It takes the place of what the text
+/// says, a number or a sum, for the reckoning only; the text stays. Findings keep the places of the maker's text. Of a cutter
+/// or follower, {"cutters", "spiral 8", "measured"} counts whether the shop's text has the key or not; every other value must
+/// stand in the text. One that stands nowhere is left aside with a note.
+typedef struct tw_measured {
+    tw_file_kind       file;
+    const char *const *path;        // [path_count], 1 to 16 words
+    size_t             path_count;
+    double             value_mm;    // finite
+} tw_measured;
 
 typedef struct tw_change_request {
     tw_file_kind     file;

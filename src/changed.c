@@ -61,7 +61,7 @@ tw_result_finding tw_changed_finding_at(const tw_changed *changed, size_t index)
     const tw_finding *f = &changed->findings.items[index];
     const char *file = f->place.file ? f->place.file : "";
     return (tw_result_finding){ tw_level_word(f->level), f->code, f->about, file, f->place.line, f->place.column,
-                                f->what, f->remedy };
+                                f->what, f->remedy, f->fixes, f->fix_count };
 }
 
 bool tw_value_span(const char *text, size_t text_bytes, const char *const *path, size_t path_count, tw_span *span)

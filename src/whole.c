@@ -80,7 +80,7 @@ tw_result_finding tw_result_finding_at(const tw_result *result, size_t index)
     assert(index < result->findings.count);
     const tw_finding *finding = &result->findings.items[index];
     return (tw_result_finding){ tw_level_word(finding->level), finding->code, finding->about, finding->place.file ? finding->place.file : "",
-                                finding->place.line, finding->place.column, finding->what, finding->remedy };
+                                finding->place.line, finding->place.column, finding->what, finding->remedy, finding->fixes, finding->fix_count };
 }
 
 tw_paper_input tw_result_input(const tw_result *result)

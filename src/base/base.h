@@ -10,6 +10,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "tuskwright.h"
+
 #define TW_PI 3.14159265358979323846
 #define TW_MM_PER_INCH 25.4
 
@@ -104,6 +106,8 @@ typedef struct tw_finding {
     const char *about;   // the piece or joint it concerns, "" for the whole
     const char *what;    // what is found, a sentence without its full stop, with figures and units
     const char *remedy;  // what would be right, or ""
+    tw_fix     *fixes;   // [fix_count] remedies that can be made at once: each clears the finding alone
+    size_t      fix_count, fix_room;
 } tw_finding;
 
 /// The list of findings of one job, in the order found.
@@ -111,6 +115,7 @@ typedef struct tw_findings {
     tw_arena   *arena;
     tw_finding *items;
     size_t      count, room;
+    bool        full;    // the last one found was not kept
 } tw_findings;
 
 #define TW_FINDINGS_MOST 200  // further ones of level TW_WRONG are counted, not kept: a list that long helps nobody
@@ -118,6 +123,16 @@ typedef struct tw_findings {
 /// Adds a finding; all texts are copied.
 void tw_find(tw_findings *findings, tw_level level, tw_place place, const char *code, const char *about,
              const char *what, const char *remedy);
+/// Offers a fix of the finding that was found last: `value` is set at the path, as the maker would write it. The label is an
+/// order: "Make the tenon 14.0 mm thick". All texts are copied.
+void tw_find_fix(tw_findings *findings, const char *label, tw_file_kind file, const char *const *path, size_t path_count,
+                 const char *value);
+/// The same with any change.
+void tw_find_fix_by(tw_findings *findings, const char *label, tw_file_kind file, tw_change change);
+/// One more change of the fix that was offered last.
+void tw_find_fix_also(tw_findings *findings, tw_file_kind file, tw_change change);
+/// A copy of a change in the arena.
+tw_change tw_change_copy(tw_arena *arena, tw_change change);
 bool tw_findings_have(const tw_findings *findings, tw_level level);
 size_t tw_findings_count(const tw_findings *findings, tw_level level);
 const char *tw_level_word(tw_level level);  // "note", "care", "halt", "wrong"
