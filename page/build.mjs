@@ -20,7 +20,7 @@ const common = { absWorkingDir: here, bundle: true, format: 'esm', target: 'es20
 const made = await Promise.all([
     build({ ...common, entryPoints: ['src/page.ts'], outfile: join(target, 'page.js') }),
     build({ ...common, entryPoints: ['src/solid.ts'], outfile: join(target, 'solid.js') }),
-    build({ ...common, entryPoints: ['page.css'], outfile: join(target, 'page.css') }),
+    build({ ...common, entryPoints: ['style/all.css'], outfile: join(target, 'page.css') }),
 ]);
 const copies = { 'index.html': 'index.html', 'icon.svg': 'icon.svg', 'node_modules/manifold-3d/manifold.wasm': 'manifold.wasm' };
 for (const [from, to] of Object.entries(copies)) await copyFile(join(here, from), join(target, to));
