@@ -20,14 +20,19 @@ static double distance_of(const tw_net *net, size_t step, double gap)
     return distance;
 }
 
+tw_spot tw_apart_by(const tw_net *net, size_t step)
+{
+    const tw_move *move = &net->apart[step];
+    return move->frees ? (tw_spot){ 0, 0, 0 } : tw_spot_times(move->way, distance_of(net, step, gap_of(net)));
+}
+
 /* How far each instance has gone in the end, and in which step it went first. */
 static void displace(const tw_net *net, tw_spot *moved, int *step_of)
 {
-    double gap = gap_of(net);
     for (size_t k = 0; k < net->apart_count; k++) {
         const tw_move *move = &net->apart[k];
         if (move->frees) continue;
-        tw_spot by = tw_spot_times(move->way, distance_of(net, k, gap));
+        tw_spot by = tw_apart_by(net, k);
         for (int i = 0; i < move->moved_count; i++) {
             int instance = move->moved[i];
             moved[instance] = tw_spot_plus(moved[instance], by);
@@ -52,14 +57,18 @@ typedef struct standing {
     const tw_spot    *moved;     // [instances]
     bool              apart;
     tw_standing_list  all;
-    size_t            room, room_of_steps;
+    size_t            room[4];
 } standing;
 
-static void put(standing *s, tw_stood stood, int step)
+static void put(standing *s, tw_stood stood, int step, const tw_tie *tie, const tw_lodging *lodging)
 {
-    tw_array_make_room(s->arena, &s->all.items, (size_t)s->all.count, &s->room, sizeof stood);
-    tw_array_make_room(s->arena, &s->all.step_of, (size_t)s->all.count, &s->room_of_steps, sizeof step);
+    tw_array_make_room(s->arena, &s->all.items, (size_t)s->all.count, &s->room[0], sizeof stood);
+    tw_array_make_room(s->arena, &s->all.step_of, (size_t)s->all.count, &s->room[1], sizeof step);
+    tw_array_make_room(s->arena, &s->all.ties, (size_t)s->all.count, &s->room[2], sizeof(const tw_tie *));
+    tw_array_make_room(s->arena, &s->all.lodgings, (size_t)s->all.count, &s->room[3], sizeof(const tw_lodging *));
     s->all.items[s->all.count] = stood;
+    s->all.ties[s->all.count] = tie;
+    s->all.lodgings[s->all.count] = lodging;
     s->all.step_of[s->all.count++] = step;
 }
 
@@ -78,7 +87,7 @@ static void put_parts_of_tie(standing *s, const tw_tie *tie)
         bool out = step > 0 && !tie->meeting->for_good && !lodging->fast;
         double far = lodging->travel_mm + gap_of(s->net) / 2.0;
         if (out) pose.at = tw_spot_plus(pose.at, tw_spot_times(tw_pose_turn(base, lodging->leaves), far));
-        put(s, (tw_stood){ s->bodies->parts[tie->plan][lodging->part], pose, -1 }, out && !numbered ? step : 0);
+        put(s, (tw_stood){ s->bodies->parts[tie->plan][lodging->part], pose, -1 }, out && !numbered ? step : 0, tie, lodging);
         numbered = numbered || out;
     }
 }
@@ -93,7 +102,7 @@ tw_standing_list tw_standing_of(tw_arena *arena, const tw_bodies *bodies, const 
         if (space->instances[i].net != net) continue;
         tw_pose pose = space->instances[i].pose;
         pose.at = tw_spot_plus(pose.at, moved[i]);
-        put(&s, (tw_stood){ bodies->pieces[space->instances[i].piece], pose, i }, step_of[i]);
+        put(&s, (tw_stood){ bodies->pieces[space->instances[i].piece], pose, i }, step_of[i], NULL, NULL);
     }
     for (size_t i = 0; i < space->tie_count; i++)
         if (space->instances[space->ties[i].base].net == net) put_parts_of_tie(&s, &space->ties[i]);

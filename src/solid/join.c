@@ -396,6 +396,16 @@ static void make_creases(joiner *j)
     }
 }
 
+/* ends[i]: how many triangles there are up to and with facet i. */
+static int *facets_of_triangles(tw_arena *arena, const size_t *ends, int facet_count, size_t count)
+{
+    int *facet_of = TW_NEW_ARRAY(arena, int, count + 1);
+    size_t t = 0;
+    for (int i = 0; i < facet_count; i++)
+        for (; t < ends[i]; t++) facet_of[t] = i;
+    return facet_of;
+}
+
 void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, double same_mm, tw_solid *solid)
 {
     *solid = (tw_solid){0};
@@ -407,13 +417,16 @@ void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, 
     const by_x *list = sorted_points(arena, solid);
     on_edge *found = TW_NEW_ARRAY(arena, on_edge, (size_t)solid->point_count + 1);
     triangles all = {0};
+    size_t *ends = TW_NEW_ARRAY(arena, size_t, (size_t)solid->facet_count + 1);
     for (int i = 0; i < solid->facet_count; i++) {
         tw_facet *facet = &solid->facets[i];
         for (int k = 0; k < facet->wire_count; k++) facet->wires[k] = wire_with_points(&j, list, facet->wires[k], found);
         triangles_of_facet(&j, regions, facet, &all);
+        ends[i] = all.count;
     }
     solid->triangles = all.items;
     solid->triangle_count = (int)all.count;
+    solid->facet_of = facets_of_triangles(arena, ends, solid->facet_count, all.count);
     make_creases(&j);
     solid->closed = solid->closed && triangles_close(arena, &all);
 }

@@ -36,6 +36,7 @@ typedef struct tw_solid {
     tw_facet  *facets;     int facet_count;
     tw_crease *creases;    int crease_count;
     int      (*triangles)[3];  int triangle_count;  // counter-clockwise as seen from outside
+    int       *facet_of;   // [triangle_count]: the facet that each triangle is a part of
     bool       closed;     // every edge is shared by exactly two facets (four where two bodies touch in it)
 } tw_solid;
 

@@ -5,25 +5,13 @@
 
 #include <string.h>
 
-static void put_u32(tw_sink *sink, uint32_t value)
-{
-    const char bytes[4] = { (char)(value & 255), (char)(value >> 8 & 255), (char)(value >> 16 & 255), (char)(value >> 24 & 255) };
-    tw_put(sink, bytes, sizeof bytes);
-}
-
-static void put_float(tw_sink *sink, double value)
-{
-    float single = (float)(value == 0.0 ? 0.0 : value);
-    uint32_t bits;
-    memcpy(&bits, &single, sizeof bits);
-    put_u32(sink, bits);
-}
+#include "base/bytes.h"
 
 static void put_spot(tw_sink *sink, tw_spot spot)
 {
-    put_float(sink, spot.x);
-    put_float(sink, spot.y);
-    put_float(sink, spot.z);
+    tw_put_float(sink, spot.x);
+    tw_put_float(sink, spot.y);
+    tw_put_float(sink, spot.z);
 }
 
 /* volatile: gcc 12 leaves the way to float and back out where it can reckon two parts at once. */
@@ -42,7 +30,7 @@ void tw_stl_put(const tw_solid *solid, const char *title, tw_sink *sink)
     size_t used = strlen(head), length = strlen(title);
     memcpy(head + used, title, length < sizeof head - used ? length : sizeof head - used);
     tw_put(sink, head, sizeof head);
-    put_u32(sink, (uint32_t)solid->triangle_count);
+    tw_put_u32(sink, (uint32_t)solid->triangle_count);
     for (int i = 0; i < solid->triangle_count; i++) {
         const int *t = solid->triangles[i];
         tw_spot a = rounded(solid->points[t[0]]), b = rounded(solid->points[t[1]]), c = rounded(solid->points[t[2]]);
