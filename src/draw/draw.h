@@ -30,6 +30,12 @@ typedef enum tw_role {
 typedef enum tw_item_kind { TW_ITEM_LINE, TW_ITEM_ARC, TW_ITEM_OUTLINE, TW_ITEM_TEXT } tw_item_kind;
 typedef enum tw_anchor { TW_ANCHOR_LEFT, TW_ANCHOR_MIDDLE, TW_ANCHOR_RIGHT } tw_anchor;
 
+/// What a figure on a drawing comes from, so that a screen can lead from it to the amount.
+typedef struct tw_source {
+    const char *from;  // path text (job/path.h) of the amount that changes it: "pieces/post/width"; NULL: none does
+    const char *why;   // id of the figure (sheet/figures.h) whose sum explains it; NULL: none
+} tw_source;
+
 typedef struct tw_item {
     tw_item_kind kind;
     tw_role      role;
@@ -42,6 +48,7 @@ typedef struct tw_item {
     double       turn_rad;      // text: turned counter-clockwise about its anchor
     tw_anchor    anchor;
     bool         bold;
+    tw_source    source;        // text: what the figure comes from; NULLs mostly
 } tw_item;
 
 /// One page, or one endless canvas that tw_sheet_tile() cuts into pages.
@@ -52,6 +59,7 @@ typedef struct tw_sheet {
     double      width_mm, height_mm;
     tw_item    *items;
     size_t      count, room;
+    tw_source   source;   // of texts that are drawn now: set with tw_draw_source
 } tw_sheet;
 
 typedef enum tw_paper { TW_PAPER_A4, TW_PAPER_A3, TW_PAPER_LETTER } tw_paper;
@@ -61,6 +69,8 @@ tw_paper_size tw_paper_size_of(tw_paper paper);
 tw_sheet *tw_sheet_new(tw_arena *arena, const char *name, const char *title, double width_mm, double height_mm);
 
 /* ---- marks on the sheet: all coordinates in mm of paper ---- */
+/// From here on all texts that are drawn come from this, until (tw_source){0} ends it. Its texts are copied.
+void tw_draw_source(tw_sheet *sheet, tw_source source);
 void tw_draw_line(tw_sheet *sheet, tw_role role, double x0, double y0, double x1, double y1);
 void tw_draw_arc(tw_sheet *sheet, tw_role role, double cx, double cy, double radius_mm, double start_rad, double sweep_rad);
 void tw_draw_circle(tw_sheet *sheet, tw_role role, double cx, double cy, double radius_mm);

@@ -29,6 +29,13 @@ static tw_item *add(tw_sheet *sheet, tw_item_kind kind, tw_role role)
     return item;
 }
 
+static tw_source source_copy(tw_arena *arena, tw_source source)
+{
+    return (tw_source){ source.from ? tw_text_copy(arena, tw_text_of(source.from)) : NULL, source.why ? tw_text_copy(arena, tw_text_of(source.why)) : NULL };
+}
+
+void tw_draw_source(tw_sheet *sheet, tw_source source) { sheet->source = source_copy(sheet->arena, source); }
+
 void tw_draw_line(tw_sheet *sheet, tw_role role, double x0, double y0, double x1, double y1)
 {
     assert(isfinite(x0) && isfinite(y0) && isfinite(x1) && isfinite(y1));
@@ -79,6 +86,7 @@ static void draw_text(tw_sheet *sheet, tw_point at, double size_mm, tw_anchor an
     item->anchor = anchor;
     item->turn_rad = turn_rad;
     item->bold = bold;
+    item->source = sheet->source;
 }
 
 void tw_draw_text(tw_sheet *sheet, double x, double y, double size_mm, tw_anchor anchor, const char *text)
@@ -101,7 +109,9 @@ void tw_draw_item(tw_sheet *sheet, const tw_item *item)
     tw_item *copy = add(sheet, item->kind, item->role);
     *copy = *item;
     if (item->kind == TW_ITEM_OUTLINE) copy->outline = tw_outline_copy(sheet->arena, item->outline);
-    if (item->kind == TW_ITEM_TEXT) copy->text = tw_text_copy(sheet->arena, tw_text_of(item->text));
+    if (item->kind != TW_ITEM_TEXT) return;
+    copy->text = tw_text_copy(sheet->arena, tw_text_of(item->text));
+    copy->source = source_copy(sheet->arena, item->source);
 }
 
 static tw_point placed(tw_point p, double scale, double dx, double dy)

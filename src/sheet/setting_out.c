@@ -20,6 +20,8 @@
 #define SYMBOL_WIDE_MM 47.0
 #define HEAD_GAP_MM 2.0
 #define SAME_MM 0.01
+#define SCREEN_LEAST_HIGH_MM 120.0  // on the screen a drawing is not cut into pages, but it should not be endless
+#define SCREEN_HIGH_PER_WIDE 1.4
 
 static const struct { double factor; const char *text; } scales[] = {
     { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 0.2, "1 : 5" }, { 0.1, "1 : 10" }, { 0.05, "1 : 20" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" },
@@ -528,4 +530,17 @@ tw_paper_pages tw_paper_pieces(tw_arena *arena, const tw_paper_input *in)
     if (count < in->job->piece_count)
         tw_pages_text(&pages, TW_BODY_MM, false, tw_format(pages.arena, "And %d more kinds of piece: job.json has their cuts.", in->job->piece_count - count));
     return tw_pages_finish(&pages);
+}
+
+/* ---- on the screen ---- */
+
+tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm)
+{
+    const double high = tw_max(SCREEN_LEAST_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm);
+    tw_drawn_piece of = tw_drawn_piece_make(arena, in, piece);
+    drawing d = draw_piece(&of, wide_mm, high, high, 0.0);
+    tw_sheet *sheet = tw_scratch(arena);
+    tw_draw_sheet(sheet, d.first.sheet, 1.0, 0.0, 0.0);
+    if (d.second.sheet) tw_draw_sheet(sheet, d.second.sheet, 1.0, 0.0, -d.first.high - GAP_MM);
+    return sheet;
 }

@@ -84,6 +84,10 @@ double tw_breaks_at(const tw_breaks *breaks, double scale, double mm);  // a pla
 /// caption unless NULL. rough: only what tells how large it is, without hatching, letters and marks.
 tw_sheet *tw_piece_view_draw(const tw_piece_view *view, const tw_breaks *breaks, double scale, const char *scale_text, bool rough, tw_box *ink);
 
+/// The whole setting-out drawing of a piece for the screen, on a scratch sheet, its top at y = 0: all views, one below the
+/// other where they find no room side by side, and what its letters mean.
+tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm);
+
 /* ---- marks ---- */
 
 /// The joiner's face mark (a loop) and edge mark (a caret that points to the face), where there is room.

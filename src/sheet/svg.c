@@ -8,8 +8,11 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
-typedef struct svg { const tw_sheet *sheet; tw_sink *sink; } svg;
+#include "job/path.h"
+
+typedef struct svg { const tw_sheet *sheet; tw_sink *sink; bool screen; } svg;
 
 static double down(const svg *out, double y) { return out->sheet->height_mm - y; }
 
@@ -32,22 +35,25 @@ static void put_grey(tw_sink *sink, double grey)
     tw_putf(sink, "#%02x%02x%02x", level, level, level);
 }
 
-static void open_group(tw_sink *sink, tw_role role)
+static void open_group(const svg *out, tw_role role)
 {
     const tw_role_look *look = tw_role_look_of(role);
+    tw_sink *sink = out->sink;
+    tw_put_text(sink, "<g");
+    if (out->screen) tw_putf(sink, " class=\"r-%s\"", look->name);
     if (role == TW_ROLE_TEXT) {
-        tw_put_text(sink, "<g fill=\"");
+        tw_put_text(sink, " fill=\"");
         put_grey(sink, look->grey);
         tw_put_text(sink, "\" font-family=\"DejaVu Sans, sans-serif\">\n");
         return;
     }
     if (look->filled) {
-        tw_put_text(sink, "<g fill-rule=\"evenodd\" fill=\"");
+        tw_put_text(sink, " fill-rule=\"evenodd\" fill=\"");
         put_grey(sink, look->grey);
         tw_put_text(sink, "\">\n");
         return;
     }
-    tw_put_text(sink, "<g fill=\"none\" stroke-linejoin=\"round\" stroke=\"");
+    tw_put_text(sink, " fill=\"none\" stroke-linejoin=\"round\" stroke=\"");
     put_grey(sink, look->grey);
     tw_putf(sink, "\" stroke-width=\"%g\"", look->width_mm);
     for (int i = 0; i < look->dash_count; i++) tw_putf(sink, "%s%g", i ? " " : " stroke-dasharray=\"", look->dash_mm[i]);
@@ -89,6 +95,48 @@ static void put_arc(const svg *out, const tw_item *item)
     tw_put_text(out->sink, "\"/>\n");
 }
 
+/* ---- what a text comes from, on the screen ---- */
+
+static bool is_number(const char *word)
+{
+    for (const char *at = word; *at; at++)
+        if (*at < '0' || *at > '9') return false;
+    return *word != '\0';
+}
+
+/* A path in words: "thickness of post"; an item of a list: "at 2 of stretcher to post"; a key of the whole: "units". */
+static const char *path_words(tw_arena *arena, const char *path)
+{
+    size_t count;
+    const char *const *words = tw_path_split(arena, path, &count);
+    if (!words) return path;
+    const char *key = words[count - 1];
+    if (count > 3 && is_number(key)) key = tw_format(arena, "%s %s", words[count - 2], key);
+    return count > 2 ? tw_format(arena, "%s of %s", key, words[1]) : key;
+}
+
+static void put_attribute(tw_sink *sink, const char *name, const char *text)
+{
+    if (!text) return;
+    tw_putf(sink, " %s=\"", name);
+    put_xml_text(sink, text);
+    tw_put_text(sink, "\"");
+}
+
+/* The whole box of the text takes the pointer: letters are thin. */
+static void put_source(const svg *out, const tw_item *item)
+{
+    const tw_source *source = &item->source;
+    if (!out->screen || (!source->from && !source->why)) return;
+    tw_putf(out->sink, " class=\"%s\"", source->from ? "t-from" : "t-why");
+    put_attribute(out->sink, "data-from", source->from);
+    put_attribute(out->sink, "data-why", source->why);
+    tw_put_text(out->sink, " tabindex=\"0\" role=\"button\" pointer-events=\"bounding-box\"");
+    tw_arena scratch = { .out_of_memory = out->sheet->arena->out_of_memory };
+    put_attribute(out->sink, "aria-label", tw_format(&scratch, "%s, %s", item->text, path_words(&scratch, source->from ? source->from : source->why)));
+    tw_arena_finish(&scratch);
+}
+
 static void put_text(const svg *out, const tw_item *item)
 {
     static const char *const anchors[] = { "", " text-anchor=\"middle\"", " text-anchor=\"end\"" };
@@ -98,6 +146,7 @@ static void put_text(const svg *out, const tw_item *item)
             anchors[item->anchor], item->bold ? " font-weight=\"bold\"" : "");
     tw_putf(sink, " textLength=\"%g\" lengthAdjust=\"spacingAndGlyphs\"", tw_text_width(item->size_mm, item->bold, item->text));
     if (item->turn_rad != 0.0) tw_putf(sink, " transform=\"rotate(%g %g %g)\"", -tw_degrees(item->turn_rad), x, y);
+    put_source(out, item);
     tw_put_text(sink, ">");
     put_xml_text(sink, item->text);
     tw_put_text(sink, "</text>\n");
@@ -115,20 +164,35 @@ static void put_item(const svg *out, const tw_item *item)
     }
 }
 
+/* Marks of one role that follow each other share a group. */
+static void put_items(const svg *out)
+{
+    const tw_sheet *sheet = out->sheet;
+    for (size_t i = 0; i < sheet->count; i++) {
+        bool first = i == 0 || sheet->items[i - 1].role != sheet->items[i].role;
+        bool last = i + 1 == sheet->count || sheet->items[i + 1].role != sheet->items[i].role;
+        if (first) open_group(out, sheet->items[i].role);
+        put_item(out, &sheet->items[i]);
+        if (last) tw_put_text(out->sink, "</g>\n");
+    }
+    tw_put_text(out->sink, "</svg>\n");
+}
+
 void tw_svg_put(const tw_sheet *sheet, tw_sink *sink)
 {
-    svg out = { sheet, sink };
     tw_putf(sink, "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%gmm\" height=\"%gmm\" viewBox=\"0 0 %g %g\" xml:space=\"preserve\">\n",
             sheet->width_mm, sheet->height_mm, sheet->width_mm, sheet->height_mm);
     tw_put_text(sink, "<title>");
     put_xml_text(sink, tw_text_shown(sheet->arena, false, sheet->title));
     tw_putf(sink, "</title>\n<path fill=\"#fff\" d=\"M0 0H%gV%gH0Z\"/>\n", sheet->width_mm, sheet->height_mm);
-    for (size_t i = 0; i < sheet->count; i++) {
-        bool first = i == 0 || sheet->items[i - 1].role != sheet->items[i].role;
-        bool last = i + 1 == sheet->count || sheet->items[i + 1].role != sheet->items[i].role;
-        if (first) open_group(sink, sheet->items[i].role);
-        put_item(&out, &sheet->items[i]);
-        if (last) tw_put_text(sink, "</g>\n");
-    }
-    tw_put_text(sink, "</svg>\n");
+    put_items(&(svg){ sheet, sink, false });
+}
+
+/* Its name is an attribute: a title element would come up as a tip wherever the pointer rests. */
+void tw_svg_put_screen(const tw_sheet *sheet, tw_sink *sink)
+{
+    tw_putf(sink, "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %g %g\" class=\"drawing\" role=\"group\"", sheet->width_mm, sheet->height_mm);
+    put_attribute(sink, "aria-label", tw_text_shown(sheet->arena, false, sheet->title));
+    tw_put_text(sink, " xml:space=\"preserve\">\n");
+    put_items(&(svg){ sheet, sink, true });
 }
