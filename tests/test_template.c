@@ -840,6 +840,7 @@ static void inch_job_has_its_boards_in_eighths_and_its_screws_in_inches(void **s
     (void)state;
     bench *b = usual_bench();
     b->job.figures = (tw_figures){ .style = TW_FIGURES_FRACTION, .parts = 64 };
+    b->job.inch_sizes = true;
     cut(b, 0, "mortise", rectangle(40, 60), true);
     tw_templates t = make(b);
     CHECK_NEAR(fmod(tw_outline_bounds(t.items[0].board).x1 + 1e-9, 25.4 / 8), 0, 1e-6);
@@ -852,6 +853,7 @@ static void inch_job_says_inches(void **state)
     (void)state;
     bench *b = usual_bench();
     b->job.figures = (tw_figures){ .style = TW_FIGURES_FRACTION, .parts = 64 };
+    b->job.inch_sizes = true;
     cut(b, 0, "slit", rectangle(5, 60), true);
     make(b);
     CHECK_HOLDS(finding(b, "cutter-none")->remedy, "13/64 in");

@@ -64,6 +64,7 @@ static const char *shown_name(reading *r, const char *kind, const char *name)
 
 static void read_named_amounts(reading *r, const tw_node *map)
 {
+    r->job->amounts = TW_NEW_ARRAY(r->reader.arena, tw_named_amount, map->count);
     for (int i = 0; i < map->count; i++) {
         const tw_pair *pair = &map->pairs[i];
         const char *name = entry_name(r, pair, "the name of an amount");
@@ -87,6 +88,7 @@ static void read_piece(reading *r, const tw_pair *pair)
     tw_piece *piece = &r->job->pieces[r->job->piece_count++];
     piece->name = name;
     piece->place = pair->key->place;
+    piece->written = pair->value;
     tw_index_add(&r->reader.pieces, name);
     const tw_section *section = section_of("pieces");
     tw_key_table table = { .what = shown_name(r, "piece", name), .place = piece->place, .keys = section->keys, .count = section->count };
@@ -194,7 +196,7 @@ static void read_joint(reading *r, const sort_read *sort, const tw_pair *pair)
     tw_joint *joint = &r->job->joints[r->job->joint_count + r->job->profile_count];
     if (sort->profile) r->job->profile_count++;
     else r->job->joint_count++;
-    *joint = (tw_joint){ .name = name, .place = pair->key->place };
+    *joint = (tw_joint){ .name = name, .place = pair->key->place, .written = pair->value };
     const char *what = shown_name(r, sort->word, name);
     int owner = tw_sums_add_owner(&r->reader.sums, name, sort->word);
     if (tw_want_map(&r->reader, pair->value, what)) read_joint_map(r, sort, pair->value, joint, owner, what);
@@ -247,8 +249,24 @@ static void set_defaults(tw_job *job)
 {
     bool inches = job->units.value >= 3;
     if (!job->revision.given) job->revision.text = "1";
-    if (job->figures.parts != 0) return;  // rows of figures all have parts: not given
-    job->figures = inches ? (tw_figures){ TW_FIGURES_FRACTION, 0, 64 } : (tw_figures){ TW_FIGURES_MM, 1, 64 };
+    if (job->figures.parts == 0)  // rows of figures all have parts: not given
+        job->figures = inches ? (tw_figures){ TW_FIGURES_FRACTION, 0, 64 } : (tw_figures){ TW_FIGURES_MM, 1, 64 };
+    job->inch_sizes = job->figures.style != TW_FIGURES_MM;
+}
+
+/* What came out of the named amounts. */
+static void keep_amounts(reading *r)
+{
+    const tw_sums *sums = &r->reader.sums;
+    for (int i = 0; i < r->job->amount_count; i++) {
+        tw_named_amount *amount = &r->job->amounts[i];
+        const tw_cell *cell = &sums->cells[sums->owners[i].first];  // amounts are the first owners, each with one cell
+        tw_quantity q = cell->quantity;
+        amount->value = q.value;
+        amount->bare = tw_is_bare(q);
+        amount->kind = tw_is_length(q) ? TW_AMOUNT_LENGTH : q.length == 0 && q.angle == 1 ? TW_AMOUNT_ANGLE
+            : q.length == 0 && q.angle == 0 ? TW_AMOUNT_NUMBER : TW_AMOUNT_OTHER;
+    }
 }
 
 const tw_job *tw_job_read(tw_arena *arena, tw_text text, const char *file, const tw_joint_format *const *items,
@@ -260,6 +278,8 @@ const tw_job *tw_job_read(tw_arena *arena, tw_text text, const char *file, const
     const tw_node *root = tw_reader_open(&r.reader, text, "a job");
     if (root) read_root(&r, root);
     bool good = tw_reader_close(&r.reader);
+    job->written = root;
+    keep_amounts(&r);
     set_defaults(job);
     return good ? job : NULL;
 }

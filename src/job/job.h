@@ -25,9 +25,23 @@
 #define TW_LENGTH_MOST_MM 20000.0                // a length anywhere in a job
 #define TW_LENGTH_LEAST_MM 0.001                 // a length that must be more than nothing
 
+struct tw_node;  // a value in the text's tree (tree.h)
+
+/// An amount with a name of its own. What it is follows from its sum.
+typedef enum tw_amount_kind { TW_AMOUNT_LENGTH, TW_AMOUNT_ANGLE, TW_AMOUNT_NUMBER, TW_AMOUNT_OTHER } tw_amount_kind;  // OTHER: an area, say
+typedef struct tw_named_amount {
+    const char    *name;
+    tw_place       place;
+    double         value;     // mm, radians or number
+    tw_amount_kind kind;
+    bool           bare;      // a number without a unit, which is a length beside lengths
+    const struct tw_node *written;  // its value in the text
+} tw_named_amount;
+
 typedef struct tw_piece {
     const char *name;
     tw_place    place;
+    const struct tw_node *written;                  // its map in the text
     tw_amount   count;                              // in one set; whole, at least 1
     tw_amount   length, width, thickness;           // mm; finished, tenons included
     tw_words    timber, note;
@@ -50,6 +64,7 @@ typedef struct tw_joint {
     int         kind;         // index into the formats given to the reader
     void       *spec;         // the kind's struct, filled by its rows
     tw_words    note;
+    const struct tw_node *written;  // its map in the text
 } tw_joint;
 
 typedef struct tw_job {
@@ -59,7 +74,8 @@ typedef struct tw_job {
     tw_words    shop;         // file name of the shop, relative to the job's file; "" when not given
     tw_words    note;
     tw_choice   units;        // of bare numbers: index into tw_unit_words
-    tw_figures  figures;
+    tw_figures  figures;      // how lengths are shown
+    bool        inch_sizes;   // the job's own figures are inches: round and customary sizes are taken in inches, however they are shown
     tw_choice   paper;        // tw_paper
     tw_amount   sets;         // how many sets are made; 1 when not given
     tw_choice   up;           // direction of the base piece that points up: a side as tw_face_words of piece.h counts them
@@ -70,6 +86,9 @@ typedef struct tw_job {
     tw_joint   *joints;       // [joint_count + profile_count]: the joints, then the profiles, each in the file's order
     int         joint_count;
     int         profile_count;
+    tw_named_amount *amounts;
+    int         amount_count;
+    const struct tw_node *written;  // the whole text
 } tw_job;
 
 extern const char *const tw_unit_words[];  // "mm", "cm", "m", "in", "ft", NULL

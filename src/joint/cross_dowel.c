@@ -82,11 +82,11 @@ static void propose_bolt(tw_joint_context *context, tw_joint_plan *plan, tw_bolt
 {
     tw_arena *arena = context->arena;
     double wanted = BOLT_SHARE * j->a.thickness_mm;
-    const tw_bolt_size *near_ = tw_bolt_nearest(wanted, context->job->figures.style != TW_FIGURES_MM);
+    const tw_bolt_size *near_ = tw_bolt_nearest(wanted, context->job->inch_sizes);
     double d = tw_plan_amount(context, plan, &j->spec->bolt, "bolt", "bolt, diameter", "", TW_UNIT_MM, near_->diameter, tw_format(arena, "%s, nearest to %s / 5 = %s", near_->name, bare(context, j->a.thickness_mm), bare(context, wanted)),
         "about a fifth of the rail's thickness (common practice)");
     j->size = tw_bolt_size_of(arena, d, &j->size_sold);
-    j->inch = j->size_sold ? j->size.inch : context->job->figures.style != TW_FIGURES_MM;
+    j->inch = j->size_sold ? j->size.inch : context->job->inch_sizes;
     j->head = j->spec->head.value == TW_HEAD_SOCKET ? j->size.socket_head : j->size.hexagon_head;
     double usual = j->inch ? TW_MM_PER_INCH / 32.0 : d < 7.0 ? 0.5 : 1.0;
     double clearance = tw_plan_amount(context, plan, &j->spec->hole_clearance, "hole_clearance", "hole less bolt", "", TW_UNIT_MM, usual, bare(context, usual),

@@ -14,6 +14,7 @@
 #include <math.h>
 
 #include "joint/kinds.h"
+#include "joint/words.h"
 #include "mech/mech.h"
 
 /* ---- what the job may say ---- */
@@ -100,13 +101,13 @@ static double rounded_up(double value, double step) { return ceil(value / step -
 
 static double step_mm(const tw_joint_context *context)
 {
-    return context->job->figures.style == TW_FIGURES_MM ? 0.5 : TW_MM_PER_INCH / 64.0;
+    return context->job->inch_sizes ? TW_MM_PER_INCH / 64.0 : 0.5;
 }
 
 /* The coarser step, for what is measured with a rule. */
 static double rule_step_mm(const tw_joint_context *context)
 {
-    return context->job->figures.style == TW_FIGURES_MM ? 1.0 : TW_MM_PER_INCH / 16.0;
+    return context->job->inch_sizes ? TW_MM_PER_INCH / 16.0 : 1.0;
 }
 
 /* A customary small length in the job's measure: "0.8 mm", "0.031 in". */
@@ -167,13 +168,15 @@ static void propose_web(tw_joint_context *context, tw_joint_plan *plan, tw_forke
         tw_format(arena, "(t - slot + s)/2 = (%s - %s + %s)/2", tw_say(context, f->t), tw_say(context, f->slot), tw_say(context, f->s)),
         "the slot passes the web with its ease");
     f->q = f->t - 2.0 * f->e;
-    tw_plan_figure(context, plan, (tw_figure){ "web", "web", "q", f->q, TW_UNIT_MM,
-        tw_format(arena, "t - 2e = %s - 2 x %s", tw_say(context, f->t), tw_say(context, f->e)), "" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "web", .label = "web", .symbol = "q", .value = f->q, .unit = TW_UNIT_MM,
+        .sum = tw_format(arena, "t - 2e = %s - 2 x %s", tw_say(context, f->t), tw_say(context, f->e)) });
     f->s = f->slot - f->q;  // what the slot really gives over the web
     f->bearing = f->e - f->s / 2.0;
-    tw_plan_figure(context, plan, (tw_figure){ "bearing_depth", "bearing depth in each cheek", "", f->bearing, TW_UNIT_MM,
-        tw_format(arena, "e - s/2 = %s - %s/2; least, when the tusk leans to one side: %s", tw_say(context, f->e), tw_say(context, f->s),
-                  tw_say(context, f->e - f->s)), "this carries the load, not the whole depth" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "bearing_depth", .label = "bearing depth in each cheek",
+        .value = f->bearing, .unit = TW_UNIT_MM,
+        .sum = tw_format(arena, "e - s/2 = %s - %s/2; least, when the tusk leans to one side: %s",
+            tw_say(context, f->e), tw_say(context, f->s),
+                  tw_say(context, f->e - f->s)), .rule = "this carries the load, not the whole depth" });
     f->cutter = spec->cutter.given ? named_cutter(shop, &spec->cutter) : nearest_cutter(shop, f->slot);
     f->d = f->cutter >= 0 ? shop->cutters[f->cutter].d_mm : f->slot;
 }
@@ -193,8 +196,9 @@ static void propose_wedge(tw_joint_context *context, tw_joint_plan *plan, tw_for
     const char *least = tw_format(arena, "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a = %s, and %s more", tw_say(context, f->k_least), small(context, 0.5));
     f->k = tw_plan_amount(context, plan, &spec->tusk_thickness, "tusk_thickness", "tusk thickness at the tenon's middle", "k", TW_UNIT_MM,
         rounded_up(f->k_least + 0.5, step_mm(context)), least, "the cutter must pass the narrow end of the housing");
-    tw_plan_figure(context, plan, (tw_figure){ "tusk_thickness_least", "least tusk thickness there", "", f->k_least, TW_UNIT_MM,
-        "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a", "" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "tusk_thickness_least", .label = "least tusk thickness there",
+        .value = f->k_least, .unit = TW_UNIT_MM,
+        .sum = "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a" });
     f->z = tw_plan_amount(context, plan, &spec->reserve, "reserve", "reserve of driving", "z", TW_UNIT_MM, rounded_up(1.0 / tan_a, rule_step_mm(context)),
         tw_format(arena, "%s of draw / tan a", small(context, 1.0)), "for drying and wear, where the season is not reckoned");
 }
@@ -226,27 +230,34 @@ static void propose_tusk(tw_joint_context *context, tw_joint_plan *plan, tw_fork
 static void note_tusk(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
 {
     tw_arena *arena = context->arena;
-    const tw_figure figures[] = {
-        { "relish", "relish, least", "", f->relish, TW_UNIT_MM,
-          tw_format(arena, "p - k - (w/2) tan a - chamfer = %s - %s - %s - %s", tw_say(context, f->p), tw_say(context, f->k),
+    const char *slope = tw_angle_text(arena, f->alpha), *half = tw_say(context, f->w / 2.0), *k = tw_say(context, f->k);
+    const struct { const char *key, *label; double length_mm; const char *sum, *rule; } lengths[] = {
+        { "relish", "relish, least", f->relish,
+          tw_format(arena, "p - k - (w/2) tan a - chamfer = %s - %s - %s - %s", tw_say(context, f->p), k,
                     tw_say(context, f->w / 2.0 * tan(f->alpha)), tw_say(context, f->chamfer)), "" },
-        { "tusk_length", "tusk, length", "", f->tusk_length, TW_UNIT_MM,
+        { "tusk_length", "tusk, length", f->tusk_length,
           tw_format(arena, "tip proud + w + z + head proud = %s + %s + %s + %s", tw_say(context, f->tip), tw_say(context, f->w),
                     tw_say(context, f->z), tw_say(context, f->head)), "" },
-        { "tusk_width", "tusk, width over both legs", "", f->tusk_width, TW_UNIT_MM,
+        { "tusk_width", "tusk, width over both legs", f->tusk_width,
           tw_format(arena, "t + 2m = %s + 2 x %s", tw_say(context, f->t), tw_say(context, f->m)), "" },
-        { "slot_length", "slot, from the tip to its round end", "", f->slot_length, TW_UNIT_MM,
+        { "slot_length", "slot, from the tip to its round end", f->slot_length,
           tw_format(arena, "tip proud + w + z + slot/2 = %s + %s + %s + %s/2", tw_say(context, f->tip), tw_say(context, f->w),
                     tw_say(context, f->z), tw_say(context, f->slot)), "" },
-        { "tip_thickness", "tusk, thickness at the tip", "", f->tip_thickness, TW_UNIT_MM, "k - (w/2 + tip proud) tan a", "" },
-        { "head_thickness", "tusk, thickness at the head's end", "", f->stick_thickness, TW_UNIT_MM, "k + (w/2 + z + head proud) tan a",
-          "the stick is at least this thick" },
-        { "leg_thickness", "each leg of the tusk", "", f->bearing + f->m, TW_UNIT_MM, "e - s/2 + m", "" },
-        { "draw_per_mm", "draw for each 1 driven", "", tan(f->alpha), TW_UNIT_NONE, "tan a", "" },
-        { "seat_spread", tw_format(arena, "height of the seat for %s at the wall", small(context, 0.1)), "", 0.1 / tan(f->alpha), TW_UNIT_MM, tw_format(arena, "%s / tan a", small(context, 0.1)),
-          "number the tusks to their places, or size the housings alike" },
+        { "tip_thickness", "tusk, thickness at the tip", f->tip_thickness,
+          tw_format(arena, "k - (w/2 + tip proud) tan a = %s - (%s + %s) x tan %s", k, half, tw_say(context, f->tip), slope), "" },
+        { "head_thickness", "tusk, thickness at the head's end", f->stick_thickness,
+          tw_format(arena, "k + (w/2 + z + head proud) tan a = %s + (%s + %s + %s) x tan %s", k, half, tw_say(context, f->z),
+                    tw_say(context, f->head), slope), "the stick is at least this thick" },
+        { "leg_thickness", "each leg of the tusk", f->bearing + f->m,
+          tw_format(arena, "e - s/2 + m = %s + %s", tw_say(context, f->bearing), tw_say(context, f->m)), "" },
     };
-    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) tw_plan_figure(context, plan, figures[i]);
+    for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++)
+        tw_note_length(context, plan, lengths[i].key, lengths[i].label, lengths[i].length_mm, lengths[i].sum, lengths[i].rule);
+    tw_plan_figure(context, plan, (tw_figure){ .key = "draw_per_mm", .label = "draw for each 1 driven", .value = tan(f->alpha),
+        .unit = TW_UNIT_NONE, .sum = tw_format(arena, "tan a = tan %s", slope) });
+    tw_note_length(context, plan, "seat_spread", tw_format(arena, "height of the seat for %s at the wall", small(context, 0.1)),
+        0.1 / tan(f->alpha), tw_format(arena, "%s / tan a = %s / tan %s", small(context, 0.1), small(context, 0.1), slope),
+        "number the tusks to their places, or size the housings alike");
 }
 
 /* ---- checks ---- */

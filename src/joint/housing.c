@@ -166,7 +166,7 @@ static void propose_end(tw_joint_context *context, tw_joint_plan *plan, tw_housi
 {
     tw_arena *arena = context->arena;
     double room = NOTCH_ROOM_MM, low_edge = h->across - h->wide / 2.0, high_edge = h->across + h->wide / 2.0;
-    if (context->job->figures.style != TW_FIGURES_MM) room = TW_MM_PER_INCH / 32.0;
+    if (context->job->inch_sizes) room = TW_MM_PER_INCH / 32.0;
     if (h->low_stopped) h->notch_low = tw_max(0.0, h->v0 + h->radius + room - low_edge);
     if (h->high_stopped) h->notch_high = tw_max(0.0, high_edge - (h->v1 - h->radius - room));
     double notch = tw_max(h->notch_low, h->notch_high);

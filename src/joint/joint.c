@@ -33,9 +33,49 @@ tw_joint_plan *tw_joints_plan(tw_joint_context *context)
     return plans;
 }
 
+/* ---- which key of the job a figure is ---- */
+
+static const tw_joint_format *format_of(const tw_joint_plan *plan) { return &tw_joint_kinds[plan->joint->kind]->format; }
+
+static bool is_one_amount(const tw_key *row)
+{
+    return row->kind == TW_KEY_LENGTH || row->kind == TW_KEY_ANGLE || row->kind == TW_KEY_NUMBER || row->kind == TW_KEY_COUNT;
+}
+
+/* "tenon_width" and "tenon width". */
+static bool same_words(const char *key, const char *name)
+{
+    while (*key && (*key == *name || (*key == '_' && *name == ' '))) key++, name++;
+    return !*key && !*name;
+}
+
+/* The row that fills this field of the kind's struct; NULL when the amount does not stand there. */
+static const tw_key *row_at(const tw_joint_plan *plan, const tw_amount *amount)
+{
+    const tw_joint_format *format = format_of(plan);
+    for (int i = 0; i < format->key_count; i++)
+        if ((const char *)plan->joint->spec + format->keys[i].offset == (const char *)amount) return &format->keys[i];
+    return NULL;
+}
+
+static const tw_key *row_named(const tw_joint_plan *plan, const char *key)
+{
+    const tw_joint_format *format = format_of(plan);
+    for (int i = 0; i < format->key_count; i++)
+        if (is_one_amount(&format->keys[i]) && same_words(key, format->keys[i].name)) return &format->keys[i];
+    return NULL;
+}
+
+static bool says(const tw_joint_plan *plan, const tw_key *row)
+{
+    return ((const tw_amount *)(const void *)((const char *)plan->joint->spec + row->offset))->given;
+}
+
 void tw_plan_figure(tw_joint_context *context, tw_joint_plan *plan, tw_figure figure)
 {
     assert(figure.key && figure.label && isfinite(figure.value));
+    if (!figure.row) figure.row = row_named(plan, figure.key);
+    figure.given = figure.row && says(plan, figure.row);
     if (!figure.symbol) figure.symbol = "";
     if (!figure.rule) figure.rule = "";
     if (!figure.sum) figure.sum = "";
@@ -48,7 +88,7 @@ double tw_plan_amount(tw_joint_context *context, tw_joint_plan *plan, const tw_a
 {
     double value = amount->given ? amount->value : proposed;
     tw_plan_figure(context, plan, (tw_figure){ .key = key, .label = label, .symbol = symbol, .value = value, .unit = unit,
-        .sum = amount->given ? "given in the job" : sum, .rule = amount->given ? "" : rule });
+        .sum = amount->given ? "given in the job" : sum, .rule = amount->given ? "" : rule, .row = row_at(plan, amount) });
     return value;
 }
 

@@ -24,6 +24,8 @@ typedef struct tw_figure {
     tw_unit     unit;
     const char *sum;      // with the values put in: "(t - slot + s)/2 = (16.0 - 8.0 + 0.8)/2", or "given" (the job gives it)
     const char *rule;     // the trade rule or design reason it follows, or ""
+    const tw_key *row;    // the key by which the job can say it; NULL: it is reckoned. Set by tw_plan_figure()
+    bool        given;    // the job says it
 } tw_figure;
 
 /* ---- work: one kind of cut on one kind of piece, one hand ---- */
@@ -218,6 +220,7 @@ int tw_plan_count(const tw_job *job);
 tw_joint_plan *tw_joints_plan(tw_joint_context *context);
 
 /* ---- helpers that kinds share ---- */
+/// Notes a figure. One with the same words as a key of the kind ("tenon_width", `tenon width`) is the key's own.
 void tw_plan_figure(tw_joint_context *context, tw_joint_plan *plan, tw_figure figure);
 /// The amount if the job gives it, else the proposed value; noted as a figure either way.
 double tw_plan_amount(tw_joint_context *context, tw_joint_plan *plan, const tw_amount *amount, const char *key, const char *label,

@@ -131,7 +131,7 @@ static const char *bare(const tw_joint_context *context, double length_mm) { ret
 /* A customary size: in the maker's own unit it is a round figure. */
 static double customary(const tw_joint_context *context, double mm, double inch)
 {
-    return context->job->figures.style == TW_FIGURES_MM ? mm : inch * TW_MM_PER_INCH;
+    return context->job->inch_sizes ? inch * TW_MM_PER_INCH : mm;
 }
 
 static double rounded_down(const tw_joint_context *context, double length_mm)

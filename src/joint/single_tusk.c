@@ -146,13 +146,16 @@ static void propose_breadth(tw_joint_context *context, tw_joint_plan *plan, tw_s
     s->mb = spec->tusk_breadth.given ? spec->tusk_breadth.value + s->ease : mortise;
     s->b = tw_plan_amount(context, plan, &spec->tusk_breadth, "tusk_breadth", "tusk, breadth", "b", TW_UNIT_MM, s->mb - s->ease,
         tw_format(arena, "mb - ease = %s - %s", tw_say(context, s->mb), tw_say_fine(context, s->ease)), "the tusk is made to its mortise");
-    tw_plan_figure(context, plan, (tw_figure){ "tusk_mortise_breadth", "mortise of the tusk, across it", "mb", s->mb, TW_UNIT_MM,
-        spec->tusk_breadth.given ? "b + ease" : s->cutter >= 0 ? tw_format(arena, "cutter nearest to %s / 3 = %s: %s", tw_say(context, s->B), tw_say(context, third), context->shop->cutters[s->cutter].name)
+    tw_plan_figure(context, plan, (tw_figure){ .key = "tusk_mortise_breadth", .label = "mortise of the tusk, across it",
+        .symbol = "mb", .value = s->mb, .unit = TW_UNIT_MM,
+        .sum = spec->tusk_breadth.given ? "b + ease" : s->cutter >= 0 ? tw_format(arena, "cutter nearest to %s / 3 = %s: %s",
+            tw_say(context, s->B), tw_say(context, third), context->shop->cutters[s->cutter].name)
                                                : tw_format(arena, "%s / 3", tw_say(context, s->B)),
-        "a third of the tenon, in one pass of a cutter (common practice)" });
+        .rule = "a third of the tenon, in one pass of a cutter (common practice)" });
     s->cheek = (s->B - s->mb) / 2.0;
-    tw_plan_figure(context, plan, (tw_figure){ "cheek", "wood on each side of the tusk", "", s->cheek, TW_UNIT_MM,
-        tw_format(arena, "(%s - %s)/2", tw_say(context, s->B), tw_say(context, s->mb)), "" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "cheek", .label = "wood on each side of the tusk", .value = s->cheek,
+        .unit = TW_UNIT_MM,
+        .sum = tw_format(arena, "(%s - %s)/2", tw_say(context, s->B), tw_say(context, s->mb)) });
 }
 
 static void propose_wedge(tw_joint_context *context, tw_joint_plan *plan, tw_single *s)
@@ -166,7 +169,8 @@ static void propose_wedge(tw_joint_context *context, tw_joint_plan *plan, tw_sin
     s->tip = tw_plan_amount(context, plan, &spec->tip_proud, "tip_proud", "tip proud", "", TW_UNIT_MM,
         rounded_up(SWELLING_MM / tan_a + 6.0, rule_step(context)), tw_format(arena, "%s of swelling / tan a + %s", tw_say(context, SWELLING_MM), tw_say(context, 6.0)), "it can be knocked out at its highest seat");
     s->k_least = s->mb - s->c + fall;
-    tw_plan_figure(context, plan, (tw_figure){ "tusk_thickness_least", "least tusk thickness there", "", s->k_least, TW_UNIT_MM, "mb - c + (D/2) tan a", "the cutter must enter at the tip's side" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "tusk_thickness_least", .label = "least tusk thickness there",
+        .value = s->k_least, .unit = TW_UNIT_MM, .sum = "mb - c + (D/2) tan a", .rule = "the cutter must enter at the tip's side" });
     double third = THICK_SHARE * s->D, for_tip = TIP_GOOD_MM + fall + s->tip * tan_a;
     double wanted = tw_max(tw_max(third, tw_customary(context, THICK_LEAST_MM, 3.0 / 8.0)), tw_max(for_tip, s->k_least + 0.5));
     s->k = tw_plan_amount(context, plan, &spec->tusk_thickness, "tusk_thickness", "tusk thickness at the tenon's middle", "k", TW_UNIT_MM, rounded_up(wanted, fine_step(context)),
@@ -196,21 +200,30 @@ static void note_figures(tw_joint_context *context, tw_joint_plan *plan, const t
 {
     tw_arena *arena = context->arena;
     double fall = s->D / 2.0 * tan(s->alpha);
-    const tw_figure figures[] = {
-        { "open_low", "mortise of the tusk, open at the tip's side", "", s->open_low, TW_UNIT_MM,
-          tw_format(arena, "c + k - (D/2) tan a = %s + %s - %s", tw_say(context, s->c), tw_say(context, s->k), tw_say(context, fall)), "" },
-        { "open_high", "open at the head's side", "", s->open_high, TW_UNIT_MM,
-          tw_format(arena, "c + k + (D/2) tan a = %s + %s + %s", tw_say(context, s->c), tw_say(context, s->k), tw_say(context, fall)), "" },
-        { "relish", "relish, least", "", s->relish, TW_UNIT_MM,
-          tw_format(arena, "p - k - (D/2) tan a - chamfer = %s - %s - %s - %s", tw_say(context, s->p), tw_say(context, s->k), tw_say(context, fall), tw_say(context, s->chamfer)), "" },
-        { "tusk_length", "tusk, length", "", s->tusk_length, TW_UNIT_MM,
-          tw_format(arena, "tip proud + D + z + head proud = %s + %s + %s + %s", tw_say(context, s->tip), tw_say(context, s->D), tw_say(context, s->z), tw_say(context, s->head_proud)), "" },
-        { "tip_thickness", "tusk, thickness at the tip", "", s->tip_thickness, TW_UNIT_MM, "k - (D/2 + tip proud) tan a", "" },
-        { "head_thickness", "tusk, thickness at the head's end", "", s->stick_thickness, TW_UNIT_MM, "k + (D/2 + z + head proud) tan a", "the stick is at least this thick" },
-        { "draw_ratio", "draw, for what is driven", "", tan(s->alpha), TW_UNIT_NONE, "tan a", "" },
-        { "seat_ratio", "seat, for an error of the wall", "", 1.0 / tan(s->alpha), TW_UNIT_NONE, "1 / tan a", "number the tusks to their places" },
+    const char *slope = tw_angle_text(arena, s->alpha), *half = tw_say(context, s->D / 2.0), *k = tw_say(context, s->k);
+    const struct { const char *key, *label; double length_mm; const char *sum, *rule; } lengths[] = {
+        { "open_low", "mortise of the tusk, open at the tip's side", s->open_low,
+          tw_format(arena, "c + k - (D/2) tan a = %s + %s - %s", tw_say(context, s->c), k, tw_say(context, fall)), "" },
+        { "open_high", "open at the head's side", s->open_high,
+          tw_format(arena, "c + k + (D/2) tan a = %s + %s + %s", tw_say(context, s->c), k, tw_say(context, fall)), "" },
+        { "relish", "relish, least", s->relish,
+          tw_format(arena, "p - k - (D/2) tan a - chamfer = %s - %s - %s - %s", tw_say(context, s->p), k, tw_say(context, fall),
+                    tw_say(context, s->chamfer)), "" },
+        { "tusk_length", "tusk, length", s->tusk_length,
+          tw_format(arena, "tip proud + D + z + head proud = %s + %s + %s + %s", tw_say(context, s->tip), tw_say(context, s->D),
+                    tw_say(context, s->z), tw_say(context, s->head_proud)), "" },
+        { "tip_thickness", "tusk, thickness at the tip", s->tip_thickness,
+          tw_format(arena, "k - (D/2 + tip proud) tan a = %s - (%s + %s) x tan %s", k, half, tw_say(context, s->tip), slope), "" },
+        { "head_thickness", "tusk, thickness at the head's end", s->stick_thickness,
+          tw_format(arena, "k + (D/2 + z + head proud) tan a = %s + (%s + %s + %s) x tan %s", k, half, tw_say(context, s->z),
+                    tw_say(context, s->head_proud), slope), "the stick is at least this thick" },
     };
-    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) tw_plan_figure(context, plan, figures[i]);
+    for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++)
+        tw_note_length(context, plan, lengths[i].key, lengths[i].label, lengths[i].length_mm, lengths[i].sum, lengths[i].rule);
+    tw_plan_figure(context, plan, (tw_figure){ .key = "draw_ratio", .label = "draw, for what is driven", .value = tan(s->alpha),
+        .unit = TW_UNIT_NONE, .sum = tw_format(arena, "tan a = tan %s", slope) });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "seat_ratio", .label = "seat, for an error of the wall", .value = 1.0 / tan(s->alpha),
+        .unit = TW_UNIT_NONE, .sum = tw_format(arena, "1 / tan a = 1 / tan %s", slope), .rule = "number the tusks to their places" });
 }
 
 /* The largest cutter of at most two thirds of the mortise that reaches along the leaning wall. */

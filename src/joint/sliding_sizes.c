@@ -171,7 +171,7 @@ static void note_section(tw_joint_context *context, tw_joint_plan *plan, tw_slid
  * and the shoulder within the piece. */
 static void note_pins(tw_joint_context *context, tw_joint_plan *plan, tw_sliding *s)
 {
-    bool metric = context->job->figures.style == TW_FIGURES_MM;
+    bool metric = !context->job->inch_sizes;
     double step = metric ? 1.0 : TW_MM_PER_INCH / 32.0, half_theta = (TW_PI / 2.0 - s->angle) / 2.0;
     for (int i = metric ? 6 : 8; i >= 1; i--) {
         double p = i * step, up = p / 2.0 * (1.0 + sin(s->angle)), away = p / 2.0 / tan(half_theta);

@@ -23,7 +23,7 @@ const char *tw_bare_fine(const tw_joint_context *context, double length_mm)
 
 double tw_customary(const tw_joint_context *context, double mm, double inch)
 {
-    return context->job->figures.style == TW_FIGURES_MM ? mm : inch * TW_MM_PER_INCH;
+    return context->job->inch_sizes ? inch * TW_MM_PER_INCH : mm;
 }
 
 double tw_rounded_down(const tw_joint_context *context, double length_mm)

@@ -108,20 +108,27 @@ static void add_figures(tw_joint_context *context, tw_joint_plan *plan, const tw
     tw_arena *arena = context->arena;
     tw_segment s = a->segment;
     const char *c = tw_bare_fine(context, s.chord_mm), *h = tw_bare_fine(context, s.rise_mm);
-    tw_plan_figure(context, plan, (tw_figure){ "from", "begins", "", a->from_mm, TW_UNIT_MM, "given in the job",
-        "from the left end" });
-    tw_plan_figure(context, plan, (tw_figure){ "to", "ends", "", a->to_mm, TW_UNIT_MM, a->spec->to.given ? "given in the job"
-        : "length - where it begins", a->spec->to.given ? "from the left end" : "alike at both ends" });
-    tw_plan_figure(context, plan, (tw_figure){ "chord", "chord", "c", s.chord_mm, TW_UNIT_MM,
-        tw_format(arena, "%s - %s", tw_bare_fine(context, a->to_mm), tw_bare_fine(context, a->from_mm)), "" });
-    tw_plan_figure(context, plan, (tw_figure){ "rise", "rise", "h", s.rise_mm, TW_UNIT_MM, "given in the job", "" });
-    tw_plan_figure(context, plan, (tw_figure){ "radius", "radius", "r", s.radius_mm, TW_UNIT_MM,
-        tw_format(arena, "(c x c/4 + h x h)/(2 x h) = (%s x %s/4 + %s x %s)/(2 x %s)", c, c, h, h, h),
-            "chords that cross: half the chord squared = rise x (2 x radius - rise)" });
-    tw_plan_figure(context, plan, (tw_figure){ "half_angle", "half of the arc's angle", "", s.half_rad, TW_UNIT_RAD,
-        "2 atan(2 h / c)", "so steeply it leaves the edge" });
-    tw_plan_figure(context, plan, (tw_figure){ "left", "wood over the middle", "", a->left_mm, TW_UNIT_MM,
-        tw_format(arena, "%s - %s", tw_bare_fine(context, a->side.wide_mm), h), "" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "from", .label = "begins", .value = a->from_mm, .unit = TW_UNIT_MM,
+        .sum = "given in the job",
+        .rule = "from the left end" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "to", .label = "ends", .value = a->to_mm, .unit = TW_UNIT_MM,
+        .sum = a->spec->to.given ? "given in the job"
+        : "length - where it begins", .rule = a->spec->to.given ? "from the left end" : "alike at both ends" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "chord", .label = "chord", .symbol = "c", .value = s.chord_mm,
+        .unit = TW_UNIT_MM,
+        .sum = tw_format(arena, "%s - %s", tw_bare_fine(context, a->to_mm), tw_bare_fine(context, a->from_mm)) });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "rise", .label = "rise", .symbol = "h", .value = s.rise_mm,
+        .unit = TW_UNIT_MM, .sum = "given in the job" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "radius", .label = "radius", .symbol = "r", .value = s.radius_mm,
+        .unit = TW_UNIT_MM,
+        .sum = tw_format(arena, "(c x c/4 + h x h)/(2 x h) = (%s x %s/4 + %s x %s)/(2 x %s)", c, c, h, h, h),
+            .rule = "chords that cross: half the chord squared = rise x (2 x radius - rise)" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "half_angle", .label = "half of the arc's angle", .value = s.half_rad,
+        .unit = TW_UNIT_RAD,
+        .sum = "2 atan(2 h / c)", .rule = "so steeply it leaves the edge" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "left", .label = "wood over the middle", .value = a->left_mm,
+        .unit = TW_UNIT_MM,
+        .sum = tw_format(arena, "%s - %s", tw_bare_fine(context, a->side.wide_mm), h) });
 }
 
 /* ---- checks ---- */

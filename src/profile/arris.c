@@ -153,12 +153,14 @@ static void add_figures(tw_joint_context *context, tw_joint_plan *plan, const tw
 {
     tw_arena *arena = context->arena;
     const char *s = tw_bare_fine(context, r->size_mm);
-    tw_plan_figure(context, plan, (tw_figure){ r->round ? "radius" : "width", r->round ? "radius" : "width on each side",
-        r->round ? "r" : "s", r->size_mm, TW_UNIT_MM, "given in the job", "" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = r->round ? "radius" : "width",
+        .label = r->round ? "radius" : "width on each side",
+        .symbol = r->round ? "r" : "s", .value = r->size_mm, .unit = TW_UNIT_MM, .sum = "given in the job" });
     if (!r->round) tw_note_length(context, plan, "slope_width", "width over the slope", r->size_mm * sqrt(2.0), tw_format(arena,
         "%s x 1.414", s), "45 degrees");
-    tw_plan_figure(context, plan, (tw_figure){ "arrises", "arrises of one piece", "", r->long_count + r->end_count, TW_UNIT_COUNT,
-        tw_format(arena, "%d along the grain, %d round the ends", r->long_count, r->end_count), "" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "arrises", .label = "arrises of one piece",
+        .value = r->long_count + r->end_count, .unit = TW_UNIT_COUNT,
+        .sum = tw_format(arena, "%d along the grain, %d round the ends", r->long_count, r->end_count) });
     if (r->stopped) {
         tw_note_length(context, plan, "from", "begins", r->from_mm, r->spec->from.given ? "given in the job" : "runs out",
             "from the left end");

@@ -84,12 +84,15 @@ static void note_left(tw_joint_context *context, tw_joint_plan *plan, const tw_t
 
 static void add_figures(tw_joint_context *context, tw_joint_plan *plan, const tw_taper *t)
 {
-    tw_plan_figure(context, plan, (tw_figure){ "length", "length of the taper", "", t->long_mm, TW_UNIT_MM, "given in the job",
-        tw_format(context->arena, "from the %s end", ends[t->spec->end.value]) });
-    tw_plan_figure(context, plan, (tw_figure){ "by", "taken off at the end", "", t->by_mm, TW_UNIT_MM, "given in the job",
-        "each side" });
-    tw_plan_figure(context, plan, (tw_figure){ "angle", "angle of the taper", "", t->angle_rad, TW_UNIT_RAD,
-        tw_format(context->arena, "atan(%s / %s)", tw_bare_fine(context, t->by_mm), tw_bare_fine(context, t->long_mm)), "" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "length", .label = "length of the taper", .value = t->long_mm,
+        .unit = TW_UNIT_MM, .sum = "given in the job",
+        .rule = tw_format(context->arena, "from the %s end", ends[t->spec->end.value]) });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "by", .label = "taken off at the end", .value = t->by_mm,
+        .unit = TW_UNIT_MM, .sum = "given in the job",
+        .rule = "each side" });
+    tw_plan_figure(context, plan, (tw_figure){ .key = "angle", .label = "angle of the taper", .value = t->angle_rad,
+        .unit = TW_UNIT_RAD,
+        .sum = tw_format(context->arena, "atan(%s / %s)", tw_bare_fine(context, t->by_mm), tw_bare_fine(context, t->long_mm)) });
     note_left(context, plan, t, "left_width", "width at the thin end", t->size.width_mm, t->shaped[TW_SIDE_FACE_EDGE],
         t->shaped[TW_SIDE_BACK_EDGE]);
     note_left(context, plan, t, "left_thickness", "thickness at the thin end", t->size.thickness_mm, t->shaped[TW_SIDE_FACE],

@@ -168,7 +168,7 @@ static void set_baseline(tw_setup_task *task)
 /* What a cradle's wedge is fixed on: a board in the maker's own round size. */
 static double cradle_board_mm(const tw_setup_task *task)
 {
-    return task->job->figures.style == TW_FIGURES_MM ? 18.0 : 0.75 * TW_MM_PER_INCH;
+    return task->job->inch_sizes ? 0.75 * TW_MM_PER_INCH : 18.0;
 }
 
 static void set_table(tw_setup_task *task)

@@ -37,7 +37,7 @@ static double wall_of(const usual *u, const tw_template *t) { return t->ask.insi
 
 static const usual *usual_of(const tw_template_context *context)
 {
-    return context->job->figures.style == TW_FIGURES_MM ? &metric : &inches;
+    return context->job->inch_sizes ? &inches : &metric;
 }
 
 tw_outline tw_machine_view(tw_arena *arena, const tw_machine *machine, tw_outline outline)
