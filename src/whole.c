@@ -47,16 +47,50 @@ static tw_result *empty_result(void (*out_of_memory)(void))
     return result;
 }
 
+/* The request's need not outlive the call. */
+static tw_measures measures_copied(tw_arena *arena, const tw_request *request)
+{
+    tw_measured *items = TW_NEW_ARRAY(arena, tw_measured, request->measured_count);
+    for (size_t i = 0; i < request->measured_count; i++) {
+        const tw_measured *from = &request->measured[i];
+        tw_change path = tw_change_copy(arena, (tw_change){ .path = from->path, .path_count = from->path_count });
+        items[i] = (tw_measured){ from->file, path.path, path.path_count, from->value_mm };
+    }
+    return tw_measures_of(arena, items, request->measured_count);
+}
+
+/* A fix of a value that was measured would change nothing: it is not offered. */
+static void drop_fixes_of_measured(tw_result *result)
+{
+    for (size_t i = 0; i < result->findings.count; i++) {
+        tw_finding *finding = &result->findings.items[i];
+        size_t kept = 0;
+        for (size_t j = 0; j < finding->fix_count; j++) {
+            bool touched = false;
+            for (size_t c = 0; c < finding->fixes[j].change_count; c++) {
+                const tw_file_change *change = &finding->fixes[j].changes[c];
+                touched = touched || tw_measures_touch(&result->measures, change->file, change->change.path, change->change.path_count);
+            }
+            if (!touched) finding->fixes[kept++] = finding->fixes[j];
+        }
+        finding->fix_count = kept;
+    }
+}
+
 tw_result *tw_set_out(const tw_request *request)
 {
     tw_result *result = empty_result(request->out_of_memory);
     tw_text job = { request->job, request->job_bytes }, shop = { request->shop, request->shop_bytes };
-    const tw_shop *read_shop = tw_shop_read(&result->arena, shop, request->shop_name, &result->findings);
-    const tw_job *read_job = tw_job_read(&result->arena, job, request->job_name, tw_joint_formats(&result->arena), tw_joint_kind_count, &result->findings);
+    tw_measures *measures = &result->measures;
+    *measures = measures_copied(&result->arena, request);
+    const tw_shop *read_shop = tw_shop_read_as_built(&result->arena, shop, request->shop_name, measures, &result->findings);
+    const tw_job *read_job = tw_job_read_as_built(&result->arena, job, request->job_name, tw_joint_formats(&result->arena), tw_joint_kind_count,
+                                                  measures, &result->findings);
     if (!read_job || !read_shop) return result;
     result->job = read_job;
     result->shop = read_shop;
     work_out(result, request->papers);
+    drop_fixes_of_measured(result);
     return result;
 }
 

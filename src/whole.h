@@ -5,6 +5,7 @@
 
 #include "tuskwright.h"
 
+#include "job/measured.h"
 #include "run/run.h"
 #include "sheet/papers.h"
 #include "space/space.h"
@@ -14,6 +15,7 @@ struct tw_result {
     tw_findings    findings;
     const tw_job  *job;         // NULL when the state is wrong
     const tw_shop *shop;
+    tw_measures    measures;    // values as built: in_force are reckoned with
     tw_joint_plan *plans;
     tw_space       space;
     tw_piece_wood *woods;       // NULL unless papers were asked for

@@ -75,7 +75,8 @@ static void read_named_amounts(reading *r, const tw_node *map)
                      tw_format(r->reader.arena, "an amount is one value, and %s stands here", tw_node_in_words(r->reader.arena, pair->value)),
                      "write NAME: 12 mm");
         int owner = tw_sums_add_owner(&r->reader.sums, name, "amount");
-        tw_sums_add_cell(&r->reader.sums, (tw_cell){ .owner = owner, .key = "", .node = good ? pair->value : NULL });
+        const tw_node *value = pair->value->built ? pair->value->built : pair->value;
+        tw_sums_add_cell(&r->reader.sums, (tw_cell){ .owner = owner, .key = "", .node = good ? value : NULL });
     }
 }
 
@@ -272,9 +273,16 @@ static void keep_amounts(reading *r)
 const tw_job *tw_job_read(tw_arena *arena, tw_text text, const char *file, const tw_joint_format *const *items,
                           int format_count, tw_findings *findings)
 {
+    return tw_job_read_as_built(arena, text, file, items, format_count, NULL, findings);
+}
+
+const tw_job *tw_job_read_as_built(tw_arena *arena, tw_text text, const char *file, const tw_joint_format *const *items,
+                                   int format_count, tw_measures *measures, tw_findings *findings)
+{
     tw_job *job = TW_NEW(arena, tw_job);
     reading r = { .reader = tw_reader_of(arena, file, findings), .job = job, .kinds = { items, format_count } };
     job->file = r.reader.file;
+    r.reader.measures = measures;
     const tw_node *root = tw_reader_open(&r.reader, text, "a job");
     if (root) read_root(&r, root);
     bool good = tw_reader_close(&r.reader);

@@ -156,6 +156,12 @@ const tw_job *tw_job_read(tw_arena *arena, tw_text text, const char *file, const
                           int format_count, tw_findings *findings);
 /// Reads a shop. Returns NULL when a finding of level TW_WRONG was made.
 const tw_shop *tw_shop_read(tw_arena *arena, tw_text text, const char *file, tw_findings *findings);
+struct tw_measures;  // measured.h
+/// The same with values as built in the place of the drawn ones; measures NULL: none. What is in force is noted there.
+const tw_job *tw_job_read_as_built(tw_arena *arena, tw_text text, const char *file, const tw_joint_format *const *formats,
+                                   int format_count, struct tw_measures *measures, tw_findings *findings);
+const tw_shop *tw_shop_read_as_built(tw_arena *arena, tw_text text, const char *file, struct tw_measures *measures,
+                                     tw_findings *findings);
 /// The file name that a job's text gives for its shop, before the job is read; NULL when it gives none.
 const char *tw_job_shop_name(tw_arena *arena, tw_text text);
 /// One length as a maker writes it ("1-1/2 in", "38", "2 ft 3 1/2 in"), for the command line. unit: of bare numbers,

@@ -171,7 +171,7 @@ static void set_range(tw_cell *cell, const tw_key *key)
 
 static void add_cell(const slot *s, const tw_node *node, tw_amount *target)
 {
-    tw_cell cell = { .owner = s->table->owner, .key = s->key->name, .node = node, .want = want_of(s->key->kind),
+    tw_cell cell = { .owner = s->table->owner, .key = s->key->name, .node = node && node->built ? node->built : node, .want = want_of(s->key->kind),
                      .target = target, .example = s->key->example };
     set_range(&cell, s->key);
     if (target) *target = (tw_amount){ 0.0, true, node->place };
@@ -346,6 +346,7 @@ const tw_node *tw_reader_open(tw_reader *reader, tw_text text, const char *holds
     tw_tree tree = tw_tree_read(reader->arena, text, reader->file, reader->findings);
     reader->sums.holed = tree.holed;
     if (!tree.root || !tw_want_map(reader, tree.root, holds)) return NULL;
+    if (reader->measures) tw_measures_lay(reader->measures, reader->file_kind, reader, tree.root);
     return tree.root;
 }
 

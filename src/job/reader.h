@@ -7,6 +7,7 @@
 #include "base/base.h"
 #include "job/index.h"
 #include "job/keys.h"
+#include "job/measured.h"
 #include "job/sums.h"
 #include "job/tree.h"
 
@@ -20,6 +21,8 @@ typedef struct tw_reader {
     tw_index     pieces;    // names, for links; piece i has the number i
     size_t       wrong_at_start;  // findings of level TW_WRONG that stood before this reading
     size_t       first_finding;
+    tw_measures *measures;  // values as built; NULL: none
+    tw_file_kind file_kind; // whose they are
 } tw_reader;
 
 /// A map that a table describes, at one place in the file.

@@ -142,12 +142,20 @@ static void check_machine(reading *r)
 
 double tw_cutter_diameter_at_mm(const tw_cutter *cutter, double up_mm) { return cutter->d_mm - 2.0 * up_mm * tan(cutter->dovetail.value); }
 
+/* A thing that the text has no measure of was drawn at its size as sold. */
+static void drawn_as_sold(reading *r, const char *section, const char *name, tw_amount sold)
+{
+    tw_in_force *force = tw_measure_at(r->reader.measures, TW_FILE_SHOP, section, name, "measured");
+    if (force && !force->drawn.given) force->drawn = sold;
+}
+
 static void complete(reading *r)
 {
     tw_shop *shop = r->shop;
     if (!shop->machine.low_speed.given) shop->machine.low_speed.value = shop->machine.top_speed.value;
     for (int i = 0; i < shop->cutter_count; i++) {
         tw_cutter *cutter = &shop->cutters[i];
+        drawn_as_sold(r, "cutters", cutter->name, cutter->diameter);
         check_measured(r, cutter->diameter, cutter->measured, cutter->name);
         cutter->d_mm = cutter->measured.given ? cutter->measured.value : cutter->diameter.value;
         if (!cutter->measured.given) cutter->measured.value = cutter->diameter.value;
@@ -156,6 +164,7 @@ static void complete(reading *r)
     }
     for (int i = 0; i < shop->follower_count; i++) {
         tw_follower *follower = &shop->followers[i];
+        drawn_as_sold(r, "followers", follower->name, follower->diameter);
         check_measured(r, follower->diameter, follower->measured, follower->name);
         follower->b_mm = follower->measured.given ? follower->measured.value : follower->diameter.value;
         if (!follower->measured.given) follower->measured.value = follower->diameter.value;
@@ -166,8 +175,15 @@ static void complete(reading *r)
 
 const tw_shop *tw_shop_read(tw_arena *arena, tw_text text, const char *file, tw_findings *findings)
 {
+    return tw_shop_read_as_built(arena, text, file, NULL, findings);
+}
+
+const tw_shop *tw_shop_read_as_built(tw_arena *arena, tw_text text, const char *file, tw_measures *measures, tw_findings *findings)
+{
     tw_shop *shop = TW_NEW(arena, tw_shop);
     reading r = { .reader = tw_reader_of(arena, file, findings), .shop = shop };
+    r.reader.measures = measures;
+    r.reader.file_kind = TW_FILE_SHOP;
     r.reader.sums.nameless = true;
     shop->file = r.reader.file;
     const tw_node *root = tw_reader_open(&r.reader, text, "a shop");

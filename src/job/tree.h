@@ -26,6 +26,7 @@ struct tw_node {
     tw_place     place;       // of its first character, the quote if it is quoted
     size_t       begin, end;  // bytes of the source as given, quotes included; for splices
     tw_text      text;        // TW_NODE_TEXT: what it says, without quotes and escapes; ended by a zero
+    tw_node     *built;       // TW_NODE_TEXT: what an amount came out as, to be reckoned with in its place (measured.h); NULL: as written
     bool         quoted;
     bool         straight;    // the text stands in the source byte for byte, on one line
     tw_node    **items;       // TW_NODE_LIST: [count]
