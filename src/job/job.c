@@ -75,6 +75,7 @@ static void read_named_amounts(reading *r, const tw_node *map)
                      tw_format(r->reader.arena, "an amount is one value, and %s stands here", tw_node_in_words(r->reader.arena, pair->value)),
                      "write NAME: 12 mm");
         int owner = tw_sums_add_owner(&r->reader.sums, name, "amount");
+        r->job->amounts[r->job->amount_count++] = (tw_named_amount){ .name = name, .place = pair->key->place, .written = pair->value };
         const tw_node *value = pair->value->built ? pair->value->built : pair->value;
         tw_sums_add_cell(&r->reader.sums, (tw_cell){ .owner = owner, .key = "", .node = good ? value : NULL });
     }
