@@ -25,7 +25,7 @@ export interface Finding {
 /** A figure of the job: its text in the units asked for, how it is written in the job, and its sum. */
 export interface Value {
     id: string; path: string; label: string; symbol: string; text: string; bare: string; unit: string; written: string; given: boolean; sum: string;
-    rule: string; choices: string[] | null;
+    rule: string; value: number; choices: string[] | null;
 }
 export interface PieceModel {
     name: string; path: string; count: number; timber: string; note: string; values: Value[]; facts: Value[]; alike_to: string; mirror_of: string;

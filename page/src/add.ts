@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* add: new pieces, and joints between two faces that are pointed at. What can join them, and how it is written, is the program's to say. */
+import { type Change, type FaceSpot, type Model, type Proposal, type Texts, api } from './api.js';
+import { fill, freshId, h } from './dom.js';
+import { findingList } from './findings.js';
+import { question, sayWrong } from './view.js';
+import type { Finding } from './api.js';
+
+export const faceNames = ['face', 'back', 'face edge', 'back edge', 'left end', 'right end'] as const;
+
+type Apply = (changes: Change[], why: string) => Promise<Finding[]>;
+
+/** Asks for a new piece and adds it. */
+export async function addPiece(model: Model, apply: Apply): Promise<void> {
+    const ask = (label: string, value: string, hint = '') => {
+        const id = freshId('ask'), input = h('input', { id, value, required: true, maxlength: 200, autocomplete: 'off' });
+        return { input, row: h('p', {}, h('label', { for: id }, label), input, hint ? h('span', { class: 'quiet small' }, hint) : null) };
+    };
+    const first = model.pieces[0], sized = (key: string, fallback: string) => first?.values.find((one) => one.path.endsWith(`/${key}`))?.written || fallback;
+    const unit = model.job.units || 'mm';
+    const name = ask('Name', ''), count = ask('How many in one set', '1'), length = ask('Length, tenons included', unit === 'in' ? '24' : '600', ` ${unit}, or with its unit`),
+        width = ask('Width', sized('width', unit === 'in' ? '3' : '75')), thickness = ask('Thickness', sized('thickness', unit === 'in' ? '1' : '25')), timber = ask('Timber', first?.timber ?? 'Oak, white');
+    const faults = h('div', { role: 'alert' });
+    for (;;) {
+        const answer = await question('A new piece', [name.row, count.row, length.row, width.row, thickness.row, timber.row, faults],
+            [{ label: 'Add it', value: 'add', main: true }, { label: 'Leave it', value: '' }]);
+        if (answer !== 'add') return;
+        const wrong = await apply([{ kind: 'add', path: `pieces/${name.input.value.trim().replaceAll('~', '~0').replaceAll('/', '~1')}`, entries: [
+            { key: 'count', value: count.input.value }, { key: 'length', value: length.input.value }, { key: 'width', value: width.input.value },
+            { key: 'thickness', value: thickness.input.value }, { key: 'timber', value: timber.input.value }] }], `Added the piece ${name.input.value.trim()}`);
+        if (!wrong.length) return;
+        fill(faults, findingList(wrong, {}, false));
+    }
+}
+
+/** Words for a spot: "face of post, 190 mm from its left end". */
+export function spotWords(spot: FaceSpot): string {
+    const along = spot.face.endsWith('end') ? '' : `, ${Math.round(spot.at)} mm from its left end`;
+    return `${spot.face} of ${spot.piece}${along}`;
+}
+
+/** A spot by choosing from lists, for those who do not point. */
+function spotFields(model: Model, label: string, given: FaceSpot | null): { row: HTMLElement; spot: () => FaceSpot; listen: (run: () => void) => void } {
+    const piece = h('select', { 'aria-label': `${label}: piece` }, model.pieces.map((one) => h('option', { value: one.name }, one.name)));
+    const face = h('select', { 'aria-label': `${label}: face` }, faceNames.map((one) => h('option', { value: one }, one)));
+    const at = h('input', { 'aria-label': `${label}: mm from the left end`, type: 'number', min: 0, step: 1, value: '0' });
+    const middle = () => { at.value = String(Math.round((model.pieces.find((one) => one.name === piece.value)?.values.find((one) => one.path.endsWith('/length'))?.value ?? 0) / 2)); };
+    if (given) { piece.value = given.piece; face.value = given.face; at.value = String(Math.round(given.at)); } else middle();
+    piece.addEventListener('change', middle);
+    return { row: h('p', { class: 'row' }, h('strong', {}, label), face, ' of ', piece, h('span', {}, at, ' mm from its left end')),
+        spot: () => ({ piece: piece.value, face: face.value, at: Number(at.value), across: given && given.piece === piece.value && given.face === face.value ? given.across : 0 }),
+        listen: (run) => { for (const one of [piece, face, at]) one.addEventListener('change', run); } };
+}
+
+/** Joins two pieces: by the faces pointed at, or chosen from lists here. */
+export async function addJoint(model: Model, texts: Texts, apply: Apply, first: FaceSpot | null = null, second: FaceSpot | null = null): Promise<void> {
+    const one = spotFields(model, 'This', first), other = spotFields(model, 'meets this', second);
+    if (!first) (one.row.querySelectorAll('select')[1] as HTMLSelectElement).value = 'left end';
+    const list = h('fieldset', { class: 'proposals' }), faults = h('div', { role: 'alert' });
+    let proposals: Proposal[] = [], turn = 0;
+    const show = async (): Promise<void> => {
+        const mine = ++turn;
+        try {
+            const answer = await api.propose(texts, one.spot(), other.spot());
+            if (mine !== turn) return;
+            proposals = answer.proposals;
+            fill(list, h('legend', {}, 'Joints that fit there'), proposals.length ? proposals.map((proposal, i) =>
+                h('label', { class: 'choice' }, h('input', { type: 'radio', name: 'proposal', value: i, checked: i === 0 }), ' ', h('strong', {}, proposal.kind), ' ', proposal.label))
+                : h('p', {}, 'No joint of ours joins these two faces so. Choose the end of one piece and the face, edge or end of another that it runs into; or a face of each where they cross.'));
+        } catch (fault) {
+            sayWrong(fault);
+        }
+    };
+    one.listen(() => void show());
+    other.listen(() => void show());
+    await show();
+    for (;;) {
+        const answer = await question('A joint between two pieces', [one.row, other.row, list, faults],
+            [{ label: 'Add it', value: 'add', main: true }, { label: 'Leave it', value: '' }]);
+        const chosen = proposals[Number(list.querySelector<HTMLInputElement>('input:checked')?.value ?? -1)];
+        if (answer !== 'add' || !chosen) return;
+        const wrong = await apply(chosen.changes, `Added a joint: ${chosen.kind}`);
+        if (!wrong.length) return;
+        fill(faults, findingList(wrong, {}, false));
+    }
+}
+
+/** Takes a piece or a joint away, with what hangs on it, after asking. */
+export async function takeAway(texts: Texts, of: 'pieces' | 'joints' | 'profiles', name: string, apply: Apply): Promise<void> {
+    try {
+        const { changes } = await api.removal(texts, of, name);
+        const others = changes.filter((one) => one.path.split('/')[1] !== name).map((one) => one.path.split('/')[1]?.replaceAll('~1', '/').replaceAll('~0', '~'));
+        const answer = await question(`Take ${name} away?`, others.length ? h('p', {}, 'With it go: ', [...new Set(others)].join(', '), '.') : h('p', {}, 'Undo brings it back.'),
+            [{ label: 'Take it away', value: 'away', danger: true }, { label: 'Leave it', value: '', main: true }]);
+        if (answer === 'away') await apply(changes, `Took ${name} away`);
+    } catch (fault) {
+        sayWrong(fault);
+    }
+}

@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* state: the job that is open at the desk: its text, what the program says of it, what may be undone.
+ *
+ * One question is under way at a time, and only the newest that waits behind it is asked: so a value can be dragged as fast as hand and
+ * machine go, and an old answer never comes over a new one. */
+import {
+    type Change, type DrawingAsk, type DrawingAnswer, type Finding, type Model, type ReckonAnswer, type WholeEntry, api,
+} from './api.js';
+import { Saver } from './save.js';
+import { figures, sayRight, sayWrong } from './view.js';
+
+export interface Shown { state: ReckonAnswer['state']; findings: Finding[]; model: Model | null; tookUs: number }
+/** A step of undoing: a text, or the number of a revision of the book that has it. */
+type Past = { text: string; why: string } | { number: number; why: string };
+
+export class JobState {
+    text: string;
+    shop: number;
+    shown: Shown = { state: 'wrong', findings: [], model: null, tookUs: 0 };
+    /** What is tried while a value is dragged; null when what is shown is the text itself. */
+    trying: Change[] | null = null;
+    readonly saver: Saver;
+    private past: Past[];
+    private future: { text: string; why: string }[] = [];
+    private lastWhy = '';
+    private listeners: ((kind: 'answer' | 'text' | 'saved') => void)[] = [];
+    private busy = false;
+    private dirty = false;
+    private waiters: (() => void)[] = [];
+    /** Set by the rod: the drawings that are in sight, and what becomes of them. */
+    wantedDrawings: () => DrawingAsk[] = () => [];
+    takeDrawing: (drawing: DrawingAnswer) => void = () => {};
+
+    constructor(readonly id: number, readonly whole: WholeEntry) {
+        this.text = whole.text;
+        this.shop = whole.shop;
+        this.past = [...whole.revisions].sort((a, b) => a.number - b.number).filter((one) => one.number < whole.number).map((one) => ({ number: one.number, why: one.why }));
+        this.saver = new Saver('jobs', id, whole.number, () => this.title(), () => this.tell('saved'), (text) => { this.text = text; this.past = []; this.tell('text'); this.refresh(); });
+    }
+
+    title(): string {
+        return this.shown.model?.job.title ?? this.whole.entry.name;
+    }
+
+    listen(run: (kind: 'answer' | 'text' | 'saved') => void): void {
+        this.listeners.push(run);
+    }
+    private tell(kind: 'answer' | 'text' | 'saved'): void {
+        for (const run of this.listeners) run(kind);
+    }
+
+    /** Asks the program anew, as soon as it is free; resolves when an answer to this state (or a newer one) is shown. */
+    refresh(): Promise<void> {
+        this.dirty = true;
+        const done = new Promise<void>((resolve) => this.waiters.push(resolve));
+        void this.work();
+        return done;
+    }
+
+    private async work(): Promise<void> {
+        if (this.busy) return;
+        this.busy = true;
+        while (this.dirty) {
+            this.dirty = false;
+            const waiters = this.waiters, changes = this.trying;
+            this.waiters = [];
+            try {
+                const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, figures: figures() || null, model: true,
+                    drawings: this.wantedDrawings(), ...(changes ? { changes } : {}) });
+                this.show(answer);
+            } catch (fault) {
+                sayWrong(fault);
+            }
+            for (const resolve of waiters) resolve();
+        }
+        this.busy = false;
+    }
+
+    private show(answer: ReckonAnswer): void {
+        if (!answer.good && this.trying) this.refused = answer.refused ?? [];
+        else {
+            this.refused = [];
+            this.shown = { state: answer.state, findings: answer.findings, model: answer.model ?? this.shown.model, tookUs: answer.took_us };
+            for (const drawing of answer.drawings ?? []) this.takeDrawing(drawing);
+        }
+        this.tell('answer');
+    }
+    /** Why the value that is tried cannot be. */
+    refused: Finding[] = [];
+
+    /** Shows what changes would give, without keeping them; null ends the trying. */
+    async attempt(changes: Change[] | null): Promise<void> {
+        this.trying = changes;
+        await this.refresh();
+    }
+
+    /** Makes changes and keeps them. Gives what stands against it, [] when they were made. */
+    async apply(changes: Change[], why: string): Promise<Finding[]> {
+        this.trying = null;
+        try {
+            const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, changes });
+            if (!answer.good) {
+                void this.refresh();
+                return answer.refused?.length ? answer.refused : answer.findings;
+            }
+            this.setText(answer.text ?? this.text, why);
+            sayRight();
+            return [];
+        } catch (fault) {
+            sayWrong(fault);
+            return [{ level: 'wrong', code: 'away', about: '', file: '', line: 0, column: 0, what: 'This was not changed', remedy: 'try again' }];
+        }
+    }
+
+    /** Takes a new text and saves it. Changes of the same kind in a row (typing) are undone together. */
+    setText(text: string, why: string, save = true): void {
+        if (text === this.text) return;
+        const joins = why === 'Typed in the text' && this.lastWhy === why && this.past.length > 0;
+        if (!joins) this.past.push({ text: this.text, why });
+        this.future = [];
+        this.lastWhy = why;
+        this.text = text;
+        this.tell('text');
+        if (save) this.saver.save(text, why);
+        else this.saver.keepHere(text);
+        void this.refresh();
+    }
+
+    /** The typing has come to rest: what comes next is undone by itself. */
+    rest(): void {
+        this.lastWhy = '';
+    }
+
+    get undoWhy(): string | null {
+        return this.past.length ? this.past[this.past.length - 1].why : null;
+    }
+    get redoWhy(): string | null {
+        return this.future.length ? this.future[this.future.length - 1].why : null;
+    }
+
+    async undo(): Promise<void> {
+        const step = this.past.pop();
+        if (!step) return;
+        const text = 'text' in step ? step.text : (await api.text('jobs', this.id, step.number)).text;
+        this.future.push({ text: this.text, why: step.why });
+        this.become(text, `Undone: ${step.why || 'the last change'}`);
+    }
+    redo(): void {
+        const step = this.future.pop();
+        if (!step) return;
+        this.past.push({ text: this.text, why: step.why });
+        this.become(step.text, `Done again: ${step.why || 'the change'}`);
+    }
+    private become(text: string, why: string): void {
+        this.lastWhy = '';
+        this.trying = null;
+        this.text = text;
+        this.tell('text');
+        this.saver.save(text, why);
+        void this.refresh();
+    }
+}
