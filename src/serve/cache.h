@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* cache: the last jobs that were reckoned, with what was made of them since: woods, drawings, figures. A second request about the same
+ * texts finds them here. The oldest goes first when there are too many, or when they hold too many bytes. */
+#ifndef TW_CACHE_H
+#define TW_CACHE_H
+
+#include "serve/ledger.h"
+#include "sheet/figures.h"
+#include "whole.h"
+
+#define TW_CACHE_MOST       8                      // jobs
+#define TW_CACHE_BYTES_MOST (160u * 1024u * 1024u)  // of all of them; the newest stays whatever it holds
+
+/// What to reckon. Findings name the files "job" and "shop".
+typedef struct tw_reckon_texts {
+    tw_text          job, shop;
+    const char      *figures;  // how lengths are to be written, in place of what the job says; NULL: as it says
+    const tw_ledger *ledger;   // NULL: none
+} tw_reckon_texts;
+
+/// A drawing as it goes to the page.
+typedef struct tw_made_drawing { const char *hash; tw_text svg; } tw_made_drawing;  // hash "": there is no such drawing
+
+typedef struct tw_reckoned tw_reckoned;
+typedef struct tw_cache    tw_cache;
+
+tw_cache *tw_cache_new(void (*out_of_memory)(void));
+void      tw_cache_free(tw_cache *cache);
+
+/// The job reckoned, or found again. It lives until the next call but one: two results can be held against each other.
+tw_reckoned *tw_cache_reckon(tw_cache *cache, const tw_reckon_texts *texts);
+
+const tw_result *tw_reckoned_result(const tw_reckoned *reckoned);
+/// With woods and kin. Only of a result whose state is not TW_STATE_WRONG, as the three below.
+tw_paper_input     tw_reckoned_input(tw_reckoned *reckoned);
+const tw_values   *tw_reckoned_values(tw_reckoned *reckoned);
+tw_made_drawing    tw_reckoned_drawing(tw_reckoned *reckoned, const char *what, const char *name, int number, double width_mm);
+
+#endif
