@@ -27,6 +27,7 @@ typedef struct tw_request {
     bool        papers;         // compose the papers too, not only the figures
     const struct tw_measured *measured;  // [measured_count] values as built, reckoned with in the place of the drawn ones
     size_t      measured_count;
+    const char *figures;        // how lengths are written, as `figures:` says it: "mm 0.1", "in 1/64"; NULL: as the job does
     void (*out_of_memory)(void);  // called when the system has no more; must not return. NULL: abort()
 } tw_request;
 

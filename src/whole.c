@@ -77,6 +77,17 @@ static void drop_fixes_of_measured(tw_result *result)
     }
 }
 
+/* The job with its lengths written otherwise; NULL, with a finding, when there is no such way. */
+static const tw_job *shown_as(tw_result *result, const tw_job *job, const char *figures)
+{
+    tw_job *shown = TW_NEW(&result->arena, tw_job);
+    const char *what, *remedy;
+    *shown = *job;
+    if (tw_figures_read(&result->arena, tw_text_of(figures), &shown->figures, &what, &remedy)) return shown;
+    tw_find(&result->findings, TW_WRONG, (tw_place){ 0 }, "figures", "", what, remedy);
+    return NULL;
+}
+
 tw_result *tw_set_out(const tw_request *request)
 {
     tw_result *result = empty_result(request->out_of_memory);
@@ -86,6 +97,7 @@ tw_result *tw_set_out(const tw_request *request)
     const tw_shop *read_shop = tw_shop_read_as_built(&result->arena, shop, request->shop_name, measures, &result->findings);
     const tw_job *read_job = tw_job_read_as_built(&result->arena, job, request->job_name, tw_joint_formats(&result->arena), tw_joint_kind_count,
                                                   measures, &result->findings);
+    if (read_job && request->figures) read_job = shown_as(result, read_job, request->figures);
     if (!read_job || !read_shop) return result;
     result->job = read_job;
     result->shop = read_shop;

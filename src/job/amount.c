@@ -75,3 +75,27 @@ bool tw_angle_read(tw_arena *arena, tw_text text, double *angle_rad, const char 
     *angle_rad = value;
     return true;
 }
+
+/* ---- the names in a sum ---- */
+
+typedef struct names_used { tw_arena *arena; tw_name_used *items; size_t count, room; } names_used;
+
+static int note_name(void *context, tw_text owner, tw_text key, const char **what, const char **remedy)
+{
+    names_used *names = context;
+    *what = *remedy = "";
+    tw_array_make_room(names->arena, &names->items, names->count, &names->room, sizeof *names->items);
+    names->items[names->count++] = (tw_name_used){ owner, key };
+    return 0;
+}
+
+bool tw_amount_is_sum(tw_arena *arena, tw_text text, tw_name_used **names, int *count)
+{
+    names_used used = { .arena = arena };
+    tw_formula formula = { 0 };
+    tw_fault fault;
+    bool good = tw_formula_read(arena, text, (tw_names_known){ note_name, &used }, &formula, &fault);
+    *names = used.items;
+    *count = (int)used.count;
+    return used.count > 0 || (good && formula.count > 1);
+}

@@ -101,20 +101,13 @@ static void rename_in_section(renaming *r, const tw_section *section, tw_node *m
     }
 }
 
-static const tw_section *section_named(const tw_layout *layout, tw_text name)
-{
-    for (int i = 0; i < layout->section_count; i++)
-        if (tw_text_is(name, layout->sections[i].name)) return &layout->sections[i];
-    return NULL;
-}
-
 static void rename_in_job(renaming *r)
 {
     tw_node *root = r->s->root;
     bool flow = tw_node_is_flow(r->s->source, root);
     rename_in_map(r, root, tw_job_layout.keys, tw_job_layout.count, flow);
     for (int i = 0; i < root->count; i++) {
-        const tw_section *section = section_named(&tw_job_layout, root->pairs[i].key->text);
+        const tw_section *section = tw_section_named(&tw_job_layout, root->pairs[i].key->text);
         if (section) rename_in_section(r, section, root->pairs[i].value, flow);
     }
 }
@@ -123,7 +116,7 @@ bool tw_splice_rename(tw_splicer *s, const tw_change *change)
 {
     tw_found f = tw_path_find(s, change->path, change->path_count);
     bool job = s->rules.file == TW_FILE_JOB;
-    const tw_section *section = section_named(job ? &tw_job_layout : &tw_shop_layout, tw_text_of(change->path[0]));
+    const tw_section *section = tw_section_named(job ? &tw_job_layout : &tw_shop_layout, tw_text_of(change->path[0]));
     const char *path = tw_path_in_words(s->arena, change->path, change->path_count);
     if (change->path_count != 2 || !section || !section->entry)
         return tw_splice_refuse(s, f.node, tw_format(s->arena, "%s has no name of its own", path),

@@ -17,13 +17,6 @@ typedef struct reading {
     formats   kinds;
 } reading;
 
-static const tw_section *section_of(const char *name)
-{
-    for (int i = 0; i < tw_job_layout.section_count; i++)
-        if (tw_text_is(tw_text_of(name), tw_job_layout.sections[i].name)) return &tw_job_layout.sections[i];
-    return NULL;
-}
-
 /* The map of a section, or NULL: not there, empty, or found wrong. */
 static const tw_node *section_map(reading *r, const tw_node *root, const char *name, int most)
 {
@@ -92,7 +85,7 @@ static void read_piece(reading *r, const tw_pair *pair)
     piece->place = pair->key->place;
     piece->written = pair->value;
     tw_index_add(&r->reader.pieces, name);
-    const tw_section *section = section_of("pieces");
+    const tw_section *section = tw_section_named(&tw_job_layout, tw_text_of("pieces"));
     tw_key_table table = { .what = shown_name(r, "piece", name), .place = piece->place, .keys = section->keys, .count = section->count };
     table.owner = tw_sums_add_owner(&r->reader.sums, name, "piece");
     if (tw_want_map(&r->reader, pair->value, table.what)) tw_read_table(&r->reader, pair->value, &table, piece);

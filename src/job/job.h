@@ -171,6 +171,16 @@ bool tw_length_read(tw_arena *arena, tw_text text, const char *unit, double *len
 /// One angle likewise: "5 deg", "5°", "1:12"; a bare number is degrees.
 bool tw_angle_read(tw_arena *arena, tw_text text, double *angle_rad, const char **why);
 
+/// A name in an amount's text: "post.width" is owner "post" and key "width", "gap" has the key "".
+typedef struct tw_name_used { tw_text owner, key; } tw_name_used;
+/// Whether an amount's text is a sum, not one number with its unit; the names in it, in the order in which they stand. A text
+/// that cannot be read has those before its fault.
+bool tw_amount_is_sum(tw_arena *arena, tw_text text, tw_name_used **names, int *count);
+/// "figures:" as written; false with *what and *remedy set.
+bool tw_figures_read(tw_arena *arena, tw_text text, tw_figures *figures, const char **what, const char **remedy);
+/// The way round: "mm 0.1"; "" for figures that cannot be written.
+const char *tw_figures_words(tw_figures figures);
+
 /// The pages docs/job-file.md and docs/shop-file.md, printed from the tables.
 void tw_job_docs_put(const tw_joint_format *const *formats, int format_count, tw_sink *sink);
 void tw_shop_docs_put(tw_sink *sink);

@@ -89,3 +89,13 @@ bool tw_figures_read(tw_arena *arena, tw_text text, tw_figures *figures, const c
     *remedy = "write mm 1, mm 0.1, mm 0.01 or mm 0.001; in 0.1 to in 0.0001; or in 1/2 to in 1/64";
     return false;
 }
+
+const char *tw_figures_words(tw_figures figures)
+{
+    for (size_t i = 0; i < sizeof figures_known / sizeof figures_known[0]; i++) {
+        tw_figures known = figures_known[i].figures;
+        bool same = figures.style == TW_FIGURES_FRACTION ? known.parts == figures.parts : known.decimals == figures.decimals;
+        if (known.style == figures.style && same) return figures_known[i].words;
+    }
+    return "";
+}

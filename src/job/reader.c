@@ -4,6 +4,7 @@
 
 #include "job/characters.h"
 #include "job/job.h"
+#include "job/tables.h"
 
 #include <assert.h>
 #include <string.h>
@@ -230,6 +231,13 @@ static void preset(const tw_key *key, tw_place place, void *field)
 }
 
 /* ---- a map ---- */
+
+const tw_section *tw_section_named(const tw_layout *layout, tw_text name)
+{
+    for (int i = 0; i < layout->section_count; i++)
+        if (tw_text_is(name, layout->sections[i].name)) return &layout->sections[i];
+    return NULL;
+}
 
 const tw_pair *tw_pair_of(const tw_node *map, const char *key)
 {

@@ -43,8 +43,6 @@ bool tw_reader_close(tw_reader *reader);
 
 void tw_wrong(tw_reader *reader, tw_place place, const char *code, const char *about, const char *what, const char *remedy);
 
-/// The pair with this key, or NULL.
-const tw_pair *tw_pair_of(const tw_node *map, const char *key);
 /// False, with a finding, when the node is no map. A refused node gives false in silence.
 bool tw_want_map(tw_reader *reader, const tw_node *node, const char *what);
 /// Reads the map into the struct at `into`; the fields of keys that are not given get their place and default.
@@ -56,9 +54,6 @@ void tw_read_key(tw_reader *reader, const tw_node *map, const tw_key_table *tabl
 typedef enum tw_name_rule { TW_NAME_OF_JOB, TW_NAME_OF_SHOP } tw_name_rule;
 /// Checks a name; a copy in the arena, or NULL with a finding. what: "the name of a piece".
 const char *tw_read_name(tw_reader *reader, const tw_node *key, tw_name_rule rule, const char *what);
-
-/// "figures:" as written; false with *what and *remedy set.
-bool tw_figures_read(tw_arena *arena, tw_text text, tw_figures *figures, const char **what, const char **remedy);
 
 /// "`a`, `b` and `c`" for messages; words ended by NULL.
 char *tw_words_list(tw_arena *arena, const char *const *words);

@@ -15,13 +15,6 @@
 
 typedef struct reading { tw_reader reader; tw_shop *shop; } reading;
 
-static const tw_section *section_of(const char *name)
-{
-    for (int i = 0; i < tw_shop_layout.section_count; i++)
-        if (tw_text_is(tw_text_of(name), tw_shop_layout.sections[i].name)) return &tw_shop_layout.sections[i];
-    return NULL;
-}
-
 /* The map of a section, or NULL: found wrong, or left out where that is allowed. */
 static const tw_node *section_map(reading *r, const tw_node *root, const tw_section *section)
 {
@@ -61,7 +54,7 @@ static bool read_thing(reading *r, const tw_section *section, const thing *kind,
 
 static void *read_things(reading *r, const tw_node *root, thing kind, int *count)
 {
-    const tw_section *section = section_of(kind.section);
+    const tw_section *section = tw_section_named(&tw_shop_layout, tw_text_of(kind.section));
     const tw_node *map = section_map(r, root, section);
     *count = 0;
     if (!map) return NULL;
@@ -73,7 +66,7 @@ static void *read_things(reading *r, const tw_node *root, thing kind, int *count
 
 static void read_into(reading *r, const tw_node *root, const char *name, void *into)
 {
-    const tw_section *section = section_of(name);
+    const tw_section *section = tw_section_named(&tw_shop_layout, tw_text_of(name));
     static const tw_node nothing = { .kind = TW_NODE_MAP };
     const tw_node *map = section_map(r, root, section);
     tw_key_table table = { .what = tw_format(r->reader.arena, "`%s:`", name), .place = map ? map->place : root->place, .owner = -1,

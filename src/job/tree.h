@@ -45,6 +45,8 @@ typedef struct tw_tree {
 /// over TW_DEPTH_MOST, more than TW_TEXT_MOST_BYTES.
 tw_tree tw_tree_read(tw_arena *arena, tw_text text, const char *file, tw_findings *findings);
 
+/// A map's pair with this key, or NULL.
+const tw_pair *tw_pair_of(const tw_node *map, const char *key);
 /// The place of a byte inside a node's text; the node's own place when that cannot be told.
 tw_place tw_node_place_of(const tw_node *node, size_t byte);
 /// "a map", "a list", "the text `abc`", "nothing": for messages.
