@@ -141,7 +141,7 @@ static void add_copied(builder *at, const setup_group *group, const char *name)
         .pieces = b->over_pieces, .places = group->stop.words, .copied = true, .copy = copy_want(at, group),
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick, as wide as they are", say(at, b->T)),
         .measure = "width of the housing, wall to wall", .measure_mm = b->w, .measure_under_mm = -limit_mm(b->c),
-        .measure_over_mm = limit_mm(b->c), .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too "
+        .measure_over_mm = limit_mm(b->c), .answer = { TW_BY_WIDTH, 1.0 }, .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too "
         "wide: larger by as much; the depth by half of the error of the web, both housings in the test piece",
         at->context->shop->machine.ratio.value), .state = "planed to its finished faces, to length, places marked",
         .marks = "face, face edge, left end, number of the joint", .cautions = "A strip is clamped level with the cut side where "
@@ -322,6 +322,7 @@ static void copied_slot(builder *at)
         .cutter = cutter->name, .cutter_most_mm = b->s, .locate = TW_LOCATE_CENTRED, .stop_end = right ? TW_SIDE_RIGHT_END
         : TW_SIDE_LEFT_END, .stop_to_origin_mm = to_end, .stop_word = "end of the piece", .down_to_origin_mm = b->split / 2.0,
         .wall_word = "", .corner_word = "they are chopped square afterwards, on a card of their own" };
+    work.answer = (tw_answer){ TW_BY_WIDTH, 1.0 };
     work.if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much; off the "
         "middle: the table by half of what turning the test piece over shows", at->context->shop->machine.ratio.value);
     work.state = "planed, to length, ends square; webs measured";

@@ -68,7 +68,7 @@ static void add_housing(builder *b, const tw_stop_group *groups, int count, int 
     add(b, (tw_work){ .name = tw_group_name(b->context, "housings of the ends", groups, count, which), .what = tw_format(arena, "Cut the housing %s deep%s", say(b, j->h), turn), .way = TW_WAY_COPY, .piece = j->spec->into.index,
         .face = j->from, .down = j->down, .hand = group->hand, .count = group->places * j->into_pieces, .pieces = j->into_pieces, .places = group->words, .copied = true, .copy = housing_want(b, group),
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", say(b, j->d)), .measure = "width of the housing, for the rail's thickness", .measure_mm = j->a.thickness_mm, .measure_under_mm = 0.0, .measure_over_mm = 0.2,
-        .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much", b->context->shop->machine.ratio.value),
+        .answer = { TW_BY_WIDTH, 1.0 }, .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much", b->context->shop->machine.ratio.value),
         .state = "planed to its finished faces, to length, places marked", .marks = "face, face edge, left end, number of the joint", .stage = 20 });
 }
 
@@ -119,6 +119,7 @@ static void add_counterbore(builder *b, const tw_stop_group *groups, int count, 
     work.measure_mm = j->k;
     work.measure_under_mm = -0.3;
     work.measure_over_mm = 0.5;
+    work.answer = (tw_answer){ TW_BY_DEPTH, 1.0 };
     work.if_off = "the depth stop by the error";
     work.state = "places marked";
     work.cautions = "A wide bit is run slowly and lifted often: the piece is clamped, not only held.";
@@ -135,6 +136,7 @@ static void add_post_hole(builder *b, const tw_stop_group *groups, int count, in
     work.measure_mm = j->across;
     work.measure_under_mm = -HOLE_LIMIT_MM;
     work.measure_over_mm = HOLE_LIMIT_MM;
+    work.answer = (tw_answer){ TW_BY_FENCE, 1.0 };
     work.if_off = "square the table to the drill; then the fence by the error";
     work.state = j->k > 0.0 ? "counterbored" : "places marked";
     add(b, work);
@@ -196,6 +198,7 @@ static void cross_hole_layer(builder *b)
         work.measure_mm = j->dowel_depth;
         work.measure_under_mm = -0.3;
         work.measure_over_mm = 0.3;
+        work.answer = (tw_answer){ TW_BY_DEPTH, 1.0 };
         work.if_off = "the depth stop by the error: the thread of a cross dowel on the bottom must look at the bolt";
         work.state = "planed to its finished faces, to length, ends square";
         work.cautions = "Bore away from the side that is seen.";
@@ -262,6 +265,7 @@ static void peg_hole_layers(builder *b)
         work.measure_mm = j->peg_hole;
         work.measure_under_mm = -0.5;
         work.measure_over_mm = 2.0;
+        work.answer = (tw_answer){ TW_BY_DEPTH, 1.0 };
         work.if_off = "the collar on the drill by the error";
         work.state = "drilled for the bolts";
         work.stage = 24;
@@ -274,7 +278,7 @@ static void peg_hole_layers(builder *b)
     close_layer(b);
     add(b, (tw_work){ .name = "holes of the pegs in the post", .what = tw_format(arena, "Drill %s wide and %s deep at each mark, square to the %s%s; countersink the rim a little.", say(b, j->peg), say(b, j->peg_hole), tw_face_words[j->from], j->h > 0.0 ? ", from the housing's bottom" : ""), .way = TW_WAY_DRILL,
         .piece = j->spec->into.index, .face = j->from, .down = j->far_, .count = j->pegs * j->joints, .pieces = j->into_pieces, .places = "at the marks", .test_piece = "the bolt's test piece", .measure = "depth of the hole", .measure_mm = j->peg_hole,
-        .measure_under_mm = -0.5, .measure_over_mm = 2.0, .if_off = "the depth stop by the error", .state = "marked through the rail's own holes", .marks = "number of the joint", .stage = 26 });
+        .measure_under_mm = -0.5, .measure_over_mm = 2.0, .answer = { TW_BY_DEPTH, 1.0 }, .if_off = "the depth stop by the error", .state = "marked through the rail's own holes", .marks = "number of the joint", .stage = 26 });
     close_layer(b);
 }
 

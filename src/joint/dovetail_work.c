@@ -113,6 +113,7 @@ static void copied_sockets(builder *b)
     work.measure_mm = d->w + d->c / 2.0;
     work.measure_under_mm = -limit;
     work.measure_over_mm = limit;
+    work.answer = (tw_answer){ TW_BY_WIDTH, 1.0 };
     work.if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much; or the table: raised or lowered by h it moves the slanting walls by 2 x h x %.3f",
         b->context->shop->machine.ratio.value, d->slope);
     work.state = "planed, sawn to length; the tails cut";

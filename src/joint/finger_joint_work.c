@@ -87,6 +87,7 @@ static void copied_board(builder *b, bool of_b)
     work.measure_mm = f->gap;
     work.measure_under_mm = -limit_mm(b);
     work.measure_over_mm = limit_mm(b);
+    work.answer = (tw_answer){ TW_BY_WIDTH, 1.0 };
     work.if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much; the depth by what the fingers of two test pieces stand too proud or shy",
         b->context->shop->machine.ratio.value);
     work.cautions = copy_cautions(b, of_b);

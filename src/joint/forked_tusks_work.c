@@ -108,7 +108,7 @@ static int mortise_work(tw_joint_context *context, tw_joint_plan *plan, const tw
                   .corner_word = spec->mortise_corners.value == 0 ? "they are chopped square afterwards, on a card of their own" : "the tenon's arrises are rounded to them" },
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", tw_say(context, f->T)),
         .measure = "width of the mortise, cheek to cheek", .measure_mm = f->t + f->clearance, .measure_under_mm = -0.05, .measure_over_mm = 0.15,
-        .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, or a cutter larger by the error; too wide: the other way", context->shop->machine.ratio.value),
+        .answer = { TW_BY_WIDTH, 1.0 }, .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, or a cutter larger by the error; too wide: the other way", context->shop->machine.ratio.value),
         .state = "planed to its finished faces and sanded where the tusks bear, to length, marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = both ? "" : "A backing board is clamped behind: the cutter comes out there.", .stage = 20 });
 }
@@ -157,7 +157,7 @@ static int tenon_work(tw_joint_context *context, tw_joint_plan *plan, const tw_f
         .count = plan->count, .pieces = f->tenon_pieces, .places = ends_text(f),
         .test_piece = "an offcut of the same stock, planed with it",
         .measure = "thickness of the tenon", .measure_mm = f->t, .measure_under_mm = -0.1, .measure_over_mm = 0.05,
-        .if_off = "move the fence by half of the error: both cheeks are cut from it",
+        .answer = { TW_BY_FENCE, 2.0 }, .if_off = "move the fence by half of the error: both cheeks are cut from it",
         .state = "planed, to length, shoulder lines struck", .marks = "face, face edge, number of the joint",
         .cautions = "Cheeks: the piece stands upright in a carriage that holds it, never free in the hand. The offcut falls on the outer side of the blade.", .stage = 20 });
 }
@@ -245,7 +245,7 @@ static int housing_work(tw_joint_context *context, tw_joint_plan *plan, const tw
         .copied = true, .copy = housing_want(context, f, hand, cheeks[0]),
         .test_piece = tw_format(arena, "an offcut of the same planed stock with a tenon %s thick", tw_say(context, f->t)),
         .measure = "web between the two housings, with the test piece turned over for the second", .measure_mm = f->q, .measure_under_mm = -0.1, .measure_over_mm = 0.1,
-        .if_off = tw_format(arena, "web too thick or thin: the depth stop by half of the error; straight wall not %s inside the knife line: the shift by %g times the error", tw_say(context, f->c),
+        .answer = { TW_BY_DEPTH, -2.0 }, .if_off = tw_format(arena, "web too thick or thin: the depth stop by half of the error; straight wall not %s inside the knife line: the shift by %g times the error", tw_say(context, f->c),
             context->shop->machine.ratio.value),
         .state = "tenons fitted, knife line struck on both cheeks", .marks = "face, number of the joint, an arrow to the head's edge",
         .cautions = tw_format(arena, "The tenon is thin: clamp it on both sides of the cut, and pack behind it where it stands free, %s; where the other cheek has its housing already, %s there.",
@@ -298,7 +298,7 @@ static int slot_work(tw_joint_context *context, tw_joint_plan *plan, const tw_fo
         .what = "Slot both ends of each stick while it is long enough to hold; turn it end for end, the same edge down. The slot runs out past the tip.",
         .count = part->count, .pieces = sticks, .places = "both ends of each stick", .copied = true, .copy = slot_want(context, f),
         .test_piece = "the trial stick", .measure = "width of the slot", .measure_mm = f->slot, .measure_under_mm = -0.1, .measure_over_mm = 0.15,
-        .if_off = "too narrow or too wide: another cutter, the slot is as wide as the cutter; legs of unequal width: the slot is off the middle",
+        .answer = { TW_BY_CUTTER, 1.0 }, .if_off = "too narrow or too wide: another cutter, the slot is as wide as the cutter; legs of unequal width: the slot is off the middle",
         .state = "stick planed on four sides, over length", .marks = "one edge marked, always down",
         .cautions = "Clamp the stick at both ends of what stays whole; a backing board lies behind it, the cutter comes out there.", .stage = 31 });
 }
@@ -311,7 +311,7 @@ static int ramp_work(tw_joint_context *context, tw_joint_plan *plan, const tw_fo
         .what = tw_format(arena, "Saw the ramp at %s in a cradle against the bandsaw's fence, from the tip: %s thick at the tip, growing until the saw runs out of the stick's full %s; a little heavy. The stick is still whole.",
             tw_angle_text(arena, f->alpha), tw_say(context, f->tip_thickness), tw_say(context, f->stick_thickness)),
         .places = "each tusk, from the tip", .measure = tw_format(arena, "thickness %s from the tip, where the tenon's middle will be", tw_say(context, f->tip + f->w / 2.0)), .measure_mm = f->k, .measure_under_mm = 0.0, .measure_over_mm = 0.8,
-        .if_off = "move the fence by the error", .state = "slotted, over length",
+        .answer = { TW_BY_FENCE, 1.0 }, .if_off = "move the fence by the error", .state = "slotted, over length",
         .cautions = "With a pusher, fingers never in line with the blade. Never a short tusk between a table saw's fence and blade.", .stage = 32 });
 }
 

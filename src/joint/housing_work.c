@@ -101,6 +101,7 @@ static void add_copied(builder *b, const tw_stop_group *groups, int count, int w
         .places = group->words, .copied = true, .copy = copy_want(b, group, down),
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick, as wide as they are", say(b, h->d)),
         .measure = "width of the housing, wall to wall", .measure_mm = h->w, .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b),
+        .answer = { TW_BY_WIDTH, 1.0 },
         .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much; the depth by the error itself; try the housed piece in it before anything is moved",
             b->context->shop->machine.ratio.value),
         .state = "planed to its finished faces, to length, places marked", .marks = "face, face edge, left end, number of the joint",
@@ -133,7 +134,7 @@ static void guides_layer(builder *b)
         .places = tw_format(arena, "%s, every place", tw_face_words[h->from]),
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick, between the same spacers", say(b, h->d)),
         .measure = "width of the housing, wall to wall", .measure_mm = h->w, .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b),
-        .if_off = "both spacers by the error; the depth by the error itself; try the housed piece in it before anything is moved",
+        .answer = { TW_BY_GUIDES, 1.0 }, .if_off = "both spacers by the error; the depth by the error itself; try the housed piece in it before anything is moved",
         .state = "planed to its finished faces, to length, places marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = "Guides and piece are clamped to the bench, the clamps clear of the router's way. The motor stands still before the router is lifted out.", .stage = 20 });
     tw_layers_close(&b->layers);

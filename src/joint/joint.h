@@ -83,6 +83,22 @@ typedef struct tw_copy_want {
     const char *zero_word;      // surface on which the depth is zeroed: "cheek of the tenon"; NULL: the face that is cut
 } tw_copy_want;
 
+/// What is moved when the one dimension that is measured is off.
+typedef enum tw_moves_by {
+    TW_BY_NOTHING,  // it is pared, marked again, left: `if_off` says so
+    TW_BY_WIDTH,    // the width of a copied cut: another follower, the template's own width, another cutter
+    TW_BY_CUTTER,   // it is as wide as the cutter: another cutter
+    TW_BY_DEPTH,    // the depth stop, of the copying machine or a drill
+    TW_BY_STOP,     // the stop along the table: its distance from the machine's centre
+    TW_BY_TABLE,    // the table: how far it is raised
+    TW_BY_FENCE,    // the fence of a saw, drill press or router table
+    TW_BY_GUIDES    // the spacers between two guides
+} tw_moves_by;
+
+/// grows: by how much the dimension grows for each mm deeper, farther from the centre, higher; of a fence or of guides: for each
+/// mm that they are moved, without its sign. Example: a web between two housings, TW_BY_DEPTH: -2.
+typedef struct tw_answer { tw_moves_by by; double grows; } tw_answer;
+
 /// A cradle of wedge-shaped packing that holds the piece out of square, so that a cut goes in along a leaning axis. Seen with
 /// the face that is cut towards the cutter and `down` below: first the piece is rolled about its own length, then the cradle is
 /// swung in plan about the upright; both about the middle of the cut.
@@ -114,6 +130,7 @@ typedef struct tw_work {
     const char *measure;        // the one dimension to measure on the first piece
     double      measure_mm, measure_under_mm, measure_over_mm;  // nominal and limits, limits as signed differences
     const char *if_off;         // what to move, how much
+    tw_answer   answer;         // the same for the trial cut's sum (setup/trial.h)
     const char *state;          // how the piece arrives: "planed, over length, mortise cut"
     const char *marks;          // marks to be seen on it
     const char *cautions;       // beyond the way's own cautions, or ""

@@ -72,6 +72,7 @@ static void add_copied(builder *b, const tw_lap_part *part, tw_face down, const 
         .places = group->words, .copied = true, .copy = copy_want(b, part, group),
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s wide and %s thick", say(b, part->wide), say(b, part->thick)),
         .measure = "width of the notch, square across it", .measure_mm = part->notch, .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b),
+        .answer = { TW_BY_WIDTH, 1.0 },
         .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much; the depth by half of what two test pieces stand proud in each other", b->context->shop->machine.ratio.value),
         .state = "planed to its finished sizes, to length, places marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = "A strip is clamped level with the cut side at both sides of the piece: it takes the splinters where the cutter runs out.", .stage = 20 });
@@ -131,6 +132,7 @@ static void saw_broad(builder *b, const tw_lap_part *part)
     work.measure_mm = part->notch;
     work.measure_under_mm = -limit_mm(b) - 0.2;
     work.measure_over_mm = limit_mm(b);
+    work.answer = (tw_answer){ TW_BY_FENCE, 1.0 };
     work.if_off = "move the stop of the second wall by the error; too wide cannot be mended";
     work.state = "planed to its finished sizes, places knifed";
     work.cautions = "The notched side lies down: both hands on the gauge, none in the line of the blade, which comes up within the piece.";

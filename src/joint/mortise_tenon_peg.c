@@ -217,7 +217,7 @@ static tw_work cheeks_work(const tw_joint_context *context, const tw_mortise *m)
         .way = TW_WAY_DRILL, .piece = m->spec->into.index, .face = tw_mortise_peg_face(m), .down = m->down, .count = m->into_pieces * m->spec->at.count * (pegs_in_all(m) / m->joints), .pieces = m->into_pieces,
         .places = tw_format(context->arena, "every mortise, %s from the %s", say(context, m->peg_from), tw_face_words[m->from]), .test_piece = "the mortise's test piece",
         .measure = tw_format(context->arena, "from the %s to the middle of the hole", tw_face_words[m->from]), .measure_mm = m->peg_from, .measure_under_mm = -LIMIT_MM, .measure_over_mm = LIMIT_MM,
-        .if_off = "the fence of the drill press by the error", .state = "mortised, not yet fitted", .marks = "number of the joint",
+        .answer = { TW_BY_FENCE, 1.0 }, .if_off = "the fence of the drill press by the error", .state = "mortised, not yet fitted", .marks = "number of the joint",
         .cautions = "Against a fence, clamped, on a backing board; a brad-point drill, lifted often.", .stage = 21 };
 }
 

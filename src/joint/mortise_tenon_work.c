@@ -187,6 +187,7 @@ static void add_mortise(builder *b, const hit *at, bool hands, int group, int gr
         .count = at->mortises * m->into_pieces, .pieces = m->into_pieces, .places = at->places, .copied = true, .copy = pocket_want(b, at, cut, depth),
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", say(b, m->d)),
         .measure = "width of the mortise, cheek to cheek", .measure_mm = m->tm, .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b),
+        .answer = { width_is_cutters(b) ? TW_BY_CUTTER : TW_BY_WIDTH, 1.0 },
         .if_off = width_is_cutters(b)
             ? "too narrow or too wide: another cutter, the mortise is as wide as the cutter; or leave it, and make the tenons to it"
             : tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much", ratio(b)),
@@ -245,7 +246,7 @@ static void add_groove(builder *b, const hit *at, bool hands, int group, int gro
         .way = TW_WAY_COPY, .piece = m->spec->into.index, .face = m->from, .down = m->down, .hand = hand, .count = at->mortises * m->into_pieces, .pieces = m->into_pieces,
         .places = at->places, .copied = true, .copy = pocket_want(b, &moved, cut, m->groove_depth),
         .test_piece = "the mortise's test piece", .measure = "depth of the groove", .measure_mm = m->groove_depth, .measure_under_mm = 0.0, .measure_over_mm = 0.5,
-        .if_off = "the depth stop by the error", .state = "mortised", .marks = "face, number of the joint", .cautions = groove.open ? "The cutter leaves the wood at the end: a strip is clamped there, level with the face." : "",
+        .answer = { TW_BY_DEPTH, 1.0 }, .if_off = "the depth stop by the error", .state = "mortised", .marks = "face, number of the joint", .cautions = groove.open ? "The cutter leaves the wood at the end: a strip is clamped there, level with the face." : "",
         .stage = 20 });
 }
 
@@ -340,7 +341,7 @@ static void add_copied_tenon(builder *b, tw_face end, tw_hand hand, bool both_en
         .count = both_ends ? m->joints : m->tenon_pieces, .pieces = m->tenon_pieces, .places = where, .copied = true, .copy = tenon_want(b),
         .test_piece = tw_format(arena, "an offcut of the same planed stock, %s thick, end sawn square", say(b, m->a.thickness_mm)),
         .measure = "thickness of the tenon, cheek to cheek", .measure_mm = m->t, .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b),
-        .if_off = tw_format(arena, "too thick: a follower smaller by %g times the error, too thin: larger by as much", ratio(b)),
+        .answer = { TW_BY_WIDTH, 1.0 }, .if_off = tw_format(arena, "too thick: a follower smaller by %g times the error, too thin: larger by as much", ratio(b)),
         .state = "planed, to length, shoulder lines struck with a knife", .marks = "face, face edge, number of the joint",
         .cautions = "The piece points at the cutter: clamped at two places, and its far end held up level; hands behind the clamps.",
         .stage = 22 });
@@ -370,13 +371,14 @@ static void sawn_layers(builder *b)
         .test_piece = "an offcut of the same stock, planed with it",
         .measure = m->lean.leans ? "from the end to the shoulder, in the middle of the tenon on the face" : "length of the tenon, from the end to the shoulder",
         .measure_mm = m->lean.leans ? tw_mortise_lean_face_mm(m) : m->l, .measure_under_mm = -SHOULDER_LIMIT_MM,
-        .measure_over_mm = SHOULDER_LIMIT_MM, .if_off = "move the stop block by the error", .state = "planed, to length, shoulder lines struck with a knife", .marks = "face, face edge, number of the joint",
+        .measure_over_mm = SHOULDER_LIMIT_MM, .answer = { TW_BY_FENCE, 1.0 }, .if_off = "move the stop block by the error", .state = "planed, to length, shoulder lines struck with a knife", .marks = "face, face edge, number of the joint",
         .cautions = "The loose offcut must not be caught between blade and fence: no fence beside the blade, and a stop block clear of it. Blade only as high as the shoulder is deep.", .stage = 22 });
     close_layer(b);
     add(b, (tw_work){ .name = "cheeks of the tenons",
         .what = tw_format(arena, "Saw the cheeks at the bandsaw against a fence, the face to the fence for one and the back for the other, then the edges, up to the shoulder cut; leave a shaving for the shoulder plane."),
         .way = TW_WAY_BANDSAW, .piece = m->spec->tenon.index, .face = TW_SIDE_RIGHT_END, .down = TW_SIDE_FACE_EDGE, .count = m->joints, .pieces = m->tenon_pieces, .places = ends_text(b),
         .test_piece = "the same offcut", .measure = "thickness of the tenon, cheek to cheek", .measure_mm = m->t, .measure_under_mm = -limit_mm(b), .measure_over_mm = tw_max(0.1, limit_mm(b)),
+        .answer = { TW_BY_FENCE, fabs(m->face_shoulder - m->back_shoulder) < SAME_MM ? 2.0 : 1.0 },
         .if_off = fabs(m->face_shoulder - m->back_shoulder) < SAME_MM ? "move the fence by half of the error: both cheeks are cut from it" : "move the fence by the error for the cheek that is off",
         .state = "shoulders sawn", .marks = "face, number of the joint",
         .cautions = "Guide close above the wood; a push block, no finger in line with the blade. A long piece gets a stand beneath its far end.", .stage = 22 });

@@ -77,7 +77,7 @@ static int mortise_work(builder *b, int place)
                   .stop_end = TW_SIDE_LEFT_END, .stop_to_origin_mm = at, .stop_word = "left end", .down_to_origin_mm = up_runs_back ? extent.width_mm - s->across : s->across, .wall_word = "" },
         .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", say(b, s->T)),
         .measure = "width of the mortise, cheek to cheek", .measure_mm = s->t + s->clearance, .measure_under_mm = -0.05, .measure_over_mm = 0.15,
-        .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, or a cutter larger by the error; too wide: the other way", ratio(b)),
+        .answer = { TW_BY_WIDTH, 1.0 }, .if_off = tw_format(arena, "too narrow: a follower smaller by %g times the error, or a cutter larger by the error; too wide: the other way", ratio(b)),
         .state = "planed to its finished faces and sanded where the tusk bears, to length, marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = both ? "" : "A backing board is clamped behind: the cutter comes out there.", .stage = 20 });
 }
@@ -117,7 +117,7 @@ static int tenon_work(builder *b)
         .what = tw_format(arena, "Saw the shoulders to the knife line (%s deep on the cheeks, %s on the edges), then the cheeks and edges %s long.", say(b, (s->a.thickness_mm - s->t) / 2.0),
             say(b, (s->a.width_mm - s->w) / 2.0), say(b, s->T + s->p)),
         .count = b->plan->count, .pieces = s->tenon_pieces, .places = ends_text(b), .test_piece = "an offcut of the same stock, planed with it",
-        .measure = "thickness of the tenon", .measure_mm = s->t, .measure_under_mm = -0.1, .measure_over_mm = 0.05, .if_off = "move the fence by half of the error: both cheeks are cut from it",
+        .measure = "thickness of the tenon", .measure_mm = s->t, .measure_under_mm = -0.1, .measure_over_mm = 0.05, .answer = { TW_BY_FENCE, 2.0 }, .if_off = "move the fence by half of the error: both cheeks are cut from it",
         .state = "planed, to length, shoulder lines struck", .marks = "face, face edge, number of the joint",
         .cautions = "Cheeks: the piece stands upright in a carriage that holds it, never free in the hand. The offcut falls on the outer side of the blade.", .stage = 20 });
 }
@@ -179,7 +179,7 @@ static int straight_work(builder *b)
         .way = TW_WAY_COPY, .piece = s->spec->tenon.index, .face = s->head, .down = tw_face_below(s->head), .count = b->plan->count, .pieces = s->tenon_pieces, .places = turned_ends_text(b),
         .copied = true, .copy = straight_want(b, both), .test_piece = tw_format(arena, "an offcut of the same planed stock with a tenon %s thick and %s wide", say(b, s->t), say(b, s->w)),
         .measure = "from the knife line to the far end of the slot", .measure_mm = s->open_low - s->c, .measure_under_mm = -0.2, .measure_over_mm = 0.2,
-        .if_off = "off along the tenon: the stop by the error; off the middle of the tenon: the table by half of what turning the test piece over shows",
+        .answer = { TW_BY_STOP, s->spec->set_from.value == 0 ? -1.0 : 1.0 }, .if_off = "off along the tenon: the stop by the error; off the middle of the tenon: the table by half of what turning the test piece over shows",
         .state = "tenons fitted, knife line struck round them", .marks = "number of the joint, an arrow to the head's side",
         .cautions = both ? "The tenon is held down on both sides of the cut and packed beneath where it hangs free."
                          : "The tenon is held down on both sides of the cut and packed beneath where it hangs free; a backing board lies behind it.", .stage = 26 });
@@ -201,7 +201,7 @@ static int cradle_work(builder *b)
                   .stop_to_origin_mm = touch - (wall + near_) / 2.0, .stop_word = "deepest corner of the tenon's end", .down_to_origin_mm = tw_face_extent(s->a, s->head).width_mm / 2.0,
                   .shoulder_mm = tw_single_head_shoulder(s), .shoulder_away_mm = s->T + near_ + s->mb / 2.0, .wall_word = "", .zero_word = head_surface(s) },
         .test_piece = "the straight part's test piece", .measure = tw_format(arena, "length of the mortise at the %s, head's side", head_surface(s)), .measure_mm = s->open_high, .measure_under_mm = -0.1, .measure_over_mm = 0.3,
-        .if_off = "the stop by the error", .state = "straight part cut", .marks = "number of the joint, an arrow to the head's side",
+        .answer = { TW_BY_STOP, -1.0 / cos(s->alpha) }, .if_off = "the stop by the error", .state = "straight part cut", .marks = "number of the joint, an arrow to the head's side",
         .cautions = "The cradle is screwed to the table, the piece clamped in it at two places; the straight part's offcut is not put back.", .stage = 26 });
 }
 
@@ -253,7 +253,7 @@ static int ramp_work(builder *b, const tw_part *part)
         .what = tw_format(arena, "Saw the ramp at %s in a cradle against the bandsaw's fence, from the tip: %s thick at the tip, growing until the saw runs out of the stick's full %s; a little heavy. The stick is still whole.",
             tw_angle_text(arena, s->alpha), say(b, s->tip_thickness), say(b, s->stick_thickness)),
         .places = "each tusk, from the tip", .measure = tw_format(arena, "thickness %s from the tip, where the tenon's middle will be", say(b, s->tip + s->D / 2.0)), .measure_mm = s->k, .measure_under_mm = 0.0,
-        .measure_over_mm = 0.8, .if_off = "move the fence by the error", .state = "planed, over length",
+        .measure_over_mm = 0.8, .answer = { TW_BY_FENCE, 1.0 }, .if_off = "move the fence by the error", .state = "planed, over length",
         .cautions = "With a pusher, fingers never in line with the blade. Never a short tusk between a table saw's fence and blade.", .stage = 32 });
 }
 

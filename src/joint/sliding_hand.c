@@ -49,6 +49,7 @@ static void clearing_layer(tw_sliding_builder *b)
     work.measure_mm = s->cheeks == 2 ? s->w - s->cutter_d + cutter->d_mm : s->g;
     work.measure_under_mm = s->cheeks == 2 ? -0.2 : -tw_sliding_limit_mm(s);
     work.measure_over_mm = tw_sliding_limit_mm(s);
+    work.answer = (tw_answer){ TW_BY_GUIDES, 1.0 };
     work.if_off = "both spacers by the error";
     tw_sliding_add(b, work);
     tw_layers_close(&b->layers);
@@ -70,6 +71,7 @@ void tw_sliding_guides_layers(tw_sliding_builder *b)
     work.measure_mm = s->g;
     work.measure_over_mm = tw_sliding_limit_mm(s);
     work.measure_under_mm = -work.measure_over_mm;
+    work.answer = tw_sliding_housing_answer(b, false);
     work.if_off = tw_sliding_housing_if_off(b, false);
     tw_sliding_add(b, work);
     tw_layers_close(&b->layers);

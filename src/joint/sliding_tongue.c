@@ -74,6 +74,7 @@ static void table_layer(tw_sliding_builder *b)
         .marks = "face, face edge, both ends, number of the joint",
         .cautions = "The fence as high as half of the piece, a finger board holds the piece to it, the hands high above the cutter.\n"
                     "Speed by the diameter of the cutter's tip.", .stage = 22 };
+    work.answer = (tw_answer){ TW_BY_FENCE, s->cheeks };
     set_measure(b, &work, s->cheeks == 2 ? "too thick: the tip out of the fence by half of the error more, for both cheeks are cut from it; too thin: half of it less" : "too thick: the tip out of the fence by the error more; too thin: as much less");
     tw_sliding_add(b, work);
     tw_layers_close(&b->layers);
@@ -102,6 +103,7 @@ static void copied_layer(tw_sliding_builder *b)
         .way = TW_WAY_COPY, .piece = s->spec->housed.index, .face = first_end(s), .down = TW_SIDE_BACK, .count = s->joints, .pieces = s->housed_pieces, .places = tw_sliding_ends_text(b), .copied = true,
         .copy = tongue_want(b), .test_piece = tw_format(arena, "an offcut of the same planed stock, %s thick, end sawn square", tw_sliding_say(b, s->t)), .state = "to length, ends square, housings cut",
         .marks = "face, face edge, both ends, number of the joint", .cautions = "The piece points at the cutter: clamped at two places, and its far end held up level; hands behind the clamps.", .stage = 22 };
+    work.answer = (tw_answer){ TW_BY_WIDTH, 1.0 };
     set_measure(b, &work, tw_format(arena, "too thick: a follower smaller by %g times the error, too thin: larger by as much", b->context->shop->machine.ratio.value));
     tw_sliding_add(b, work);
     tw_layers_close(&b->layers);

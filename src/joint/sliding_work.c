@@ -128,7 +128,7 @@ static void add_clearing(tw_sliding_builder *b, const tw_stop_group *groups, int
                            : "as wide as it is at the side, and a shaving less deep than it will be: this makes its upright wall", turn_words(group)),
         .way = TW_WAY_COPY, .piece = s->spec->into.index, .face = s->from, .down = down_side(s), .hand = group->hand, .count = group->places * s->into_pieces, .pieces = s->into_pieces,
         .places = group->words, .copied = true, .copy = want, .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick, as wide as they are", tw_sliding_say(b, s->d)),
-        .measure = "depth", .measure_mm = want.depth_mm, .measure_under_mm = -0.1, .measure_over_mm = 0.1, .if_off = "the depth by the error itself",
+        .answer = { TW_BY_DEPTH, 1.0 }, .measure = "depth", .measure_mm = want.depth_mm, .measure_under_mm = -0.1, .measure_over_mm = 0.1, .if_off = "the depth by the error itself",
         .state = "planed to its finished faces, to length, places marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = "A strip is clamped level with the face where the cutter runs out: it takes the splinters.", .stage = 20 });
 }
@@ -141,12 +141,19 @@ const char *tw_sliding_depth_words(const tw_sliding_builder *b)
     return tw_format(b->context->arena, "%s deeper makes it %s narrower at the side", tw_sliding_say(b, step), tw_length_text(b->context->arena, s->cheeks * step * tan(s->angle), tw_sliding_finest(b)));
 }
 
+/* The cutter alone makes the width. */
+static bool is_one_pass(const tw_sliding *s) { return s->cheeks == 2 && fabs(s->w - s->cutter_d) < 1e-3; }
+
+tw_answer tw_sliding_housing_answer(const tw_sliding_builder *b, bool copied)
+{
+    return (tw_answer){ is_one_pass(b->s) ? TW_BY_CUTTER : copied ? TW_BY_WIDTH : TW_BY_GUIDES, 1.0 };
+}
+
 const char *tw_sliding_housing_if_off(const tw_sliding_builder *b, bool copied)
 {
     const tw_sliding *s = b->s;
     tw_arena *arena = b->context->arena;
-    bool one_pass = s->cheeks == 2 && fabs(s->w - s->cutter_d) < 1e-3;
-    const char *width = one_pass ? "the cutter alone makes the width: leave it, and cut the tongue to it"
+    const char *width = is_one_pass(s) ? "the cutter alone makes the width: leave it, and cut the tongue to it"
         : copied ? tw_format(arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much", b->context->shop->machine.ratio.value) : "both spacers by the error";
     return tw_format(arena, "look at the depth first, for %s; then %s", tw_sliding_depth_words(b), width);
 }
@@ -162,7 +169,7 @@ static void add_dovetailed(tw_sliding_builder *b, const tw_stop_group *groups, i
         .way = TW_WAY_COPY, .piece = s->spec->into.index, .face = s->from, .down = down_side(s), .hand = group->hand, .count = group->places * s->into_pieces, .pieces = s->into_pieces,
         .places = group->words, .copied = true, .copy = dovetail_want(b, group), .test_piece = "the offcut in which the straight cutter was tried",
         .measure = "width of the housing at the side", .measure_mm = s->g, .measure_under_mm = -tw_sliding_limit_mm(s), .measure_over_mm = tw_sliding_limit_mm(s),
-        .if_off = tw_sliding_housing_if_off(b, true), .state = s->clear >= 0 ? "cleared with the straight cutter" : "places marked", .marks = "face, face edge, left end, number of the joint",
+        .answer = tw_sliding_housing_answer(b, true), .if_off = tw_sliding_housing_if_off(b, true), .state = s->clear >= 0 ? "cleared with the straight cutter" : "places marked", .marks = "face, face edge, left end, number of the joint",
         .cautions = "A strip is clamped level with the face where the cutter runs out: it takes the splinters.", .stage = 20 });
 }
 

@@ -24,6 +24,7 @@ const char *tw_sliding_ends_text(const tw_sliding_builder *b);
 const char *tw_sliding_run_words(const tw_sliding_builder *b);
 /// What a small error in the housing's depth does to its width.
 const char *tw_sliding_depth_words(const tw_sliding_builder *b);
+tw_answer tw_sliding_housing_answer(const tw_sliding_builder *b, bool copied);
 const char *tw_sliding_housing_if_off(const tw_sliding_builder *b, bool copied);
 
 void tw_sliding_guides_layers(tw_sliding_builder *b);

@@ -71,11 +71,17 @@ static void mark_layer(builder *b)
 
 /* ---- mortises ---- */
 
-static const char *if_off(const builder *b)
+static bool width_is_cutters(const builder *b)
 {
     int cutter = b->s->cutter ? tw_cutter_named(b->context->shop, b->s->cutter) : -1;
-    bool own = cutter >= 0 && fabs(b->context->shop->cutters[cutter].d_mm - b->s->tm) < SAME_MM;
-    return own ? "too narrow or too wide: another cutter, the mortise is as wide as the cutter; or leave it, and plane the tenon to it"
+    return cutter >= 0 && fabs(b->context->shop->cutters[cutter].d_mm - b->s->tm) < SAME_MM;
+}
+
+static tw_answer answer(const builder *b) { return (tw_answer){ width_is_cutters(b) ? TW_BY_CUTTER : TW_BY_WIDTH, 1.0 }; }
+
+static const char *if_off(const builder *b)
+{
+    return width_is_cutters(b) ? "too narrow or too wide: another cutter, the mortise is as wide as the cutter; or leave it, and plane the tenon to it"
                : tw_format(b->context->arena, "too narrow: a follower smaller by %g times the error, too wide: larger by as much", b->context->shop->machine.ratio.value);
 }
 
@@ -100,7 +106,7 @@ static void add_side(builder *b, const tw_stop_group *groups, int count, int whi
     tw_layers_add(&b->layers, (tw_work){ .name = tw_group_name(b->context, "mortises in the side", groups, count, which), .what = tw_format(arena, "Cut the mortise %s deep%s", say(b, s->depth), turn),
         .way = TW_WAY_COPY, .piece = s->spec->into.index, .face = s->from, .down = s->down, .hand = group->hand, .count = group->places * s->into_pieces, .pieces = s->into_pieces, .places = group->words,
         .copied = true, .copy = want, .test_piece = tw_format(arena, "an offcut planed with the pieces, %s thick", say(b, s->d)), .measure = "width of the mortise, cheek to cheek", .measure_mm = s->tm,
-        .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b), .if_off = if_off(b), .state = "planed to its finished faces, to length, lines struck", .marks = "face, face edge, left end, number of the joint", .stage = 20 });
+        .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b), .answer = answer(b), .if_off = if_off(b), .state = "planed to its finished faces, to length, lines struck", .marks = "face, face edge, left end, number of the joint", .stage = 20 });
 }
 
 static void add_end(builder *b, tw_face end, tw_hand hand, bool both)
@@ -118,7 +124,7 @@ static void add_end(builder *b, tw_face end, tw_hand hand, bool both)
         .way = TW_WAY_COPY, .piece = s->spec->piece.index, .face = end, .down = TW_SIDE_BACK, .hand = hand, .count = both ? s->joints : s->pieces, .pieces = s->pieces,
         .places = both ? tw_format(arena, "left and right end (%d each)", s->pieces) : tw_format(arena, "%s (%d)", tw_face_words[end], s->pieces), .copied = true, .copy = want,
         .test_piece = tw_format(arena, "an offcut of the same planed stock, %s thick, end sawn square", say(b, s->a.thickness_mm)), .measure = "width of the mortise, cheek to cheek", .measure_mm = s->tm,
-        .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b), .if_off = if_off(b), .state = "ends sawn square, to length, lines struck", .marks = "face, face edge, number of the joint",
+        .measure_under_mm = -limit_mm(b), .measure_over_mm = limit_mm(b), .answer = answer(b), .if_off = if_off(b), .state = "ends sawn square, to length, lines struck", .marks = "face, face edge, number of the joint",
         .cautions = "The piece points at the cutter: clamped at two places, and its far end held up level; hands behind the clamps. Cut end grain in light steps.", .stage = 21 });
 }
 

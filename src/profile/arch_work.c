@@ -133,6 +133,7 @@ static void copied(builder *b)
     copy.test_piece = tw_format(arena, "an offcut as thick as the piece (%s), at least as long as the arch", say(b,
         a->side.deep_mm));
     copy.cautions = "A board behind the piece takes the splinters where the cutter breaks out; the clamps stand clear of the arch.";
+    copy.answer = (tw_answer){ TW_BY_TABLE, 1.0 };
     add_measured(b, copy, 0.3, "the table by the error itself: up when the arch is too low");
 }
 
