@@ -581,6 +581,32 @@ static void common_area_of_overlapping_and_touching_regions(void **state)
         2.0 * TW_PI / 3.0 - sqrt(3.0) / 2.0, 1e-12);
 }
 
+/* Area between an arc and its chord, r^2 (t - sin t) / 2 (any handbook of mensuration). */
+static double segment_mm2(double chord, double bulge)
+{
+    double turn = 4.0 * atan(bulge), radius = chord * (1.0 + bulge * bulge) / (4.0 * bulge);
+    return radius * radius * (turn - sin(turn)) / 2.0;
+}
+
+// A flat segment of a circle, and a spike without width that begins in one of its corners: along its chord, or through its arc.
+// What rounding makes of the sides of the spike must not turn the segment inside out.
+static void spike_on_the_border_does_not_turn_a_region_over(void **state)
+{
+    (void)state;
+    tw_outline along = LOOP({ -50.5984375, -50.5984375, 0 }, { -0.0015625502, -0.401562601196875, 0 }, { -0.0015625, -0.4015625, 1.0 / 48.0 },
+        { -50.5984375, -50.5984375, 0 }, { -1.01196875e-7, -0.400000101196875, 0 }, { 0, -0.4, 0 });
+    tw_outline through = LOOP({ -505.984375, -1.984375, 0 }, { -505.984375, 2.015625, 1.3125 }, { -505.984375, -505.984375, 0 },
+        { -504.984375, 78.0156244950156, 0 }, { -504.984375, 78.015625, 0 }, { -505.984375, -505.984375, 1.0 / 48.0 });
+    double areas[2] = { segment_mm2(hypot(50.596875, 50.196875), 1.0 / 48.0), segment_mm2(508.0, 1.3125) + segment_mm2(504.0, 1.0 / 48.0) };
+    for (int i = 0; i < 2; i++) {
+        tw_outline region = tidied(i == 0 ? along : through), grown = tw_outline_offset(&arena, region, 1.0);
+        int count;
+        CHECK_NEAR(tw_outline_common_area_mm2(&arena, region, grown), areas[i], 1e-4);  // the spike: 600 mm by 1e-7
+        tw_outline_patches(&arena, region, grown, 1e-4, &count);
+        assert_int_equal(count, 0);
+    }
+}
+
 static void patches_of_a_routed_pocket_are_its_four_corners(void **state)
 {
     (void)state;
@@ -682,6 +708,7 @@ int main(void)
         CASE(many_vertices_are_offset_too),
         CASE(difference_is_the_farthest_that_borders_are_apart),
         CASE(common_area_of_overlapping_and_touching_regions),
+        CASE(spike_on_the_border_does_not_turn_a_region_over),
         CASE(patches_of_a_routed_pocket_are_its_four_corners),
         CASE(patch_round_a_hole_knows_its_depth_inside),
         CASE(patches_of_nothing_and_outside_nothing),

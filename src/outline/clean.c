@@ -1,38 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* The outline is laid into a net of its own edges. A face belongs to the region if the outline winds about it, which is
- * asked a hair to both sides of the middles of its edges; long edges count for more. */
+/* The outline is laid into a net of its own edges; what it winds about is the region. */
 #include "outline/clean.h"
 #include "outline/net.h"
-
-#define ASIDE_MM 5e-9
-
-static bool *inner_faces(const tw_net *net, tw_curve_list curves)
-{
-    double *votes = TW_NEW_ARRAY(net->arena, double, (size_t)net->face_count);
-    for (int e = 0; e < net->edge_count; e++) {
-        const tw_net_edge *edge = &net->edges[e];
-        if (edge->gone) continue;
-        tw_point from = net->nodes[edge->from], to = net->nodes[edge->to];
-        for (int right = 0; right < 2; right++) {
-            double aside = (right ? ASIDE_MM : -ASIDE_MM) / edge->chord;
-            tw_point place = { edge->middle.x + (to.y - from.y) * aside, edge->middle.y - (to.x - from.x) * aside };
-            votes[net->face[2 * e + right]] += tw_curves_wind(curves.items, curves.count, place) > 0 ? edge->chord : -edge->chord;
-        }
-    }
-    bool *inside = TW_NEW_ARRAY(net->arena, bool, (size_t)net->face_count);
-    for (int f = 0; f < net->face_count; f++) inside[f] = votes[f] > 0.0;
-    return inside;
-}
 
 tw_outline tw_cleaned(tw_arena *arena, tw_outline outline)
 {
     tw_arena working = { .out_of_memory = arena->out_of_memory };
     tw_net net;
-    tw_curve_list curves = tw_curves_of_outline(&working, outline);
-    tw_net_start(&net, &working, curves.count);
-    tw_net_add_outline(&net, outline, 0, 0, 0);
+    tw_net_start(&net, &working, tw_vertex_count(outline));
+    tw_net_add_outline(&net, outline, 0, 0);
     tw_net_tie(&net, true);
-    tw_outline clean = tw_net_outline(&net, arena, inner_faces(&net, curves));
+    tw_outline clean = tw_net_outline(&net, arena, tw_net_faces_within(&net, 0));
     tw_arena_finish(&working);
     return clean;
 }

@@ -95,6 +95,12 @@ int tw_curves_cross(const tw_curve *one, const tw_curve *two, tw_point where[2])
 /// The edge between two vertices as curves: one, or two for an arc over half a turn; none if the ends are the same point.
 int tw_curves_of_edge(tw_vertex v, tw_vertex next, tw_curve curves[2]);
 static inline tw_vertex tw_vertex_after(tw_loop loop, int i) { return loop.vertices[i + 1 < loop.count ? i + 1 : 0]; }
+static inline int tw_vertex_count(tw_outline outline)
+{
+    int count = 0;
+    for (int i = 0; i < outline.count; i++) count += outline.loops[i].count;
+    return count;
+}
 
 /// All edges of an outline as curves, in the order of its loops.
 typedef struct tw_curve_list { tw_curve *items; int count; } tw_curve_list;
@@ -103,6 +109,9 @@ tw_curve_list tw_curves_of_outline(tw_arena *arena, tw_outline outline);
 /// How often the curves turn round the point (counter-clockwise positive): 1 inside a tidy outline, 0 outside.
 /// The point must not lie on a curve.
 int tw_curves_wind(const tw_curve *curves, int count, tw_point p);
+
+/// Area between an arc and its chord: counter-clockwise positive; the chord is given by its square.
+double tw_segment_area(double chord_square_mm2, double bulge);
 
 /// Has a loop of at least two edges an area that is more than rounding? (A line there and back has none.)
 bool tw_loop_has_width(tw_loop loop);

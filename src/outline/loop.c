@@ -123,11 +123,11 @@ tw_outline tw_outline_mirrored(tw_arena *arena, tw_outline outline)
 
 /* ---- asking ---- */
 
-static double segment_area(double chord2, double b)
+double tw_segment_area(double chord_square_mm2, double b)
 {
     double b2 = b * b;
-    if (b2 < 1e-4) return chord2 * b * (1.0 / 3.0 + b2 * (1.0 / 15.0 - b2 / 105.0));  // (1)
-    return chord2 * (tw_square(1.0 + b2) * atan(b) - b * (1.0 - b2)) / (8.0 * b2);
+    if (b2 < 1e-4) return chord_square_mm2 * b * (1.0 / 3.0 + b2 * (1.0 / 15.0 - b2 / 105.0));  // (1)
+    return chord_square_mm2 * (tw_square(1.0 + b2) * atan(b) - b * (1.0 - b2)) / (8.0 * b2);
 }
 
 double tw_loop_area_mm2(tw_loop loop)
@@ -136,7 +136,7 @@ double tw_loop_area_mm2(tw_loop loop)
     for (int i = 0; i < loop.count; i++) {
         tw_vertex o = loop.vertices[0], v = loop.vertices[i], w = tw_vertex_after(loop, i);
         twice += (v.x - o.x) * (w.y - o.y) - (w.x - o.x) * (v.y - o.y);
-        if (v.bulge != 0.0) segments += segment_area(tw_square(w.x - v.x) + tw_square(w.y - v.y), v.bulge);
+        if (v.bulge != 0.0) segments += tw_segment_area(tw_square(w.x - v.x) + tw_square(w.y - v.y), v.bulge);
     }
     return twice / 2.0 + segments;
 }

@@ -33,7 +33,7 @@ int tw_net_node(tw_net *net, tw_point point)
 void tw_net_add(tw_net *net, tw_curve curve, int from, int to, int source, tw_marks left, tw_marks right)
 {
     tw_array_make_room(net->arena, &net->strands, net->strand_count, &net->strand_room, sizeof *net->strands);
-    net->strands[net->strand_count++] = (tw_strand){ curve, from, to, source, -1, -1, left, right };
+    net->strands[net->strand_count++] = (tw_strand){ curve, from, to, source, -1, -1, -1, left, right };
 }
 
 void tw_net_note_smooth(tw_net *net, int before, int next)
@@ -43,7 +43,7 @@ void tw_net_note_smooth(tw_net *net, int before, int next)
     if (fabs(tw_cross(a->curve.arrives, b->curve.leaves)) < SMOOTH_RAD) a->smooth_next = next;
 }
 
-void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, tw_marks left, tw_marks right)
+void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, int region)
 {
     int source = first_source;
     for (int i = 0; i < outline.count; i++) {
@@ -55,7 +55,8 @@ void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, tw_ma
             for (int k = 0; k < count; k++) {
                 bool last = j == loop.count - 1 && k == count - 1;
                 int to = last ? first : tw_net_node(net, curves[k].b);
-                tw_net_add(net, curves[k], from, to, source, left, right);
+                tw_net_add(net, curves[k], from, to, source, 0, 0);
+                net->strands[net->strand_count - 1].region = region;
                 from = to;
             }
         }
@@ -199,7 +200,9 @@ static void put_edge(tw_net *net, int strand_index, int from, int to, bool whole
     if (from == to || chord == 0.0) return;
     double bulge = whole ? strand->curve.bulge : tw_curve_part_bulge(&strand->curve, a, b);
     tw_point middle = tw_edge_middle(a, b, bulge);
-    net->edges[net->edge_count++] = (tw_net_edge){ from, to, strand_index, chord, bulge, middle, strand->left, strand->right, false };
+    tw_net_edge *edge = &net->edges[net->edge_count++];
+    *edge = (tw_net_edge){ from, to, strand_index, chord, bulge, middle, strand->left, strand->right, false, { 0 } };
+    if (strand->region >= 0) edge->turns[strand->region] = 1;
 }
 
 typedef struct along { double place; int node; } along;
@@ -263,6 +266,7 @@ static void lay_into(tw_net *net, int into, int other)
     bool same_way = (into & 1) == (other & 1);
     kept->left |= same_way ? laid->left : laid->right;
     kept->right |= same_way ? laid->right : laid->left;
+    for (int i = 0; i < TW_NET_REGIONS; i++) kept->turns[i] += same_way ? laid->turns[i] : -laid->turns[i];
     laid->gone = true;
 }
 

@@ -16,12 +16,16 @@
 /// What lies on a side of a strand or edge: bits that only the caller understands.
 typedef unsigned char tw_marks;
 
+/// Regions that a net may hold, numbered from 0.
+#define TW_NET_REGIONS 2
+
 typedef struct tw_strand {
     tw_curve curve;
     int      from, to;     // nodes
     int      source;       // strands of one source that follow each other are one edge of the result
     int      first_stop;   // list of nodes along it, -1 at the end
     int      smooth_next;  // the strand that goes on smoothly from its end, or -1
+    int      region;       // of whose border it is part, or -1
     tw_marks left, right;
 } tw_strand;
 
@@ -33,6 +37,7 @@ typedef struct tw_net_edge {
     tw_point middle;
     tw_marks left, right;
     bool     gone;         // laid into another one
+    int      turns[TW_NET_REGIONS];  // how many times more the border of each region winds about its left than about its right
 } tw_net_edge;
 
 typedef struct tw_net {
@@ -55,12 +60,16 @@ void tw_net_add(tw_net *net, tw_curve curve, int from, int to, int source, tw_ma
 /// If the strand next begins at the end of the strand before and goes on in its direction, the two are not looked at
 /// for other places where they meet.
 void tw_net_note_smooth(tw_net *net, int before, int next);
-/// Adds the edges of an outline; each is a source, numbered from first_source. Strands stand in the order of
-/// tw_curves_of_outline().
-void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, tw_marks left, tw_marks right);
+/// Adds the edges of an outline as the border of a region; each is a source, numbered from first_source. Strands stand in
+/// the order of tw_curves_of_outline().
+void tw_net_add_outline(tw_net *net, tw_outline outline, int first_source, int region);
 /// careful: also splits strands at nodes of others that lie on them; slower, for when the quick way does not work out.
 /// Returns false when the rings cannot be those of a drawing on a plane: rounding has put edges in a wrong order.
 bool tw_net_tie(tw_net *net, bool careful);
+
+/// The faces about which the border of the region winds. It is told from the net alone where that lies on a plane; where it
+/// does not, the middles of the edges are asked.
+bool *tw_net_faces_within(const tw_net *net, int region);
 
 /// The region made of the chosen faces, in tidy form. inside: for each face. Loops without area are left out.
 tw_outline tw_net_outline(tw_net *net, tw_arena *arena, const bool *inside);

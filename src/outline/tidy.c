@@ -101,7 +101,7 @@ static tw_outline_fault check_crossings(tw_arena *working, tw_outline outline, t
     tw_net net;
     tw_curve_list curves = tw_curves_of_outline(working, outline);
     tw_net_start(&net, working, curves.count);
-    tw_net_add_outline(&net, outline, 0, 0, 0);
+    tw_net_add_outline(&net, outline, 0, 0);
     tw_net_tie(&net, false);
     standing *loops = TW_NEW_ARRAY(working, standing, (size_t)outline.count);
     int *loop_of = loops_of_curves(working, outline, curves.count);
@@ -126,7 +126,7 @@ static tw_outline_fault why_flat(const tw_arena *arena, tw_loop loop, tw_point *
     tw_net net;
     tw_outline alone = { &loop, 1 };
     tw_net_start(&net, &working, 2 * loop.count);
-    tw_net_add_outline(&net, alone, 0, 0, 0);
+    tw_net_add_outline(&net, alone, 0, 0);
     tw_net_tie(&net, false);
     int laid = 0;
     for (int e = 0; e < net.edge_count; e++) laid += net.edges[e].gone;
