@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* run_measure: at the machine a size is measured as it really came out. What it would move is shown first; once it is accepted it counts
- * from then on in this job. Beside it the trial cut: what was wanted and what was got tell which stop to move. */
+/* run_measure: at the machine a size is measured as it really came out. What it would move is shown first; once it is accepted it
+ * counts from then on in this job. Beside it the trial cut: what was wanted and what was got tell which stop to move. */
 import { type LedgerPlace, type Step, type Texts, Refused, api } from './api.js';
 import { fill, freshId, h } from './dom.js';
 import { bigFigure, moveList, movedMark, movedTable, sentence } from './run_parts.js';
@@ -20,7 +20,8 @@ export interface MeasureUse {
 }
 
 function refusal(fault: unknown): HTMLElement {
-    const words = fault instanceof Refused ? `${sentence(fault.what)} ${sentence(fault.remedy)}` : `Something is wrong in this page: ${String(fault)}`;
+    const words = fault instanceof Refused ? `${sentence(fault.what)} ${sentence(fault.remedy)}`
+        : `Something is wrong in this page: ${String(fault)}`;
     return h('p', { class: 'level-wrong', role: 'alert' }, words);
 }
 
@@ -31,7 +32,8 @@ function lengthInput(id: string, keys: string): HTMLInputElement {
 /* ---- measured sizes ---- */
 
 function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
-    const id = freshId('measured'), input = lengthInput(id, use.keys()), seen = h('div', { class: 'tried', 'aria-live': 'polite' }), drawn = use.drawn(place);
+    const id = freshId('measured'), input = lengthInput(id, use.keys()),
+        seen = h('div', { class: 'tried', 'aria-live': 'polite' }), drawn = use.drawn(place);
     const accept = async (text: string, moved: HTMLElement): Promise<void> => {
         try {
             const { moved: now } = await api.measured(use.job, use.revision(), place.key, place.file, text, '', false);
@@ -46,8 +48,10 @@ function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
         try {
             const { moved } = await api.measured(use.job, use.revision(), place.key, place.file, text, '', true);
             const table = movedTable(moved, moved.length === 1 ? 'One figure would move' : `${moved.length} figures would move`);
-            const yes = h('button', { type: 'button', class: 'main tall', onclick: () => void accept(text, table) }, `Accept ${text}`);
-            fill(seen, table, h('div', { class: 'row' }, yes, h('button', { type: 'button', class: 'tall', onclick: () => { fill(seen); input.focus(); } }, 'Leave it')));
+            const yes = h('button', { type: 'button', class: 'main tall', onclick: () => void accept(text, table) },
+                `Accept ${text}`);
+            fill(seen, table, h('div', { class: 'row' }, yes,
+                h('button', { type: 'button', class: 'tall', onclick: () => { fill(seen); input.focus(); } }, 'Leave it')));
             yes.focus({ preventScroll: true });
             seen.scrollIntoView({ block: 'nearest' });
         } catch (fault) {
@@ -55,7 +59,8 @@ function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
         }
     };
     return h('form', { class: 'place', onsubmit: (event: Event) => { event.preventDefault(); void attempt(); } },
-        h('label', { for: id }, h('strong', {}, place.label), ' ', h('span', {}, drawn ? `measured ${place.now}, drawn ${drawn}` : `reckoned with ${place.now}`)),
+        h('label', { for: id }, h('strong', {}, place.label), ' ', h('span', {}, drawn ? `measured ${place.now}, drawn ${drawn}`
+            : `reckoned with ${place.now}`)),
         h('div', { class: 'row' }, input, h('button', { class: 'tall' }, 'See what it moves')), seen);
 }
 
@@ -63,33 +68,44 @@ function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
 export function measuredPart(step: Step, use: MeasureUse, last: HTMLElement | null): HTMLElement | null {
     if (!step.ledger.length && !last) return null;
     return h('section', { class: 'part measured' }, h('h2', {}, 'Measured sizes'),
-        last, step.ledger.length ? h('p', { class: 'quiet' }, 'Measure what is really mounted. A size that you accept counts in this job from then on; type it again to mend it.') : null,
+        last, step.ledger.length
+            ? h('p', { class: 'quiet' },
+            'Measure what is really mounted. A size that you accept counts in this job from then on; type it again to mend it.')
+            : null,
         step.ledger.map((place) => placeForm(place, use)));
 }
 
 /* ---- trial cuts ---- */
 
+const TURN_OVER = 'Make the cut in the test piece, turn the piece over and make the same cut again. '
+    + 'Measure the wood left beside each cut, both times on the same side of the machine.';
+
 function gotForm(step: Step, use: MeasureUse): HTMLElement {
-    const gotId = freshId('got'), wantedId = freshId('wanted'), got = lengthInput(gotId, use.keys()), wanted = lengthInput(wantedId, use.keys());
+    const gotId = freshId('got'), wantedId = freshId('wanted'), got = lengthInput(gotId, use.keys()),
+        wanted = lengthInput(wantedId, use.keys());
     const seen = h('div', { 'aria-live': 'polite' }), own = step.measure?.wanted ?? '';
     wanted.value = own;
     const tell = async (): Promise<void> => {
         const other = wanted.value.trim();
         try {
-            const answer = await api.trial(use.texts(), step.key, { got: got.value.trim(), ...(other && other !== own ? { wanted: other } : {}) });
+            const answer = await api.trial(use.texts(), step.key,
+                { got: got.value.trim(), ...(other && other !== own ? { wanted: other } : {}) });
             fill(seen, moveList(answer.moves, answer.notes));
             seen.scrollIntoView({ block: 'nearest' });
         } catch (fault) {
             fill(seen, refusal(fault));
         }
     };
-    return h('form', { class: 'trial', onsubmit: (event: Event) => { event.preventDefault(); void tell(); } }, h('h3', {}, 'Trial cut: which stop to move'),
-        h('div', { class: 'row' }, h('div', {}, h('label', { for: wantedId }, 'Wanted'), wanted), h('div', {}, h('label', { for: gotId }, 'Got'), got),
+    return h('form', { class: 'trial', onsubmit: (event: Event) => { event.preventDefault(); void tell(); } },
+        h('h3', {}, 'Trial cut: which stop to move'),
+        h('div', { class: 'row' }, h('div', {}, h('label', { for: wantedId }, 'Wanted'), wanted),
+            h('div', {}, h('label', { for: gotId }, 'Got'), got),
             h('button', { class: 'tall' }, 'What to move')), seen);
 }
 
 function flipForm(step: Step, use: MeasureUse): HTMLElement {
-    const firstId = freshId('first'), secondId = freshId('second'), first = lengthInput(firstId, use.keys()), second = lengthInput(secondId, use.keys());
+    const firstId = freshId('first'), secondId = freshId('second'), first = lengthInput(firstId, use.keys()),
+        second = lengthInput(secondId, use.keys());
     const seen = h('div', { 'aria-live': 'polite' });
     const tell = async (): Promise<void> => {
         try {
@@ -100,19 +116,23 @@ function flipForm(step: Step, use: MeasureUse): HTMLElement {
             fill(seen, refusal(fault));
         }
     };
-    return h('form', { class: 'trial', onsubmit: (event: Event) => { event.preventDefault(); void tell(); } }, h('h3', {}, 'Is the cut in the middle? Turn the piece over'),
-        h('p', {}, 'Make the cut in the test piece, turn the piece over and make the same cut again. Measure the wood left beside each cut, both times on the same side of the machine.'),
-        h('div', { class: 'row' }, h('div', {}, h('label', { for: firstId }, 'First cut'), first), h('div', {}, h('label', { for: secondId }, 'Turned over'), second),
+    return h('form', { class: 'trial', onsubmit: (event: Event) => { event.preventDefault(); void tell(); } },
+        h('h3', {}, 'Is the cut in the middle? Turn the piece over'),
+        h('p', {}, TURN_OVER),
+        h('div', { class: 'row' }, h('div', {}, h('label', { for: firstId }, 'First cut'), first),
+            h('div', {}, h('label', { for: secondId }, 'Turned over'), second),
             h('button', { class: 'tall' }, 'What to move')), seen);
 }
 
-/** What to measure on the first piece, and what to move when it is off. was: the wanted size as drawn when it was moved, or ''. */
+/** What to measure on the first piece, and what to move when it is off. was: the wanted size as drawn when it was moved, or
+ *  ''. */
 export function trialPart(step: Step, use: MeasureUse, was: string): HTMLElement | null {
     const measure = step.measure;
     if (!measure && !step.centred) return null;
     return h('section', { class: 'part' }, h('h2', {}, 'First piece: measure'),
         measure ? [h('p', {}, sentence(measure.what)), bigFigure(measure.wanted, '', ''), movedMark(was),
             measure.least && measure.most ? h('p', { class: 'limits' }, `between ${measure.least} and ${measure.most}`) : null,
-            measure.if_off ? h('p', {}, `If it is off: ${measure.if_off}${/[.!?]$/.test(measure.if_off) ? '' : '.'}`) : null, gotForm(step, use)] : null,
+            measure.if_off ? h('p', {}, `If it is off: ${measure.if_off}${/[.!?]$/.test(measure.if_off) ? '' : '.'}`) : null,
+                gotForm(step, use)] : null,
         step.centred ? flipForm(step, use) : null);
 }

@@ -9,7 +9,8 @@ export function sentence(words: string): string {
 }
 
 const directions: Record<string, { arrow: string; words: string }> = {
-    left: { arrow: '←', words: 'to the left' }, right: { arrow: '→', words: 'to the right' }, up: { arrow: '↑', words: 'up' }, down: { arrow: '↓', words: 'down' },
+    left: { arrow: '←', words: 'to the left' }, right: { arrow: '→', words: 'to the right' },
+    up: { arrow: '↑', words: 'up' }, down: { arrow: '↓', words: 'down' },
 };
 
 /** The arrow for "to the left", "up", "deeper"; '' when the words tell of no direction. */
@@ -19,7 +20,8 @@ function arrowOf(way: string): string {
 }
 
 export function bigFigure(figure: string, arrow: string, way: string): HTMLElement {
-    return h('p', { class: 'big' }, arrow ? h('span', { class: 'arrow', 'aria-hidden': 'true' }, arrow) : null, h('strong', { class: 'figure' }, figure),
+    return h('p', { class: 'big' }, arrow ? h('span', { class: 'arrow', 'aria-hidden': 'true' }, arrow) : null,
+        h('strong', { class: 'figure' }, figure),
         way ? h('span', { class: 'way' }, way) : null);
 }
 
@@ -30,7 +32,8 @@ export function why(sum: string): HTMLElement | null {
 export function stackList(stack: readonly Spacer[], total: string, error: string): HTMLElement | null {
     if (!stack.length) return null;
     return h('div', { class: 'stack' }, h('h4', {}, 'Stack'),
-        h('ul', {}, stack.map((one) => h('li', {}, h('b', {}, one.count > 1 ? `${one.count} × ` : '', one.size), h('span', {}, one.name)))),
+        h('ul', {}, stack.map((one) => h('li', {}, h('b', {}, one.count > 1 ? `${one.count} × ` : '', one.size),
+            h('span', {}, one.name)))),
         total ? h('p', { class: 'quiet' }, `${total} together${error ? `, ${error}` : ''}`) : null);
 }
 
@@ -58,7 +61,10 @@ export function moveList(moves: readonly Move[], notes: readonly string[]): HTML
 export function movedTable(moved: readonly Moved[], caption: string): HTMLElement {
     if (!moved.length) return h('p', {}, 'It moves no other figure.');
     const rows: Child[] = moved.map((one) => h('tr', {}, h('td', {}, one.where), h('td', {}, one.label),
-        h('td', { class: 'number' }, one.before || 'none', h('span', { 'aria-hidden': 'true' }, ' → '), h('span', { class: 'unseen' }, ' becomes '), h('b', {}, one.after || 'none'))));
-    return h('div', { class: 'wide-table', tabindex: 0, role: 'region', 'aria-label': caption }, h('table', { class: 'moved-table' }, h('caption', {}, caption),
-        h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Where'), h('th', { scope: 'col' }, 'What'), h('th', { scope: 'col' }, 'From, to'))), h('tbody', {}, rows)));
+        h('td', { class: 'number' }, one.before || 'none', h('span', { 'aria-hidden': 'true' }, ' → '),
+            h('span', { class: 'unseen' }, ' becomes '), h('b', {}, one.after || 'none'))));
+    return h('div', { class: 'wide-table', tabindex: 0, role: 'region', 'aria-label': caption },
+        h('table', { class: 'moved-table' }, h('caption', {}, caption),
+        h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Where'), h('th', { scope: 'col' }, 'What'),
+            h('th', { scope: 'col' }, 'From, to'))), h('tbody', {}, rows)));
 }

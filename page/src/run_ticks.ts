@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* run_ticks: ticks go into the book. One that could not be sent waits in this browser, with its job, and is sent again when the program
- * answers; so nothing that was ticked at the machine is lost when the radio or the program is away for a while. */
+/* run_ticks: ticks go into the book. One that could not be sent waits in this browser, with its job, and is sent again when the
+ * program answers; so nothing that was ticked at the machine is lost when the radio or the program is away for a while. */
 import { type Tick, Refused, api } from './api.js';
 import { sayWrong } from './view.js';
 
@@ -13,7 +13,8 @@ let turns = Date.now();
 function waitingAll(): Waiting[] {
     try {
         const kept: unknown = JSON.parse(localStorage.getItem(STORE) ?? '[]');
-        return Array.isArray(kept) ? (kept as Waiting[]).filter((one) => typeof one.step === 'string' && typeof one.job === 'number') : [];
+        return Array.isArray(kept) ? (kept as Waiting[]).filter((one) => typeof one.step === 'string'
+            && typeof one.job === 'number') : [];
     } catch {
         return [];
     }
@@ -47,7 +48,8 @@ export class Ticks {
     }
     set(step: string, done: boolean): void {
         turns += 1;
-        keep([...waitingAll().filter((one) => one.job !== this.job || one.step !== step), { job: this.job, step, done, turn: turns }]);
+        keep([...waitingAll().filter((one) => one.job !== this.job || one.step !== step),
+            { job: this.job, step, done, turn: turns }]);
         this.changed();
         void sendWaiting();
     }
@@ -69,7 +71,7 @@ export class Ticks {
 }
 
 const shown = new Map<number, Ticks>();
-let busy = false, timer = 0;
+let busy = false, timer = 0, said = '';
 
 async function sendOne(next: Waiting): Promise<void> {
     const { ticks } = await api.tick(next.job, next.step, next.done);
@@ -88,7 +90,8 @@ export async function sendWaiting(): Promise<void> {
     } catch (fault) {
         const gone = fault instanceof Refused && fault.status === 404;
         if (gone) keep(waitingAll().filter((one) => one.job !== next?.job));
-        if (!(fault instanceof Refused) || fault.status !== 0) sayWrong(fault);
+        if (String(fault) !== said && !(fault instanceof Refused && fault.status === 0)) sayWrong(fault);   // once, not at each try
+        said = String(fault);
         timer = window.setTimeout(() => void sendWaiting(), AGAIN_MS);
     } finally {
         busy = false;

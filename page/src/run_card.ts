@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* run_card: one card of the run, to be read at two metres: cautions, the picture, the figures to set, what to measure, the
+ * tally. */
+import type { Card, Finding, LedgerPlace, Model, Step } from './api.js';
+import { type Child, h } from './dom.js';
+import { findingList } from './findings.js';
+import { measuredPart, type MeasureUse, trialPart } from './run_measure.js';
+import { sentence, settingCard } from './run_parts.js';
+
+export interface CardUse {
+    measure: MeasureUse;
+    done: boolean;
+    /** The tick waits for the program. */
+    waits: boolean;
+    box: (number: number) => boolean;
+    tickBox: (number: number, done: boolean) => void;
+    untick: () => void;
+    /** What the size accepted last has moved. */
+    last: HTMLElement | null;
+}
+
+/** The step as it is with the sizes as drawn; null when nothing was measured. */
+export function drawnStep(drawn: Model | null, step: Step): Step | null {
+    return drawn?.steps.find((one) => one.key === step.key) ?? null;
+}
+
+function wasSetting(card: Card, index: number, drawn: Step | null): string {
+    const now = card.settings[index], before = drawn?.card?.settings.find((one) => one.label === now.label);
+    return before && before.figure !== now.figure ? before.figure : '';
+}
+function wasMeasure(step: Step, drawn: Step | null): string {
+    const before = drawn?.measure?.wanted;
+    return before && step.measure && before !== step.measure.wanted ? before : '';
+}
+/** Whether a measured size has moved a figure of the step. */
+export function isMoved(step: Step, drawn: Step | null): boolean {
+    return wasMeasure(step, drawn) !== ''
+        || (step.card?.settings.some((_, index) => step.card && wasSetting(step.card, index, drawn) !== '') ?? false);
+}
+
+function pairs(rows: [string, string][]): HTMLElement | null {
+    const filled = rows.filter(([, words]) => words);
+    return filled.length
+        ? h('dl', { class: 'mounted' }, filled.map(([name, words]) => h('div', {}, h('dt', {}, name), h('dd', {}, words))))
+        : null;
+}
+
+function mounted(card: Card): HTMLElement | null {
+    return pairs([['Template', card.template], ['Cutter', card.cutter], ['Follower', card.follower],
+        ['Cutter stands out', card.stick_out], ['Speed', card.speed],
+        ['Template faces', card.face], ['Lies down', card.down], ['Hand', card.hand], ['Packing', card.packing]]);
+}
+
+function cautions(step: Step): HTMLElement | null {
+    if (!step.cautions.length) return null;
+    return h('section', { class: 'cautions', role: 'note' }, h('h2', {}, h('span', { 'aria-hidden': 'true' }, '▲ '), step.card
+        ? 'Before the cutter turns' : 'Take care'),
+        h('ul', {}, step.cautions.map((one) => h('li', {}, sentence(one)))));
+}
+
+function cutting(card: Card): HTMLElement | null {
+    const feed = /counter-?clockwise|anti-?clockwise/.test(card.feed) ? '↺' : /clockwise/.test(card.feed) ? '↻'
+        : /left/.test(card.feed) ? '←' : /right/.test(card.feed) ? '→' : '';
+    if (!card.feed && !card.passes && !card.breakout) return null;
+    return h('section', { class: 'part feed' }, h('h2', {}, 'Feed'),
+        card.feed ? h('p', { class: 'feed-way' }, feed ? h('span', { class: 'arrow', 'aria-hidden': 'true' }, feed) : null,
+            h('span', {}, sentence(card.feed))) : null,
+        pairs([['Plunges', card.passes], ['Where it breaks out', card.breakout]]));
+}
+
+/** One box for each time that the step is done. Done is done: they are all ticked then. */
+function tally(step: Step, use: CardUse): HTMLElement | null {
+    if (step.boxes < 2) return null;
+    const boxes: Child[] = Array.from({ length: step.boxes }, (_, index) => h('label', { class: 'box' },
+        h('input', { type: 'checkbox', checked: use.done || use.box(index + 1), disabled: use.done,
+            onchange: (event: Event) => use.tickBox(index + 1, (event.target as HTMLInputElement).checked) }),
+                h('span', {}, String(index + 1))));
+    return h('fieldset', { class: 'part tally' }, h('legend', {}, 'Tick each'), h('div', { class: 'boxes' }, boxes));
+}
+
+/** Findings that forbid the cut: those of the card's joint or piece in full, of others how many. */
+function halts(step: Step, findings: readonly Finding[], job: number): HTMLElement | null {
+    const all = findings.filter((one) => one.level === 'halt' || one.level === 'wrong');
+    if (!all.length) return null;
+    const here = all.filter((one) => !one.about || one.about === step.joint || one.about === step.piece),
+        others = all.length - here.length;
+    return h('section', { class: 'halts', role: 'note' }, h('h2', {}, here.length ? 'Halt: do not cut this'
+        : 'Halt elsewhere in this job'), findingList(here, {}),
+        h('p', {}, others ? `${others === 1 ? 'One halt stands' : `${others} halts stand`} against other cuts of this job. `
+            : null,
+            h('a', { href: `#/job/${job}` }, 'See them at the desk')));
+}
+
+export interface CardShown { step: Step; model: Model; drawn: Model | null; findings: readonly Finding[]; picture: HTMLElement }
+
+/** The card; its heading has the id "card-name" and takes the focus by itself when asked. */
+export function cardElement(shown: CardShown, use: CardUse): HTMLElement {
+    const { step, model } = shown, drawn = drawnStep(shown.drawn, step), card = step.card;
+    return h('article', { class: 'card', 'aria-labelledby': 'card-name', 'data-step': step.key },
+        h('div', { class: 'card-top' }, h('p', { class: 'kicker' }, `Card ${step.number} of ${model.steps.length}`, step.piece
+            ? ` · ${step.piece}` : ''),
+            h('h1', { id: 'card-name', tabindex: -1 }, step.name), step.tally ? h('p', { class: 'tally-words' }, step.tally)
+                : null,
+            use.done ? h('p', { class: 'done-line' }, h('span', { 'aria-hidden': 'true' }, '✓ '), h('strong', {}, 'Done'),
+                use.waits ? ', not yet in the book ' : ' ',
+                h('button', { type: 'button', onclick: use.untick }, 'Take the tick away')) : null,
+            halts(step, shown.findings, use.measure.job), step.what ? h('p', { class: 'what' }, sentence(step.what)) : null),
+        h('div', { class: 'card-left' }, cautions(step), shown.picture),
+        h('div', { class: 'card-right' }, card ? mounted(card) : null,
+            card?.settings.length
+                ? h('div', { class: 'settings' },
+                card.settings.map((one, index) => settingCard(one, wasSetting(card, index, drawn)))) : null,
+            pairs([['The piece comes', step.state], ['Marks to be seen', step.marks], ['Changes for this card', step.change],
+                ['Try it in', step.test_piece]]),
+            card ? cutting(card) : null, trialPart(step, use.measure, wasMeasure(step, drawn)), tally(step, use),
+                measuredPart(step, use.measure, use.last),
+            step.keeps ? h('p', { class: 'keeps' }, h('strong', {}, 'Stays set for the next card: '), step.keeps) : null));
+}
+
+/** The size as drawn where a measured one is reckoned with. */
+export function drawnSize(model: Model, place: LedgerPlace): string {
+    return model.measured.find((one) => one.key === place.key && one.file === place.file)?.drawn ?? '';
+}
