@@ -50,11 +50,11 @@ int tw_side_of(tw_face face, tw_face down, tw_face end)
     return side > 0.5 ? 1 : side < -0.5 ? -1 : 0;
 }
 
-static tw_size size_of(const tw_setup_task *task)
+tw_size tw_work_size(const tw_job *job, const tw_joint_plan *plan, const tw_work *work)
 {
-    if (task->work->piece >= 0) return tw_piece_size(&task->job->pieces[task->work->piece]);
-    for (size_t i = 0; i < task->plan->part_count; i++)
-        if (tw_text_is(tw_text_of(task->plan->parts[i].name), task->work->part)) return task->plan->parts[i].stick;
+    if (work->piece >= 0) return tw_piece_size(&job->pieces[work->piece]);
+    for (size_t i = 0; i < plan->part_count; i++)
+        if (tw_text_is(tw_text_of(plan->parts[i].name), work->part)) return plan->parts[i].stick;
     return (tw_size){ 0 };
 }
 
@@ -64,7 +64,7 @@ static void place(tw_setup_task *task)
     task->stop_side = tw_side_of(task->work->face, task->work->down, want->stop_end);
     task->origin_x = want->stop_at_centre ? -task->stop_side * want->stop_to_origin_mm : 0.0;
     task->stop_x = want->stop_at_centre ? 0.0 : task->stop_side * want->stop_to_origin_mm;
-    task->size = size_of(task);
+    task->size = tw_work_size(task->job, task->plan, task->work);
 }
 
 /* ---- baseline and shift ---- */
@@ -102,10 +102,10 @@ static int pin_for(const tw_setup_task *task)
     return best;
 }
 
-static void as_maker_sees(const tw_setup_task *task, int *x, int *y)
+void tw_as_maker_sees(const tw_machine *machine, int *x, int *y)
 {
-    if (task->shop->machine.copy.value == 1) { *x = -*x; *y = -*y; }
-    if (task->shop->machine.seen_from.value == 1) *x = -*x;
+    if (machine->copy.value == 1) { *x = -*x; *y = -*y; }
+    if (machine->seen_from.value == 1) *x = -*x;
 }
 
 static void stack_up(const tw_setup_task *task, tw_setting *setting, double size_mm, const char *between)
@@ -146,7 +146,7 @@ static void set_baseline(tw_setup_task *task)
     double g = pin->diameter.value, b = task->b, d = task->d, r = task->r;
     double wanted = side * (task->origin_x + wall_x), there = tw_flank_at_baseline_mm(g, b, d, r), shift = tw_shift_mm(wanted, g, b, d, r);
     int edge_x = side, none = 0;
-    as_maker_sees(task, &edge_x, &none);
+    tw_as_maker_sees(&task->shop->machine, &edge_x, &none);
     bool inside = task->work->copy.inside;
     const char *wall = task->work->copy.wall_word && task->work->copy.wall_word[0] ? task->work->copy.wall_word
                      : inside ? (edge_x < 0 ? "left wall" : "right wall") : edge_x < 0 ? "right side" : "left side";

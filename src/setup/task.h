@@ -24,6 +24,10 @@ typedef struct tw_setup_task {
 
 /// +1 when the side `end` lies to the right of one who looks at `face` with `down` on the table, -1 left, 0 neither.
 int tw_side_of(tw_face face, tw_face down, tw_face end);
+/// What is worked on: the piece, or the stick of the joint's part; all 0 when there is none.
+tw_size tw_work_size(const tw_job *job, const tw_joint_plan *plan, const tw_work *work);
+/// A way of the cutter, -1, 0 or +1 to the right and up, as the way of the template that the maker sees.
+void tw_as_maker_sees(const tw_machine *machine, int *x, int *y);
 const char *tw_setup_say(const tw_setup_task *task, double length_mm);
 void tw_setup_finding(const tw_setup_task *task, tw_level level, const char *code, const char *what, const char *remedy);
 
