@@ -60,6 +60,7 @@ typedef struct tw_sheet {
     tw_item    *items;
     size_t      count, room;
     tw_source   source;   // of texts that are drawn now: set with tw_draw_source
+    double      least_text_mm;  // no text should be smaller: small print is drawn larger (tw_small_print); 0 on paper
 } tw_sheet;
 
 typedef enum tw_paper { TW_PAPER_A4, TW_PAPER_A3, TW_PAPER_LETTER } tw_paper;
@@ -67,6 +68,8 @@ typedef struct tw_paper_size { const char *name; double width_mm, height_mm; } t
 tw_paper_size tw_paper_size_of(tw_paper paper);
 
 tw_sheet *tw_sheet_new(tw_arena *arena, const char *name, const char *title, double width_mm, double height_mm);
+/// The size in which to set what is size_mm high on paper: that, or the least of the sheet.
+double tw_small_print(const tw_sheet *sheet, double size_mm);
 
 /* ---- marks on the sheet: all coordinates in mm of paper ---- */
 /// From here on all texts that are drawn come from this, until (tw_source){0} ends it. Its texts are copied.

@@ -20,6 +20,8 @@ tw_sheet *tw_sheet_new(tw_arena *arena, const char *name, const char *title, dou
     return sheet;
 }
 
+double tw_small_print(const tw_sheet *sheet, double size_mm) { return tw_max(size_mm, sheet->least_text_mm); }
+
 static tw_item *add(tw_sheet *sheet, tw_item_kind kind, tw_role role)
 {
     assert(role >= 0 && role < TW_ROLE_COUNT);

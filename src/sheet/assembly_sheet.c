@@ -16,6 +16,7 @@
 #define GROUPS_MOST 4        // groups that are told; the rest stands in job.json
 #define ROWS_MOST 120        // pieces in the table
 #define TICK_MM 3.5
+#define SCREEN_HIGH_PER_WIDE 0.75  // on the screen: a drawing is at most so high, as a part of its width
 
 /* Members of a net, in the order of the instances. */
 static int *members_of(const tw_pages *pages, int net)
@@ -31,6 +32,9 @@ static const char *name_of(const tw_pages *pages, int instance)
 {
     return tw_instance_name(pages->arena, pages->in->job, &pages->in->space->instances[instance]);
 }
+
+/* It is drawn: no loop of it stays open, and its pieces are not too many. */
+static bool is_drawn(const tw_paper_input *in, const tw_net *net) { return net->closed && net->count <= TW_VIEW_PIECES_MOST && in->bodies != NULL; }
 
 /* True when joints of the net have parts that hold them and come out again: those may stand out, and are numbered. */
 static bool parts_in(const tw_pages *pages, const tw_net *net)
@@ -142,11 +146,16 @@ static double picture_high(const tw_pages *pages)
     return left >= PICTURE_LEAST_MM ? tw_min(PICTURE_HIGH_MM, left) : PICTURE_ALONE_MM;
 }
 
+static tw_picture home_picture(const tw_standing_list *all)
+{
+    return (tw_picture){ .sight = tw_sight_pictorial(), .list = all->items, .count = all->count, .role = TW_ROLE_FRAME };
+}
+
 static void add_picture(tw_pages *pages, int net)
 {
     double high = picture_high(pages);
     tw_standing_list all = tw_standing_of(pages->arena, pages->in->bodies, pages->in->space, net, false);
-    tw_picture picture = { .sight = tw_sight_pictorial(), .list = all.items, .count = all.count, .role = TW_ROLE_FRAME };
+    tw_picture picture = home_picture(&all);
     tw_pages_heading(pages, "As it stands", high + 4.0);
     place_picture(pages, &picture, high);
 }
@@ -160,18 +169,25 @@ static const char *staying_names(const tw_pages *pages, const tw_standing_list *
     return text;
 }
 
+/* The whole drawn apart, each with its step; no marks when nothing comes apart. */
+static tw_picture apart_picture(tw_arena *arena, const tw_standing_list *all)
+{
+    tw_picture_mark *marks = TW_NEW_ARRAY(arena, tw_picture_mark, (size_t)all->count);
+    int mark_count = 0;
+    for (int i = 0; i < all->count; i++)
+        if (all->step_of[i] > 0) marks[mark_count++] = (tw_picture_mark){ i, tw_format(arena, "%d", all->step_of[i]) };
+    return (tw_picture){ .sight = tw_sight_pictorial(), .list = all->items, .count = all->count, .marks = marks, .mark_count = mark_count, .role = TW_ROLE_FRAME };
+}
+
+static bool comes_apart(const tw_net *net) { return net->ordered && net->apart_count > 0; }
+
 static void add_apart(tw_pages *pages, int index, const char *title)
 {
     const tw_net *net = &pages->in->space->nets[index];
-    if (!net->ordered || net->apart_count == 0) return;
+    if (!comes_apart(net)) return;
     tw_standing_list all = tw_standing_of(pages->arena, pages->in->bodies, pages->in->space, index, true);
-    tw_picture_mark *marks = TW_NEW_ARRAY(pages->arena, tw_picture_mark, (size_t)all.count);
-    int mark_count = 0;
-    for (int i = 0; i < all.count; i++)
-        if (all.step_of[i] > 0) marks[mark_count++] = (tw_picture_mark){ i, tw_format(pages->arena, "%d", all.step_of[i]) };
-    if (mark_count == 0) return;
-    tw_picture picture = { .sight = tw_sight_pictorial(), .list = all.items, .count = all.count, .marks = marks, .mark_count = mark_count,
-                           .role = TW_ROLE_FRAME };
+    tw_picture picture = apart_picture(pages->arena, &all);
+    if (picture.mark_count == 0) return;
     tw_pages_new(pages, tw_format(pages->arena, "%s, drawn apart", title), "not to scale");
     tw_pages_text(pages, TW_TITLE_MM, true, "Drawn apart");
     tw_pages_text(pages, TW_BODY_MM, false, parts_in(pages, net)
@@ -192,7 +208,7 @@ static void add_group(tw_pages *pages, int index)
     tw_sheet *views = tw_scratch(pages->arena);
     const char *scale = NULL, *title = index == 0 ? "Assembly" : tw_format(pages->arena, "Assembly, group of %s", name_of(pages, net->first));
     double height = 0.0;
-    bool drawn = net->closed && net->count <= TW_VIEW_PIECES_MOST && pages->in->bodies != NULL;
+    bool drawn = is_drawn(pages->in, net);
     if (drawn) scale = tw_views_draw(views, pages->in->bodies, space, index, pages->room.x1 - pages->room.x0, VIEWS_HIGH_MM, &height);
     tw_pages_new(pages, title, scale);
     tw_pages_text(pages, TW_TITLE_MM, true, title);
@@ -225,4 +241,40 @@ tw_paper_pages tw_paper_assembly(tw_arena *arena, const tw_paper_input *in)
     }
     if (left > 0) tw_pages_text(&pages, TW_BODY_MM, false, tw_format(pages.arena, "And %d more groups: job.json has them.", left));
     return tw_pages_finish(&pages);
+}
+
+/* ---- on the screen ---- */
+
+static tw_sheet *screen_sheet(tw_arena *arena, double least_text_mm)
+{
+    tw_sheet *sheet = tw_scratch(arena);
+    sheet->least_text_mm = least_text_mm;
+    return sheet;
+}
+
+int tw_group_net(const tw_paper_input *in, int number)
+{
+    for (int i = 0; in->space && i < in->space->net_count; i++)
+        if (in->space->nets[i].count >= 2 && --number == 0) return i;
+    return -1;
+}
+
+tw_sheet *tw_whole_drawing(tw_arena *arena, const tw_paper_input *in, int net, double wide_mm, double least_text_mm)
+{
+    if (!is_drawn(in, &in->space->nets[net])) return NULL;
+    tw_sheet *sheet = screen_sheet(arena, least_text_mm);
+    double height;
+    tw_views_draw(sheet, in->bodies, in->space, net, wide_mm, tw_max(VIEWS_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm), &height);
+    return sheet;
+}
+
+tw_sheet *tw_whole_picture(tw_arena *arena, const tw_paper_input *in, int net, bool apart, double wide_mm, double least_text_mm)
+{
+    if (!is_drawn(in, &in->space->nets[net]) || (apart && !comes_apart(&in->space->nets[net]))) return NULL;
+    tw_sheet *sheet = screen_sheet(arena, least_text_mm);
+    tw_standing_list all = tw_standing_of(arena, in->bodies, in->space, net, apart);
+    tw_picture picture = apart ? apart_picture(arena, &all) : home_picture(&all);
+    if (apart && picture.mark_count == 0) return NULL;
+    tw_picture_draw(sheet, &picture, (tw_box){ 0.0, -SCREEN_HIGH_PER_WIDE * wide_mm, wide_mm, 0.0 });
+    return sheet->count > 0 ? sheet : NULL;
 }

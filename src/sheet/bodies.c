@@ -29,42 +29,45 @@ static bool same_piece(tw_size a, const tw_piece_cuts *cuts_a, tw_size b, const 
     return true;
 }
 
-/* ---- pieces ---- */
+/* ---- pieces and parts ---- */
 
 #define LOOK_BACK_MOST 400   // alike pieces are looked for among so many before
 
-static void add_pieces(tw_bodies *bodies)
+const tw_solid *tw_body_of_piece(const tw_bodies *bodies, int piece)
 {
+    if (bodies->pieces[piece]) return bodies->pieces[piece];
     const tw_job *job = bodies->job;
-    const tw_piece_cuts *cuts = bodies->cuts = tw_piece_cuts_gather(bodies->arena, job, bodies->plans, bodies->plan_count);
-    bodies->pieces = TW_NEW_ARRAY(bodies->arena, const tw_solid *, (size_t)job->piece_count + 1);
-    for (int i = 0; i < job->piece_count; i++) {
-        tw_size size = tw_piece_size(&job->pieces[i]);
-        for (int k = i - 1; k >= 0 && k >= i - LOOK_BACK_MOST && !bodies->pieces[i]; k--)
-            if (same_piece(size, &cuts[i], tw_piece_size(&job->pieces[k]), &cuts[k])) bodies->pieces[i] = bodies->pieces[k];
-        if (!bodies->pieces[i]) bodies->pieces[i] = tw_solid_make(bodies->arena, size, cuts[i].cuts, cuts[i].count, bodies->chord_mm);
-    }
+    const tw_piece_cuts *cuts = bodies->cuts;
+    tw_size size = tw_piece_size(&job->pieces[piece]);
+    for (int k = piece - 1; k >= 0 && k >= piece - LOOK_BACK_MOST; k--)
+        if (bodies->pieces[k] && same_piece(size, &cuts[piece], tw_piece_size(&job->pieces[k]), &cuts[k])) return bodies->pieces[piece] = bodies->pieces[k];
+    return bodies->pieces[piece] = tw_solid_make(bodies->arena, size, cuts[piece].cuts, cuts[piece].count, bodies->chord_mm);
 }
 
-static void add_parts(tw_bodies *bodies)
+const tw_solid *tw_body_of_part(const tw_bodies *bodies, int plan, int part)
 {
-    bodies->parts = TW_NEW_ARRAY(bodies->arena, const tw_solid **, (size_t)bodies->plan_count + 1);
-    for (int p = 0; p < bodies->plan_count; p++) {
-        const tw_joint_plan *plan = &bodies->plans[p];
-        bodies->parts[p] = TW_NEW_ARRAY(bodies->arena, const tw_solid *, plan->part_count + 1);
-        for (size_t i = 0; i < plan->lodging_count; i++) {
-            int part = plan->lodgings[i].part;
-            const tw_part *of = &plan->parts[part];
-            if (!bodies->parts[p][part]) bodies->parts[p][part] = tw_solid_make(bodies->arena, tw_part_blank(of), of->cuts, of->cut_count, bodies->chord_mm);
-        }
-    }
+    const tw_part *of = &bodies->plans[plan].parts[part];
+    const tw_solid **solid = &bodies->parts[plan][part];
+    if (!*solid) *solid = tw_solid_make(bodies->arena, tw_part_blank(of), of->cuts, of->cut_count, bodies->chord_mm);
+    return *solid;
+}
+
+const tw_bodies *tw_bodies_begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
+{
+    tw_bodies *bodies = TW_NEW(arena, tw_bodies);
+    *bodies = (tw_bodies){ .arena = arena, .job = job, .plans = plans, .plan_count = plan_count, .chord_mm = chord_mm };
+    bodies->cuts = tw_piece_cuts_gather(arena, job, plans, plan_count);
+    bodies->pieces = TW_NEW_ARRAY(arena, const tw_solid *, (size_t)job->piece_count + 1);
+    bodies->parts = TW_NEW_ARRAY(arena, const tw_solid **, (size_t)plan_count + 1);
+    for (int p = 0; p < plan_count; p++) bodies->parts[p] = TW_NEW_ARRAY(arena, const tw_solid *, plans[p].part_count + 1);
+    return bodies;
 }
 
 const tw_bodies *tw_bodies_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
 {
-    tw_bodies *bodies = TW_NEW(arena, tw_bodies);
-    *bodies = (tw_bodies){ .arena = arena, .job = job, .plans = plans, .plan_count = plan_count, .chord_mm = chord_mm };
-    add_pieces(bodies);
-    add_parts(bodies);
+    const tw_bodies *bodies = tw_bodies_begin(arena, job, plans, plan_count, chord_mm);
+    for (int i = 0; i < job->piece_count; i++) tw_body_of_piece(bodies, i);
+    for (int p = 0; p < plan_count; p++)
+        for (size_t i = 0; i < plans[p].lodging_count; i++) tw_body_of_part(bodies, p, plans[p].lodgings[i].part);
     return bodies;
 }

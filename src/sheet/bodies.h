@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* bodies: the pieces of a job and the parts of its joints as solids, made once for all pictures. Private to the papers. */
+/* bodies: the pieces of a job and the parts of its joints as solids, made once for all pictures, or each when it is first asked
+ * for. Private to the papers. */
 #ifndef TW_BODIES_H
 #define TW_BODIES_H
 
@@ -14,11 +15,17 @@ struct tw_bodies {
     int                  plan_count;
     double               chord_mm;
     const tw_piece_cuts *cuts;     // [pieces of the job]
-    const tw_solid     **pieces;   // [pieces of the job], alike ones share one
-    const tw_solid    ***parts;    // [plan][part]
+    const tw_solid     **pieces;   // [pieces of the job], alike ones share one; NULL: not asked for yet
+    const tw_solid    ***parts;    // [plan][part], likewise
 };
 
-/// Arcs come within chord_mm. All lives in the arena; job and plans must live as long.
+/// Nothing is made yet: ask with the two calls below. Arcs come within chord_mm. All lives in the arena; job and plans must live
+/// as long.
+const tw_bodies *tw_bodies_begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm);
+const tw_solid *tw_body_of_piece(const tw_bodies *bodies, int piece);
+const tw_solid *tw_body_of_part(const tw_bodies *bodies, int plan, int part);
+
+/// The same with all of them made, but for parts that lodge nowhere.
 const tw_bodies *tw_bodies_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm);
 
 #endif

@@ -42,7 +42,7 @@ static void draw_roll(tw_sheet *sheet, double x, double floor, double roll)
     tw_draw_line(sheet, TW_ROLE_CUT, x, floor, x + 24.0, floor);
     double middle = floor + PIECE_HIGH_MM / 2.0;
     tw_draw_arrow(sheet, TW_ROLE_DIMENSION, x + 24.0, middle, front.x + 2.5, middle);
-    tw_draw_text(sheet, x + 24.0, middle + 1.2, TW_SMALL_MM, TW_ANCHOR_RIGHT, "cutter");
+    tw_draw_text(sheet, x + 24.0, middle + 1.2, tw_small_print(sheet, TW_SMALL_MM), TW_ANCHOR_RIGHT, "cutter");
 }
 
 /* From above; the face that is cut looks down on paper. */
@@ -55,13 +55,14 @@ static void draw_swing(tw_sheet *sheet, double x, double middle, double swing)
     tw_draw_outline(sheet, TW_ROLE_VISIBLE, quad(sheet, p));
     tw_draw_line(sheet, TW_ROLE_CENTRE, x - 2.0, middle, x + PIECE_LONG_MM + 2.0, middle);
     tw_draw_arrow(sheet, TW_ROLE_DIMENSION, about.x, middle - 7.0, about.x, middle - 1.0);
-    tw_draw_text(sheet, about.x + 1.5, middle - 7.0, TW_SMALL_MM, TW_ANCHOR_LEFT, "cutter");
+    tw_draw_text(sheet, about.x + 1.5, middle - 7.0, tw_small_print(sheet, TW_SMALL_MM), TW_ANCHOR_LEFT, "cutter");
 }
 
 static void draw_angle(tw_sheet *sheet, double x, double base, const char *word, double rad)
 {
-    tw_draw_text(sheet, x, base, TW_SMALL_MM, TW_ANCHOR_LEFT, word);
-    tw_draw_bold(sheet, x + tw_text_width(TW_SMALL_MM, false, word) + 2.0, base, FIGURE_MM, TW_ANCHOR_LEFT,
+    double small = tw_small_print(sheet, TW_SMALL_MM);
+    tw_draw_text(sheet, x, base, small, TW_ANCHOR_LEFT, word);
+    tw_draw_bold(sheet, x + tw_text_width(small, false, word) + 2.0, base, FIGURE_MM, TW_ANCHOR_LEFT,
         tw_angle_text(sheet->arena, fabs(rad)));
 }
 
@@ -69,15 +70,16 @@ double tw_card_cradle(tw_sheet *sheet, double top, double width_mm, const tw_car
 {
     const tw_cradle *cradle = &card->work->cradle;
     tw_arena *arena = sheet->arena;
+    double small = tw_small_print(sheet, TW_SMALL_MM), print = tw_small_print(sheet, TW_CARD_PRINT_MM);
     tw_draw_bold(sheet, 0.0, top - TW_LOUD_MM, TW_LOUD_MM, TW_ANCHOR_LEFT, "Cradle");
     double base = top - TW_LOUD_MM - 2.8 - FIGURE_MM, half = width_mm / 2.0, floor = base - SKETCH_MM;
     draw_angle(sheet, 0.0, base, "rolled", cradle->roll_rad);
     draw_angle(sheet, half, base, "swung", cradle->swing_rad);
     draw_roll(sheet, 0.0, floor, cradle->roll_rad);
     draw_swing(sheet, half + 2.0, floor + 7.0, cradle->swing_rad);
-    double y = tw_block_text(sheet, 0.0, floor - 1.5, half - 2.0, TW_SMALL_MM, false, "seen from its end");
-    tw_block_text(sheet, half, floor - 1.5, half, TW_SMALL_MM, false, "seen from above");
-    y = tw_block_text(sheet, 0.0, y - 0.5, width_mm, TW_CARD_PRINT_MM, true, tw_sentence(arena, cradle->words));
-    return tw_block_text(sheet, 0.0, y, width_mm, TW_CARD_PRINT_MM, false,
+    double y = tw_block_text(sheet, 0.0, floor - 1.5, half - 2.0, small, false, "seen from its end");
+    tw_block_text(sheet, half, floor - 1.5, half, small, false, "seen from above");
+    y = tw_block_text(sheet, 0.0, y - 0.5, width_mm, print, true, tw_sentence(arena, cradle->words));
+    return tw_block_text(sheet, 0.0, y, width_mm, print, false,
         tw_format(arena, "In all %s against square; the plain template serves.", tw_angle_text(arena, cradle->tilt_rad)));
 }

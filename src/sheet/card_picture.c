@@ -337,8 +337,8 @@ static void draw_stop(tw_sheet *sheet, const seen *s, tw_box room)
     double x0 = tw_min(face, back), x1 = tw_max(face, back);
     tw_draw_box(sheet, TW_ROLE_SHADE, x0, y0, x1, y0 + high);
     tw_draw_box(sheet, TW_ROLE_VISIBLE, x0, y0, x1, y0 + high);
-    tw_draw_text_turned(sheet, (x0 + x1) / 2.0 + TW_SMALL_MM / 2.0, y0 + 1.0, TW_SMALL_MM, TW_ANCHOR_LEFT, TW_PI / 2.0,
-                        high > 9.0 ? "stop" : "");
+    double small = tw_small_print(sheet, TW_SMALL_MM);
+    tw_draw_text_turned(sheet, (x0 + x1) / 2.0 + small / 2.0, y0 + 1.0, small, TW_ANCHOR_LEFT, TW_PI / 2.0, high > 9.0 ? "stop" : "");
 }
 
 /* over: how far the upright one stands above the room. */
@@ -352,15 +352,15 @@ static void draw_centres(tw_sheet *sheet, const seen *s, tw_box room, double ove
 /* Names of the sides that are seen, upright beside the piece where there is air, clear of the level centre line. */
 static void draw_side_names(tw_sheet *sheet, const seen *s, tw_view view, tw_box room)
 {
-    double y1 = paper_y(s, tw_min(s->piece.y1, s->window.y1)), centre = paper_y(s, s->centre_y);
+    double y1 = paper_y(s, tw_min(s->piece.y1, s->window.y1)), centre = paper_y(s, s->centre_y), small = tw_small_print(sheet, TW_SMALL_MM);
     for (int side = -1; side <= 1; side += 2) {
         if (stop_is_far(s) && s->stop_side == side) continue;
         const char *name = tw_face_words[tw_view_side(view, side, 0)];
-        double long_mm = tw_text_width(TW_SMALL_MM, false, name), low = paper_y(s, s->piece.y0) + 1.0;
+        double long_mm = tw_text_width(small, false, name), low = paper_y(s, s->piece.y0) + 1.0;
         if (low - 1.0 < centre && low + long_mm + 1.0 > centre) low = tw_min(centre + 1.2, tw_max(y1 - long_mm, centre + 1.2));
         double out = paper_x(s, side < 0 ? s->piece.x0 : s->piece.x1) + side * (s->stop_side == side ? STOP_THICK_MM + 2.0 : 1.5);
-        if (out + side * TW_SMALL_MM * 1.4 < room.x0 || out + side * TW_SMALL_MM * 1.4 > room.x1 || low + long_mm > room.y1 - 5.0) continue;
-        tw_draw_text_turned(sheet, side < 0 ? out : out + TW_SMALL_MM, low, TW_SMALL_MM, TW_ANCHOR_LEFT, TW_PI / 2.0, name);
+        if (out + side * small * 1.4 < room.x0 || out + side * small * 1.4 > room.x1 || low + long_mm > room.y1 - 5.0) continue;
+        tw_draw_text_turned(sheet, side < 0 ? out : out + small, low, small, TW_ANCHOR_LEFT, TW_PI / 2.0, name);
     }
 }
 
@@ -368,31 +368,45 @@ static void draw_side_names(tw_sheet *sheet, const seen *s, tw_view view, tw_box
 static void draw_shift(tw_sheet *sheet, const tw_setting *shift, tw_box room)
 {
     if (!shift->used || shift->value_mm < 1e-9 || (!shift->direction_x && !shift->direction_y)) return;
-    double y = room.y1 - 2.0 * TW_BODY_MM - 2.0, x = room.x1 - 14.0, middle = y + TW_SMALL_MM / 2.0;
-    tw_draw_text(sheet, x - 2.0, y, TW_SMALL_MM, TW_ANCHOR_RIGHT, "template");
+    double small = tw_small_print(sheet, TW_SMALL_MM), y = room.y1 - 2.0 * TW_BODY_MM - 2.0, x = room.x1 - 14.0, middle = y + small / 2.0;
+    tw_draw_text(sheet, x - 2.0, y, small, TW_ANCHOR_RIGHT, "template");
     if (shift->direction_x) tw_draw_arrow(sheet, TW_ROLE_DIMENSION, shift->direction_x > 0 ? x : room.x1, middle, shift->direction_x > 0 ? room.x1 : x, middle);
     else tw_draw_arrow(sheet, TW_ROLE_DIMENSION, x + 4.0, middle - shift->direction_y * 3.0, x + 4.0, middle + shift->direction_y * 3.0);
+}
+
+static const char *face_words(tw_arena *arena, const tw_work *work)
+{
+    return tw_format(arena, "you look at the %s, as the cutter does; grey wood goes", tw_face_words[work->face]);
+}
+
+/* How many lines more than one the words on the face take: one on paper, where they are cut to fit. */
+static double face_words_more(const tw_sheet *sheet, const tw_work *work, double wide)
+{
+    double small = tw_small_print(sheet, TW_SMALL_MM);
+    return sheet->least_text_mm > 0.0 ? TW_LEADING * small * (tw_text_lines(wide, small, false, face_words(sheet->arena, work)) - 1) + small - TW_SMALL_MM : 0.0;
 }
 
 static void draw_captions(tw_sheet *sheet, const tw_card *card, tw_view view, tw_box room)
 {
     const tw_work *work = card->work;
     tw_arena *arena = sheet->arena;
-    double wide = room.x1 - room.x0;
-    const char *above = tw_format(arena, "%s above", tw_face_words[tw_view_side(view, 0, 1)]);
+    double wide = room.x1 - room.x0, small = tw_small_print(sheet, TW_SMALL_MM), more = face_words_more(sheet, work, wide);
+    const char *above = tw_format(arena, "%s above", tw_face_words[tw_view_side(view, 0, 1)]), *chain = "chain lines: machine's centre";
+    if (tw_text_width(TW_BODY_MM, false, above) + tw_text_width(TW_BODY_MM, false, chain) + 3.0 > wide) chain = "chain lines: centre";
     tw_draw_text(sheet, room.x0, room.y1 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, above);
-    tw_draw_text(sheet, room.x1, room.y1 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_RIGHT, "chain lines: machine's centre");
+    tw_draw_text(sheet, room.x1, room.y1 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_RIGHT, chain);
     const char *down = tw_format(arena, "%s DOWN %s", tw_face_words[work->down], work->cradle.used ? "in the cradle" : card->setup->packing_mm > 0.0 ? "on the packing" : "on the table");
-    tw_draw_bold(sheet, room.x0, room.y0 + 4.6, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide, TW_BODY_MM, true, down));
-    const char *face = tw_format(arena, "you look at the %s, as the cutter does; grey wood goes", tw_face_words[work->face]);
-    tw_draw_text(sheet, room.x0, room.y0 + 0.8, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide, TW_SMALL_MM, false, face));
+    tw_draw_bold(sheet, room.x0, room.y0 + 4.6 + more, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide, TW_BODY_MM, true, down));
+    const char *face = face_words(arena, work);
+    if (sheet->least_text_mm > 0.0) tw_block_text(sheet, room.x0, room.y0 + 4.6 + more - 1.3, wide, small, false, face);
+    else tw_draw_text(sheet, room.x0, room.y0 + 0.8, small, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide, small, false, face));
 }
 
 void tw_card_picture(tw_sheet *sheet, tw_box room, const tw_card *card)
 {
     assert(card->work && card->setup && card->work->copied);
     tw_view view = tw_view_of(card->work->face, card->work->down);
-    tw_box drawing = { room.x0, room.y0 + 11.5, room.x1, room.y1 - 8.0 };
+    tw_box drawing = { room.x0, room.y0 + 11.5 + face_words_more(sheet, card->work, room.x1 - room.x0), room.x1, room.y1 - 8.0 };
     seen s = { .cut = tw_outline_bounds(card->work->copy.cut) };
     place_piece(&s, card, view);
     choose_window(&s, drawing);

@@ -87,7 +87,7 @@ static void put_parts_of_tie(standing *s, const tw_tie *tie)
         bool out = step > 0 && !tie->meeting->for_good && !lodging->fast;
         double far = lodging->travel_mm + gap_of(s->net) / 2.0;
         if (out) pose.at = tw_spot_plus(pose.at, tw_spot_times(tw_pose_turn(base, lodging->leaves), far));
-        put(s, (tw_stood){ s->bodies->parts[tie->plan][lodging->part], pose, -1 }, out && !numbered ? step : 0, tie, lodging);
+        put(s, (tw_stood){ tw_body_of_part(s->bodies, tie->plan, lodging->part), pose, -1 }, out && !numbered ? step : 0, tie, lodging);
         numbered = numbered || out;
     }
 }
@@ -102,7 +102,7 @@ tw_standing_list tw_standing_of(tw_arena *arena, const tw_bodies *bodies, const 
         if (space->instances[i].net != net) continue;
         tw_pose pose = space->instances[i].pose;
         pose.at = tw_spot_plus(pose.at, moved[i]);
-        put(&s, (tw_stood){ bodies->pieces[space->instances[i].piece], pose, i }, step_of[i], NULL, NULL);
+        put(&s, (tw_stood){ tw_body_of_piece(bodies, space->instances[i].piece), pose, i }, step_of[i], NULL, NULL);
     }
     for (size_t i = 0; i < space->tie_count; i++)
         if (space->instances[space->ties[i].base].net == net) put_parts_of_tie(&s, &space->ties[i]);

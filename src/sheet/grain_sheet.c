@@ -164,6 +164,11 @@ static void add_facts(tw_pages *pages, const tw_piece *piece, const tw_piece_woo
     tw_pages_table(pages, columns, 2, TW_SMALL_MM, cells, (int)(sizeof cells / sizeof *cells / 2));
 }
 
+static const char *between_words(tw_arena *arena, const tw_job *job, const tw_piece_wood *wood, const tw_short_grain *r)
+{
+    return tw_format(arena, "%s and %s", tw_bound_words(arena, job, wood->cuts.cuts, r->from_cut, true), tw_bound_words(arena, job, wood->cuts.cuts, r->to_cut, false));
+}
+
 static void add_regions(tw_pages *pages, const tw_piece_wood *wood)
 {
     tw_arena *arena = pages->arena;
@@ -177,7 +182,7 @@ static void add_regions(tw_pages *pages, const tw_piece_wood *wood)
         const char **cell = cells + 5 * i;
         double along = r->volume_mm3 / r->area_mm2;
         cell[0] = tw_format(arena, "%d", i + 1);
-        cell[1] = tw_format(arena, "%s and %s", tw_bound_words(arena, pages->in->job, wood->cuts.cuts, r->from_cut, true), tw_bound_words(arena, pages->in->job, wood->cuts.cuts, r->to_cut, false));
+        cell[1] = between_words(arena, pages->in->job, wood, r);
         cell[2] = tw_paper_bare(pages, along);
         cell[3] = tw_paper_bare(pages, along / r->hold);
         cell[4] = tw_paper_bare(pages, (r->box.least.x + r->box.most.x) / 2.0);
@@ -189,7 +194,7 @@ static void add_regions(tw_pages *pages, const tw_piece_wood *wood)
 /* Numbers of the regions stand above the view, each over its region's middle; one that would touch the last is pushed on. */
 static void draw_numbers(tw_sheet *sheet, const view *v, const tw_piece_wood *wood, double y)
 {
-    double free_from = -INFINITY;
+    double free_from = -INFINITY, small = tw_small_print(sheet, TW_SMALL_MM);
     int shown = wood->region_count < NUMBERS_MOST ? wood->region_count : NUMBERS_MOST, order[NUMBERS_MOST];
     for (int i = 0; i < shown; i++) {
         int k = i;
@@ -199,35 +204,42 @@ static void draw_numbers(tw_sheet *sheet, const view *v, const tw_piece_wood *wo
     for (int i = 0; i < shown; i++) {
         const tw_block *box = &wood->regions[order[i]].box;
         double x = tw_max(v->x0 + (box->least.x + box->most.x) / 2.0 * v->scale, free_from);
-        tw_draw_bold(sheet, x, y, TW_SMALL_MM, TW_ANCHOR_MIDDLE, tw_format(sheet->arena, "%d", order[i] + 1));
-        free_from = x + 2.5 * TW_SMALL_MM;
+        tw_draw_bold(sheet, x, y, small, TW_ANCHOR_MIDDLE, tw_format(sheet->arena, "%d", order[i] + 1));
+        free_from = x + 2.5 * small;
     }
 }
 
 /* ---- a piece ---- */
 
-static void add_picture(tw_pages *pages, const tw_piece *piece, const tw_piece_wood *wood)
+/* Both views with a line of words above each, from y = 0 down; returns where they end. Words too long for a narrow drawing are
+ * wrapped. */
+static double draw_both(tw_sheet *block, const tw_job *job, const tw_piece *piece, const tw_piece_wood *wood, double width)
 {
-    double width = pages->room.x1 - pages->room.x0, one_to;
+    tw_arena *arena = block->arena;
+    double one_to, small = tw_small_print(block, TW_SMALL_MM);
     tw_size size = tw_piece_size(piece);
-    tw_wood lines = tw_wood_make(pages->arena, size, wood->cuts.cuts, wood->cuts.count);
-    tw_sheet *block = tw_scratch(pages->arena);
+    tw_wood lines = tw_wood_make(arena, size, wood->cuts.cuts, wood->cuts.count);
     view face = { .wood = &lines, .up = TW_AXIS_Y, .scale = scale_for(size, width, &one_to) }, edge = { .wood = &lines, .up = TW_AXIS_Z, .scale = face.scale };
-    double numbers = wood->region_count > 0 ? 2.0 * TW_SMALL_MM + 1.0 : 0.0;
+    double numbers = wood->region_count > 0 ? 2.0 * small + 1.0 : 0.0;
     face.level_mm = level_of(&face);
     edge.level_mm = level_of(&edge);
-    double y = -TW_SMALL_MM;
-    tw_draw_text(block, 0.0, y, TW_SMALL_MM, TW_ANCHOR_LEFT,
-                 tw_format(pages->arena, "1 : %g. Seen on the face: its fibres %s from the back", one_to, tw_paper_length(pages, face.level_mm)));
-    y -= LABEL_MM + numbers;
-    draw_numbers(block, &face, wood, y - TW_SMALL_MM + numbers / 2.0 + 1.0);
+    const char *on_face = tw_format(arena, "1 : %g. Seen on the face: its fibres %s from the back", one_to, tw_length_text(arena, face.level_mm, job->figures));
+    double y = tw_draw_paragraph(block, 0.0, -small, width, small, false, on_face) + TW_LEADING * small - LABEL_MM - numbers;
+    draw_numbers(block, &face, wood, y - small + numbers / 2.0 + 1.0);
     face.y0 = y - size.width_mm * face.scale;
     draw_view(block, &face, wood);
-    y = face.y0 - 2.0 - LABEL_MM;
-    tw_draw_text(block, 0.0, y, TW_SMALL_MM, TW_ANCHOR_LEFT, tw_format(pages->arena, "Seen on the face edge: its fibres %s from the face edge", tw_paper_length(pages, edge.level_mm)));
+    const char *on_edge = tw_format(arena, "Seen on the face edge: its fibres %s from the face edge", tw_length_text(arena, edge.level_mm, job->figures));
+    y = tw_draw_paragraph(block, 0.0, face.y0 - 2.0 - LABEL_MM, width, small, false, on_edge) + TW_LEADING * small;
     edge.y0 = y - LABEL_MM - size.thickness_mm * edge.scale;
     draw_view(block, &edge, wood);
-    tw_pages_place(pages, block, 4.0 - edge.y0);
+    return edge.y0;
+}
+
+static void add_picture(tw_pages *pages, const tw_piece *piece, const tw_piece_wood *wood)
+{
+    tw_sheet *block = tw_scratch(pages->arena);
+    double y = draw_both(block, pages->in->job, piece, wood, pages->room.x1 - pages->room.x0);
+    tw_pages_place(pages, block, 4.0 - y);
 }
 
 static void add_piece(tw_pages *pages, int index)
@@ -259,4 +271,23 @@ tw_paper_pages tw_paper_grain(tw_arena *arena, const tw_paper_input *in)
     if (isfinite(mass)) tw_pages_text(&pages, TW_BODY_MM, true, tw_format(pages.arena, "One set of pieces weighs about %s.", tw_mass_words(pages.arena, mass, in->job->figures)));
     for (int i = 0; i < in->job->piece_count; i++) add_piece(&pages, i);
     return tw_pages_finish(&pages);
+}
+
+/* ---- on the screen ---- */
+
+tw_sheet *tw_grain_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm, double least_text_mm)
+{
+    if (!in->woods || in->woods[piece].cuts.count == 0) return NULL;
+    const tw_piece_wood *wood = &in->woods[piece];
+    tw_sheet *sheet = tw_scratch(arena);
+    sheet->least_text_mm = least_text_mm;
+    double y = draw_both(sheet, in->job, &in->job->pieces[piece], wood, wide_mm) - 4.0, small = tw_small_print(sheet, TW_SMALL_MM);
+    int shown = wood->region_count < NUMBERS_MOST ? wood->region_count : NUMBERS_MOST;
+    for (int i = 0; i < shown; i++) {
+        const tw_short_grain *r = &wood->regions[i];
+        tw_draw_bold(sheet, 0.0, y - small, small, TW_ANCHOR_LEFT, tw_format(arena, "%d", i + 1));
+        y = tw_block_text(sheet, 3.0 * small, y, wide_mm - 3.0 * small, small, false,
+                          tw_format(arena, "between %s: %s along the grain", between_words(arena, in->job, wood, r), tw_length_text(arena, r->volume_mm3 / r->area_mm2, in->job->figures)));
+    }
+    return sheet;
 }

@@ -16,6 +16,7 @@
 #define BETWEEN_MM 6.0       // of paper between the two pictures
 #define REACH 1.1            // of the two pieces' largest sizes across
 #define BELOW_SHOWS 1.2      // so many times the edges
+#define STACKED_MM 120.0     // in a room narrower than this one picture stands below the other
 
 typedef struct scene {
     tw_arena            *arena;
@@ -117,7 +118,7 @@ static shown stand(const scene *s, const tw_solid *const solids[2], bool apart, 
         if (lodging->in_mover) pose = moved(pose, way, off);
         if (apart && !lodging->fast)
             pose = moved(pose, tw_pose_turn(s->base, lodging->leaves), lodging->travel_mm + (between_both(s, lodging) ? gap_mm / 2.0 : gap_mm));
-        put(&all, s->bodies->parts[s->plan_index][lodging->part], pose, 2, -1);
+        put(&all, tw_body_of_part(s->bodies, s->plan_index, lodging->part), pose, 2, -1);
     }
     return all;
 }
@@ -205,8 +206,15 @@ bool tw_joint_picture_draw(tw_sheet *sheet, const tw_bodies *bodies, const tw_sp
     shown home = stand(&s, solids, false, 0.0), apart = stand(&s, solids, true, reach / 8.0);
     bool below;
     tw_sight sight = best_sight(&s, &apart, &below);
-    double middle = room.x0 + 0.42 * (room.x1 - room.x0);
-    draw_one(sheet, &home, sight, (tw_box){ room.x0, room.y0, middle - BETWEEN_MM / 2.0, room.y1 }, below ? "Home, seen from below" : "Home");
-    draw_one(sheet, &apart, sight, (tw_box){ middle + BETWEEN_MM / 2.0, room.y0, room.x1, room.y1 }, below ? "Drawn apart, seen from below" : "Drawn apart");
+    tw_box left = room, right = room;
+    if (room.x1 - room.x0 < STACKED_MM) {
+        left.y0 = room.y1 - 0.42 * (room.y1 - room.y0) + BETWEEN_MM / 2.0;
+        right.y1 = left.y0 - BETWEEN_MM;
+    } else {
+        left.x1 = room.x0 + 0.42 * (room.x1 - room.x0) - BETWEEN_MM / 2.0;
+        right.x0 = left.x1 + BETWEEN_MM;
+    }
+    draw_one(sheet, &home, sight, left, below ? "Home, seen from below" : "Home");
+    draw_one(sheet, &apart, sight, right, below ? "Drawn apart, seen from below" : "Drawn apart");
     return true;
 }

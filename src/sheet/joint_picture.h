@@ -6,7 +6,7 @@
 #include "sheet/bodies.h"
 #include "space/space.h"
 
-/// Draws both side by side into the room, with their captions: the first of the joint's meetings. space may be NULL; where it
+/// Draws both side by side, in a narrow room one below the other, into the room, with their captions: the first of the joint's meetings. space may be NULL; where it
 /// has the joint placed, the picture shows it as it stands there. Returns false when there is nothing to show.
 bool tw_joint_picture_draw(tw_sheet *sheet, const tw_bodies *bodies, const tw_space *space, int plan, tw_box room);
 

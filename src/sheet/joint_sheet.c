@@ -10,6 +10,9 @@
 #define DRAWING_HIGH_MM 118.0
 #define DRAWING_MOST_MM 190.0
 #define PICTURE_HIGH_MM 72.0
+#define SCREEN_HIGH_PER_WIDE 0.6  // on the screen: of a drawing's width, as the two above
+#define SCREEN_MOST_PER_WIDE 1.0
+#define SCREEN_GAP_MM 6.0         // between section and picture
 
 static const char *value_words(const tw_pages *pages, const tw_figure *figure)
 {
@@ -86,27 +89,31 @@ static tw_sheet *moved_into(tw_arena *arena, const tw_sheet *drawing, double wid
 
 typedef struct drawing { tw_sheet *sheet; const char *scale; int overlaps; } drawing;
 
-static drawing draw_once(const tw_pages *pages, const tw_joint_plan *plan, const tw_job *job, double width, double height)
+/* high: usually; most: where that lets the scale be larger. */
+typedef struct room_given { double width, high, most, least_text_mm; } room_given;
+
+static drawing draw_once(tw_arena *arena, const tw_paper_input *in, const tw_joint_plan *plan, const tw_job *job, room_given room, double height)
 {
-    tw_findings unheard = { .arena = pages->arena };  // drawing finds nothing new
-    tw_joint_context context = { .arena = pages->arena, .job = job, .shop = pages->in->shop, .findings = &unheard };
-    drawing d = { .sheet = tw_scratch(pages->arena) };
-    d.scale = tw_joint_kinds[plan->joint->kind]->draw(&context, plan, d.sheet, (tw_box){ 0.0, -height, width, 0.0 });
-    tw_sheet_overlaps(d.sheet, pages->arena, &d.overlaps);
+    tw_findings unheard = { .arena = arena };  // drawing finds nothing new
+    tw_joint_context context = { .arena = arena, .job = job, .shop = in->shop, .findings = &unheard };
+    drawing d = { .sheet = tw_scratch(arena) };
+    d.sheet->least_text_mm = room.least_text_mm;
+    d.scale = tw_joint_kinds[plan->joint->kind]->draw(&context, plan, d.sheet, (tw_box){ 0.0, -height, room.width, 0.0 });
+    tw_sheet_overlaps(d.sheet, arena, &d.overlaps);
     return d;
 }
 
 /* The kind's own drawing, in more room where that gives a larger scale. Should texts lie on each other all the same, it is
  * dimensioned in thousandths of an inch, which are shorter than fractions that are heavy or light. */
-static drawing draw_joint(const tw_pages *pages, const tw_joint_plan *plan, double width)
+static drawing draw_joint(tw_arena *arena, const tw_paper_input *in, const tw_joint_plan *plan, room_given room)
 {
-    const tw_job *job = pages->in->job;
-    drawing usual = draw_once(pages, plan, job, width, DRAWING_HIGH_MM), high = draw_once(pages, plan, job, width, DRAWING_MOST_MM);
+    const tw_job *job = in->job;
+    drawing usual = draw_once(arena, in, plan, job, room, room.high), high = draw_once(arena, in, plan, job, room, room.most);
     drawing best = high.overlaps < usual.overlaps || (high.overlaps == usual.overlaps && strcmp(high.scale, usual.scale) != 0) ? high : usual;
     if (best.overlaps == 0 || job->figures.style != TW_FIGURES_FRACTION) return best;
     tw_job decimal = *job;
     decimal.figures = (tw_figures){ TW_FIGURES_INCH, 3, decimal.figures.parts };
-    drawing shorter = draw_once(pages, plan, &decimal, width, DRAWING_MOST_MM);
+    drawing shorter = draw_once(arena, in, plan, &decimal, room, room.most);
     return shorter.overlaps < best.overlaps ? shorter : best;
 }
 
@@ -124,7 +131,7 @@ static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
     tw_arena *arena = pages->arena;
     const tw_joint_kind *kind = tw_joint_kinds[plan->joint->kind];
     double width = pages->room.x1 - pages->room.x0;
-    drawing drawn = kind->draw ? draw_joint(pages, plan, width) : (drawing){ .sheet = tw_scratch(arena) };
+    drawing drawn = kind->draw ? draw_joint(arena, pages->in, plan, (room_given){ width, DRAWING_HIGH_MM, DRAWING_MOST_MM, 0.0 }) : (drawing){ .sheet = tw_scratch(arena) };
     tw_pages_new(pages, plan->joint->name, drawn.scale);
     tw_pages_text(pages, TW_TITLE_MM, true, plan->joint->name);
     tw_pages_text(pages, TW_BODY_MM, false, tw_format(arena, "%s, %s in all.", kind->format.kind,
@@ -161,4 +168,20 @@ tw_paper_pages tw_paper_profiles(tw_arena *arena, const tw_paper_input *in)
     for (int i = 0; i < in->plan_count; i++)
         if (in->plans[i].profile) add_joint(&pages, &in->plans[i]);
     return tw_pages_finish(&pages);
+}
+
+/* ---- on the screen ---- */
+
+tw_sheet *tw_joint_drawing(tw_arena *arena, const tw_paper_input *in, int plan, double wide_mm, double least_text_mm)
+{
+    const tw_joint_kind *kind = tw_joint_kinds[in->plans[plan].joint->kind];
+    if (!kind->draw) return NULL;
+    room_given room = { wide_mm, tw_max(DRAWING_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm), tw_max(DRAWING_MOST_MM, SCREEN_MOST_PER_WIDE * wide_mm), least_text_mm };
+    drawing d = draw_joint(arena, in, &in->plans[plan], room);
+    double height;
+    tw_sheet *sheet = moved_into(arena, d.sheet, wide_mm, &height);
+    sheet->least_text_mm = least_text_mm;
+    double high = wide_mm < TW_NARROW_MM ? 1.5 * wide_mm : tw_min(PICTURE_HIGH_MM, 0.45 * wide_mm), top = -height - SCREEN_GAP_MM;
+    if (in->bodies && !in->plans[plan].profile) tw_joint_picture_draw(sheet, in->bodies, in->space, plan, (tw_box){ 0.0, top - high, wide_mm, top });
+    return sheet;
 }

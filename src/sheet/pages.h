@@ -71,6 +71,23 @@ const char *tw_works_piece_name(const tw_paper_input *in, const tw_work *work); 
 /// "A halt stands ..." for the head of templates and cards, NULL when none does.
 const char *tw_halt_words(tw_arena *arena, const tw_findings *findings);
 
+/* ---- single drawings for the screen, on scratch sheets with their top at y = 0; no text below least_text_mm (drawing.c) ---- */
+#define TW_NARROW_MM 120.0  // a drawing narrower than this has its parts below each other
+
+/// A joint in section and as a picture, or a profile; NULL when its kind has no drawing.
+tw_sheet *tw_joint_drawing(tw_arena *arena, const tw_paper_input *in, int plan, double wide_mm, double least_text_mm);
+/// A group of pieces: its three views; a picture of it; drawn apart with its steps. NULL when it cannot be drawn so.
+tw_sheet *tw_whole_drawing(tw_arena *arena, const tw_paper_input *in, int net, double wide_mm, double least_text_mm);
+tw_sheet *tw_whole_picture(tw_arena *arena, const tw_paper_input *in, int net, bool apart, double wide_mm, double least_text_mm);
+/// Which net the n-th group of the assembly is, from 1; -1 when there are not so many.
+int tw_group_net(const tw_paper_input *in, int number);
+/// The fibres of a piece, its short grain with what it lies between. NULL without cuts.
+tw_sheet *tw_grain_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm, double least_text_mm);
+/// A template's board and edge with their sizes, not larger than true. NULL when it could not be made.
+tw_sheet *tw_template_drawing(tw_arena *arena, const tw_paper_input *in, int index, double wide_mm, double least_text_mm);
+/// The piece on the table at a step of the run, with the cradle if there is one. NULL when the step has no template.
+tw_sheet *tw_card_drawing(tw_arena *arena, const tw_paper_input *in, int step, double wide_mm, double least_text_mm);
+
 /* ---- the composers: each gives a paper with page_count 0 when it has nothing to show ---- */
 tw_paper_pages tw_paper_overview(tw_arena *arena, const tw_paper_input *in, const tw_papers *others);
 tw_paper_pages tw_paper_findings(tw_arena *arena, const tw_paper_input *in);

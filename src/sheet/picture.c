@@ -13,6 +13,7 @@
 #define RING_APART_MM 8.6    // between the middles of two rings of a side
 #define SIDE_MM 14.0         // of paper at each side for the rings
 #define DOT_MM 0.5
+#define NUMBER_MM 2.4
 
 typedef struct target { int mark; tw_point at; bool left; double y; } target;
 
@@ -49,7 +50,8 @@ static void draw_ring(tw_sheet *sheet, const tw_picture *picture, const target *
 {
     double way = t->left ? 1.0 : -1.0;
     tw_draw_circle(sheet, TW_ROLE_DIMENSION, x, t->y, RING_MM);
-    tw_draw_bold(sheet, x, t->y - 1.2, 2.4, TW_ANCHOR_MIDDLE, picture->marks[t->mark].text);
+    double size = tw_small_print(sheet, NUMBER_MM);
+    tw_draw_bold(sheet, x, t->y - size / 2.0, size, TW_ANCHOR_MIDDLE, picture->marks[t->mark].text);
     tw_draw_line(sheet, TW_ROLE_DIMENSION, x + way * RING_MM, t->y, t->at.x, t->at.y);
     tw_draw_outline(sheet, TW_ROLE_SOLID, tw_outline_circle(sheet->arena, t->at, DOT_MM));
 }

@@ -163,6 +163,7 @@ static int faults_of(const tw_sheet *sheet)
 static void arrange(plan *p)
 {
     p->sheet = tw_scratch(p->views->of->arena);
+    p->sheet->least_text_mm = p->views->of->least_text_mm;
     p->x = p->y = p->widest = 0.0;
     put_column(p);
     double start = p->y;
@@ -534,10 +535,11 @@ tw_paper_pages tw_paper_pieces(tw_arena *arena, const tw_paper_input *in)
 
 /* ---- on the screen ---- */
 
-tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm)
+tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm, double least_text_mm)
 {
     const double high = tw_max(SCREEN_LEAST_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm);
     tw_drawn_piece of = tw_drawn_piece_make(arena, in, piece);
+    of.least_text_mm = least_text_mm;
     drawing d = draw_piece(&of, wide_mm, high, high, 0.0);
     tw_sheet *sheet = tw_scratch(arena);
     tw_draw_sheet(sheet, d.first.sheet, 1.0, 0.0, 0.0);

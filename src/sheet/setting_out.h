@@ -39,6 +39,7 @@ typedef struct tw_drawn_piece {
     tw_across              ends[2];   // just inside the left and the right end
     tw_across             *slices;    int slice_count;  // sections that look like neither end and unlike each other
     bool                  more_slices;   // there would be more than are drawn
+    double                least_text_mm; // of its sheets (tw_sheet); 0 on paper
 } tw_drawn_piece;
 
 /// Gathers the piece's cuts and what alike ones have in common, and finds where sections are due.
@@ -86,7 +87,7 @@ tw_sheet *tw_piece_view_draw(const tw_piece_view *view, const tw_breaks *breaks,
 
 /// The whole setting-out drawing of a piece for the screen, on a scratch sheet, its top at y = 0: all views, one below the
 /// other where they find no room side by side, and what its letters mean.
-tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm);
+tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm, double least_text_mm);
 
 /* ---- marks ---- */
 

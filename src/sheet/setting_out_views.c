@@ -366,8 +366,8 @@ static void draw_letters(const canvas *c)
 
 static void draw_grain(tw_sheet *sheet, double x, double y)
 {
-    const double word = tw_text_width(NOTE_MM, false, "grain");
-    tw_draw_text(sheet, x, y, NOTE_MM, TW_ANCHOR_LEFT, "grain");
+    const double size = tw_small_print(sheet, NOTE_MM), word = tw_text_width(size, false, "grain");
+    tw_draw_text(sheet, x, y, size, TW_ANCHOR_LEFT, "grain");
     double from = x + word + 2.0, to = from + 16.0, middle = (from + to) / 2.0;
     tw_draw_arrow(sheet, TW_ROLE_DIMENSION, middle, y + 0.9, to, y + 0.9);
     tw_draw_arrow(sheet, TW_ROLE_DIMENSION, middle, y + 0.9, from, y + 0.9);
@@ -377,13 +377,13 @@ static void draw_caption(const canvas *c, const char *scale)
 {
     const tw_piece_view *v = c->view;
     const char *title = scale ? tw_format(c->sheet->arena, "%s, %s", v->title, scale) : v->title;
-    double y = tw_max(tw_sheet_reach(c->sheet).y1, c->high) + 2.5, x = tw_text_width(LETTERS_MM, true, title) + 3.0;
+    double y = tw_max(tw_sheet_reach(c->sheet).y1, c->high) + 2.5, x = tw_text_width(LETTERS_MM, true, title) + 3.0, note = tw_small_print(c->sheet, NOTE_MM);
     if (*v->note && !v->lengthwise) {
-        tw_draw_text(c->sheet, 0.0, y, NOTE_MM, TW_ANCHOR_LEFT, v->note);
+        tw_draw_text(c->sheet, 0.0, y, note, TW_ANCHOR_LEFT, v->note);
         y += 4.0;
     }
     tw_draw_bold(c->sheet, 0.0, y, LETTERS_MM, TW_ANCHOR_LEFT, title);
-    if (*v->note && v->lengthwise) tw_draw_text(c->sheet, x, y, NOTE_MM, TW_ANCHOR_LEFT, v->note);
+    if (*v->note && v->lengthwise) tw_draw_text(c->sheet, x, y, note, TW_ANCHOR_LEFT, v->note);
     if (v->face == TW_SIDE_FACE) draw_grain(c->sheet, x, y);
 }
 
@@ -404,6 +404,7 @@ tw_sheet *tw_piece_view_draw(const tw_piece_view *view, const tw_breaks *breaks,
     tw_kept_part whole = { 0.0, view->wide_mm, 0.0 };
     c.breaks = view->lengthwise ? *breaks : (tw_breaks){ &whole, 1, view->wide_mm * scale };
     c.wide = c.breaks.long_mm;
+    c.sheet->least_text_mm = view->of->least_text_mm;
     if (rough) {
         tw_draw_box(c.sheet, TW_ROLE_VISIBLE, 0.0, 0.0, c.wide, c.high);
     } else {

@@ -60,12 +60,12 @@ static void draw_view(tw_sheet *sheet, const shown *s, tw_side_seen side, double
 
 static void draw_sizes(tw_sheet *sheet, const layout *l, const tw_job *job)
 {
-    double y = l->third ? l->front_y : l->front_y + l->high, off = l->third ? -7.0 : 7.0;
+    double y = l->third ? l->front_y : l->front_y + l->high, off = l->third ? -7.0 : 7.0, size = tw_small_print(sheet, LETTERS_MM);
     const char *wide = tw_length_bare(sheet->arena, l->wide * l->scale, job->figures), *deep = tw_length_bare(sheet->arena, l->deep * l->scale, job->figures);
     const char *high = tw_length_bare(sheet->arena, l->high * l->scale, job->figures);
-    tw_draw_dimension(sheet, (tw_point){ l->front_x, y }, (tw_point){ l->front_x + l->wide, y }, 0.0, off, LETTERS_MM, wide);
-    tw_draw_dimension(sheet, (tw_point){ l->side_x, y }, (tw_point){ l->side_x + l->deep, y }, 0.0, off, LETTERS_MM, deep);
-    tw_draw_dimension(sheet, (tw_point){ l->front_x, l->front_y }, (tw_point){ l->front_x, l->front_y + l->high }, TW_PI / 2.0, 7.0, LETTERS_MM, high);
+    tw_draw_dimension(sheet, (tw_point){ l->front_x, y }, (tw_point){ l->front_x + l->wide, y }, 0.0, off, size, wide);
+    tw_draw_dimension(sheet, (tw_point){ l->side_x, y }, (tw_point){ l->side_x + l->deep, y }, 0.0, off, size, deep);
+    tw_draw_dimension(sheet, (tw_point){ l->front_x, l->front_y }, (tw_point){ l->front_x, l->front_y + l->high }, TW_PI / 2.0, 7.0, size, high);
 }
 
 /* A cone with its small end to the left; its view from the left, both circles, stands right of it in first angle, left in third. */
@@ -80,7 +80,8 @@ void tw_draw_projection(tw_sheet *sheet, double x, double y, bool third)
     tw_draw_circle(sheet, TW_ROLE_VISIBLE, circles, y, h);
     tw_draw_line(sheet, TW_ROLE_CENTRE, x - 1.0, y, x + 6.5 * h, y);
     tw_draw_line(sheet, TW_ROLE_CENTRE, circles, y - 1.4 * h, circles, y + 1.4 * h);
-    tw_draw_text(sheet, x + 7.0 * h, y - LETTERS_MM / 2.0, LETTERS_MM, TW_ANCHOR_LEFT, third ? "third angle" : "first angle");
+    double size = tw_small_print(sheet, LETTERS_MM);
+    tw_draw_text(sheet, x + 7.0 * h, y - size / 2.0, size, TW_ANCHOR_LEFT, third ? "third angle" : "first angle");
 }
 
 const char *tw_views_draw(tw_sheet *sheet, const tw_bodies *bodies, const tw_space *space, int net, double width_mm, double most_high_mm,

@@ -6,6 +6,8 @@
  * cut's frame) comes there through tw_machine_view(), point by point as a loop of its own. */
 #include "sheet/pages.h"
 
+#include "draw/labels.h"
+#include "draw/rows.h"
 #include "sheet/tile.h"
 
 #include <assert.h>
@@ -17,6 +19,10 @@
 #define WORDS_MM 2.2
 #define LEAST_WORDS_MM 1.8
 #define MARKS_MOST 40        // places of wood left or lost that are marked
+#define SCREEN_LEFT_MM 4.0   // on the screen: beside and above the board, for centre lines, words and dimensions
+#define SCREEN_BESIDE_MM 30.0
+#define SCREEN_ABOVE_MM 8.0
+#define SCREEN_HIGH_PER_WIDE 0.8
 
 typedef struct canvas {
     tw_arena             *arena;   // for composing
@@ -27,6 +33,7 @@ typedef struct canvas {
     tw_sheet             *sheet;
     double                dx, dy;  // from the template as the maker sees it to the canvas
     tw_box                board;   // on the canvas
+    bool                  bare;    // without words: they are set beside it
 } canvas;
 
 /* ---- from the template's frame ---- */
@@ -58,7 +65,7 @@ static name_place place_of_name(const canvas *c)
     tw_box opening = tw_outline_bounds(to_canvas(c, c->t->view)), b = c->board;
     double hole = c->t->hole_count > 0 ? 25.0 : 3.0;
     name_place place = { .x = b.x0 + hole, .base = b.y1 - 4.0 - TW_LOUD_MM, .wide = b.x1 - b.x0 - 2.0 * hole };
-    place.there = place.wide >= 20.0 && place.base - 5.0 > opening.y1 + 2.0;
+    place.there = !c->bare && place.wide >= 20.0 && place.base - 5.0 > opening.y1 + 2.0;
     return place;
 }
 
@@ -77,14 +84,23 @@ static void draw_centre_lines(const canvas *c)
     if (o.y > b.y0 && o.y < b.y1) tw_draw_line(c->sheet, TW_ROLE_CENTRE, b.x0 - 2.0, o.y, b.x1 + 2.0, o.y);
 }
 
+/* Is there a straight edge that a reference pin touches, and is it the opening's left one? */
+static bool has_baseline(const canvas *c, bool *left)
+{
+    const tw_work *work = first_work(c);
+    if (!work || work->copy.locate != TW_LOCATE_BASELINE) return false;
+    tw_box opening = tw_outline_bounds(to_canvas(c, c->t->view));
+    double x = point_on_canvas(c, c->t->ask.ratio * work->copy.edge_x_mm, 0.0).x;
+    *left = fabs(x - opening.x0) <= fabs(x - opening.x1);
+    return true;
+}
+
 /* The upright wall that the reference pin touches, named along it on the wood's side. */
 static void draw_baseline(const canvas *c)
 {
-    const tw_work *work = first_work(c);
-    if (!work || work->copy.locate != TW_LOCATE_BASELINE) return;
+    bool left;
+    if (c->bare || !has_baseline(c, &left)) return;
     tw_box opening = tw_outline_bounds(to_canvas(c, c->t->view));
-    double half = c->t->ask.ratio * work->copy.edge_x_mm;
-    bool left = fabs(point_on_canvas(c, half, 0.0).x - opening.x0) <= fabs(point_on_canvas(c, half, 0.0).x - opening.x1);
     double x = left ? opening.x0 : opening.x1, centre = point_on_canvas(c, 0.0, 0.0).y;
     double at = left ? x - BASELINE_OUT_MM : x + BASELINE_OUT_MM + TW_SMALL_MM;
     const char *words = "baseline edge: the reference pin touches here";
@@ -337,4 +353,46 @@ tw_paper_pages tw_paper_templates(tw_arena *arena, const tw_paper_input *in)
     }
     return (tw_paper_pages){ .name = "templates", .title = "Templates, true to size", .true_size = true, .pages = list.pages, .page_count = (int)list.count,
                              .purpose = "the templates to saw and file to, true to size" };
+}
+
+/* ---- on the screen ---- */
+
+/* Sizes of the opening (or the body) and of the board: rows below it, columns at its right. */
+static void measure_board(tw_sheet *sheet, const canvas *c, tw_box board, tw_box edge)
+{
+    tw_figures figures = c->in->job->figures;
+    tw_box true_edge = tw_outline_bounds(c->t->view), true_board = tw_outline_bounds(c->t->board_view);
+    tw_rows below = { .arena = sheet->arena, .side = TW_ROWS_BELOW, .border = board.y0, .first_mm = TW_ROWS_FIRST_MM, .size_mm = TW_BODY_MM };
+    tw_rows right = { .arena = sheet->arena, .side = TW_ROWS_RIGHT, .border = board.x1, .first_mm = TW_ROWS_FIRST_MM, .size_mm = TW_BODY_MM };
+    tw_rows_measure(&below, edge.x0, edge.x1, edge.y0, edge.y0, tw_length_bare(sheet->arena, true_edge.x1 - true_edge.x0, figures));
+    tw_rows_measure(&below, board.x0, board.x1, board.y0, board.y0, tw_length_bare(sheet->arena, true_board.x1 - true_board.x0, figures));
+    tw_rows_measure(&right, edge.y0, edge.y1, edge.x1, edge.x1, tw_length_bare(sheet->arena, true_edge.y1 - true_edge.y0, figures));
+    tw_rows_measure(&right, board.y0, board.y1, board.x1, board.x1, tw_length_bare(sheet->arena, true_board.y1 - true_board.y0, figures));
+    tw_rows_place(&below);
+    tw_rows_place(&right);
+    tw_rows_draw(&below, sheet);
+    tw_rows_draw(&right, sheet);
+}
+
+static tw_box box_scaled(tw_box b, double scale, double dx, double dy) { return (tw_box){ dx + b.x0 * scale, dy + b.y0 * scale, dx + b.x1 * scale, dy + b.y1 * scale }; }
+
+tw_sheet *tw_template_drawing(tw_arena *arena, const tw_paper_input *in, int index, double wide_mm, double least_text_mm)
+{
+    const tw_template *t = &in->templates->items[index];
+    if (t->board_view.count == 0) return NULL;
+    canvas c = with_board((canvas){ .arena = arena, .keep = arena, .in = in, .t = t, .number = index + 1, .bare = true }, 0.0, 0.0);
+    draw_template(&c);
+    tw_sheet *sheet = tw_scratch(arena);
+    sheet->least_text_mm = least_text_mm;
+    double wide = c.board.x1 - c.board.x0, high = c.board.y1 - c.board.y0;
+    double scale = tw_min(1.0, tw_min((wide_mm - SCREEN_BESIDE_MM) / wide, SCREEN_HIGH_PER_WIDE * wide_mm / high));
+    double dx = SCREEN_LEFT_MM - c.board.x0 * scale, dy = -SCREEN_ABOVE_MM - c.board.y1 * scale;
+    tw_draw_sheet(sheet, c.sheet, scale, dx, dy);
+    tw_box board = box_scaled(c.board, scale, dx, dy), edge = box_scaled(tw_outline_bounds(to_canvas(&c, t->view)), scale, dx, dy);
+    measure_board(sheet, &c, board, edge);
+    tw_draw_bold(sheet, 0.0, -TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide_mm, TW_BODY_MM, true, tw_format(arena, "%s, this side faces you", t->name)));
+    bool left;
+    if (has_baseline(&c, &left))
+        tw_draw_label(sheet, (tw_point){ left ? edge.x0 : edge.x1, edge.y0 + 0.25 * (edge.y1 - edge.y0) }, TW_BODY_MM, false, 60.0, (tw_box){ 0.0, -1000.0, wide_mm, 0.0 }, "baseline edge");
+    return sheet;
 }
