@@ -14,6 +14,16 @@
 
 const char *tw_version(void) { return TW_VERSION; }
 
+bool tw_result_compose(tw_result *result, const tw_papers_watch *watch)
+{
+    int count = tw_plan_count(result->job);
+    if (!result->woods) result->woods = tw_piece_woods_make(&result->arena, result->job, result->plans, count);
+    if (!result->kin) result->kin = tw_kin_make(&result->arena, result->job, tw_piece_cuts_gather(&result->arena, result->job, result->plans, count));
+    tw_paper_input input = tw_result_input(result);
+    result->papers = tw_papers_make_watched(&result->arena, &input, watch);
+    return result->papers.count > 0;
+}
+
 static void work_out(tw_result *result, bool papers)
 {
     tw_joint_context context = { .arena = &result->arena, .job = result->job, .shop = result->shop, .findings = &result->findings };
@@ -28,11 +38,7 @@ static void work_out(tw_result *result, bool papers)
     result->templates = tw_templates_make(&result->arena, result->job, result->shop, result->plans, count, &result->findings);
     result->setups = tw_setups_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->findings);
     result->run = tw_run_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->setups, &result->findings);
-    if (!papers) return;
-    result->woods = tw_piece_woods_make(&result->arena, result->job, result->plans, count);
-    result->kin = tw_kin_make(&result->arena, result->job, tw_piece_cuts_gather(&result->arena, result->job, result->plans, count));
-    tw_paper_input input = tw_result_input(result);
-    result->papers = tw_papers_make(&result->arena, &input);
+    if (papers) tw_result_compose(result, NULL);
 }
 
 static tw_result *empty_result(void (*out_of_memory)(void))

@@ -27,5 +27,8 @@ struct tw_result {
 };
 
 tw_paper_input tw_result_input(const tw_result *result);
+/// Composes the papers of a result that has a job and was set out without them. False when the watch stopped it: then there are none, and
+/// it may be tried again. watch may be NULL.
+bool tw_result_compose(tw_result *result, const tw_papers_watch *watch);
 
 #endif

@@ -8,11 +8,8 @@
 
 #include "cli/files.h"
 #include "cli/out_folder.h"
-#include "cli/solids.h"
+#include "print/paper_set.h"
 #include "print/print.h"
-#include "sheet/profile_dxf.h"
-#include "sheet/template_dxf.h"
-#include "sheet/writers.h"
 #include "whole.h"
 
 enum { GOOD = 0, HALT = 1, WRONG = 2, SYSTEM = 3 };
@@ -80,73 +77,21 @@ static void say_findings(const tw_result *result, tw_level least)
 
 /* ---- writing ---- */
 
-static bool write_pdf(tw_out_folder *out, const char *name, const tw_sheet *const *pages, int count, const char *title)
-{
-    tw_gather bytes = { .arena = out->arena };
-    tw_sink sink = tw_gather_sink(&bytes);
-    const char *why;
-    if (!tw_print_pdf(pages, count, title, &sink, &why)) {
-        out->why = tw_format(out->arena, "cannot print %s: %s", name, why);
-        return false;
-    }
-    return tw_out_write(out, name, tw_gathered(&bytes));
-}
+static bool write_file(void *context, const tw_paper_file *file) { return tw_out_write(context, file->name, file->bytes); }
 
-static bool write_result(tw_out_folder *out, const char *name, const tw_result *result, tw_output output)
+static void say_left_out(void *context, const char *sentence)
 {
-    tw_gather bytes = { .arena = out->arena };
-    tw_sink sink = tw_gather_sink(&bytes);
-    return tw_result_put(result, output, sink.write, sink.context) && tw_out_write(out, name, tw_gathered(&bytes));
-}
-
-static bool write_svg(tw_out_folder *out, const tw_sheet *page)
-{
-    tw_gather bytes = { .arena = out->arena };
-    tw_sink sink = tw_gather_sink(&bytes);
-    tw_svg_put(page, &sink);
-    return tw_out_write(out, tw_format(out->arena, "svg/%s.svg", page->name), tw_gathered(&bytes));
-}
-
-static bool write_template_dxf(tw_out_folder *out, const tw_template *template_)
-{
-    tw_gather bytes = { .arena = out->arena };
-    tw_sink sink = tw_gather_sink(&bytes);
-    tw_dxf_put(tw_template_dxf_sheet(out->arena, template_), &sink);
-    return tw_out_write(out, tw_format(out->arena, "templates/%s.dxf", template_->name), tw_gathered(&bytes));
-}
-
-static bool write_profile_dxf(tw_out_folder *out, const tw_job *job, const tw_joint_plan *plan)
-{
-    const tw_sheet *sheet = plan->profile ? tw_profile_dxf_sheet(out->arena, job, plan) : NULL;
-    if (!sheet) return true;
-    tw_gather bytes = { .arena = out->arena };
-    tw_sink sink = tw_gather_sink(&bytes);
-    tw_dxf_put(sheet, &sink);
-    return tw_out_write(out, tw_format(out->arena, "profiles/%s.dxf", sheet->name), tw_gathered(&bytes));
+    (void)context;
+    fprintf(stderr, "tuskwright: %s\n", sentence);
 }
 
 static bool write_papers(tw_out_folder *out, const tw_result *result)
 {
-    const tw_papers *papers = &result->papers;
-    int all = 0;
-    for (int i = 0; i < papers->count; i++) all += papers->items[i].page_count;
-    const tw_sheet **pages = TW_NEW_ARRAY(out->arena, const tw_sheet *, (size_t)all);
-    int count = 0;
-    for (int i = 0; i < papers->count; i++) {
-        const tw_paper_pages *paper = &papers->items[i];
-        if (!write_pdf(out, tw_format(out->arena, "%s.pdf", paper->name), paper->pages, paper->page_count, paper->title)) return false;
-        for (int j = 0; j < paper->page_count; j++) {
-            pages[count++] = paper->pages[j];
-            if (!write_svg(out, paper->pages[j])) return false;
-        }
-    }
-    if (!write_pdf(out, "all-papers.pdf", pages, count, result->job->title.text)) return false;
-    for (int i = 0; i < result->templates.count; i++)
-        if (!write_template_dxf(out, &result->templates.items[i])) return false;
-    for (int i = 0; i < tw_plan_count(result->job); i++)
-        if (!write_profile_dxf(out, result->job, &result->plans[i])) return false;
-    if (!tw_solids_write(out, result)) return false;
-    return write_result(out, "job.json", result, TW_OUTPUT_JSON) && write_result(out, "cutting-list.csv", result, TW_OUTPUT_CUTTING_CSV);
+    const char *why;
+    tw_paper_taker taker = { .context = out, .take = write_file, .leave_out = say_left_out };
+    bool good = tw_paper_set_make(out->arena, result, &taker, &why);
+    if (!good && *why) out->why = why;
+    return good;
 }
 
 static int write_set(tw_arena *arena, const tw_result *result, const char *folder)

@@ -185,7 +185,14 @@ static printer printer_new(const tw_sheet *first, const char *title, tw_sink *si
     return p;
 }
 
+const char tw_print_stopped[] = "the printing was stopped";
+
 bool tw_print_pdf(const tw_sheet *const *sheets, int count, const char *title, tw_sink *sink, const char **why)
+{
+    return tw_print_pdf_watched(sheets, count, title, sink, NULL, why);
+}
+
+bool tw_print_pdf_watched(const tw_sheet *const *sheets, int count, const char *title, tw_sink *sink, const tw_print_watch *watch, const char **why)
 {
     assert(count >= 1);
     if (tw_print_fonts_missing()) {
@@ -193,7 +200,11 @@ bool tw_print_pdf(const tw_sheet *const *sheets, int count, const char *title, t
         return false;
     }
     printer p = printer_new(sheets[0], title, sink);
-    for (int i = 0; i < count; i++) draw_page(&p, sheets[i], i + 1);
+    bool stopped = false;
+    for (int i = 0; i < count && !stopped; i++) {
+        stopped = watch && !watch->go_on(watch->context, i);
+        if (!stopped) draw_page(&p, sheets[i], i + 1);
+    }
     cairo_surface_finish(p.surface);
     cairo_status_t status = cairo_status(p.cr);
     if (status == CAIRO_STATUS_SUCCESS) status = cairo_surface_status(p.surface);
@@ -201,7 +212,8 @@ bool tw_print_pdf(const tw_sheet *const *sheets, int count, const char *title, t
     g_object_unref(p.context);
     cairo_destroy(p.cr);
     cairo_surface_destroy(p.surface);
-    if (sink->failed) *why = "the PDF could not be written: its place takes no more bytes";
+    if (stopped) *why = tw_print_stopped;
+    else if (sink->failed) *why = "the PDF could not be written: its place takes no more bytes";
     else if (status != CAIRO_STATUS_SUCCESS) *why = cairo_status_to_string(status);
-    return !sink->failed && status == CAIRO_STATUS_SUCCESS;
+    return !stopped && !sink->failed && status == CAIRO_STATUS_SUCCESS;
 }

@@ -25,6 +25,11 @@ static const tw_route routes[] = {
     { "POST", "/api/branch", tw_api_branch, TW_DOOR_BODY_MOST },
     { "POST", "/api/reckon", tw_api_reckon, TW_DOOR_BODY_MOST },
     { "POST", "/api/tick", tw_api_tick, SMALL_BODY },
+    { "POST", "/api/booklet", tw_api_booklet, SMALL_BODY },
+    { "GET", "/api/work", tw_api_work, 0 },
+    { "POST", "/api/work/stop", tw_api_work_stop, SMALL_BODY },
+    { "GET", "/api/papers", tw_api_papers, 0 },
+    { "GET", "/papers", tw_api_paper, 0 },
 };
 
 const tw_route *tw_desk_routes(size_t *count)
@@ -49,12 +54,14 @@ tw_book_result tw_desk_open(tw_arena *arena, const char *book_path, void (*out_o
     (*desk)->arena.out_of_memory = out_of_memory;
     (*desk)->book = book;
     (*desk)->cache = tw_cache_new(out_of_memory);
+    (*desk)->papers = tw_kept_papers_new(out_of_memory);
     return result;
 }
 
 void tw_desk_close(tw_desk *desk)
 {
     if (!desk) return;
+    tw_kept_papers_free(desk->papers);
     tw_cache_free(desk->cache);
     tw_book_close(desk->book);
     tw_arena_finish(&desk->arena);

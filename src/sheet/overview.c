@@ -98,9 +98,9 @@ static void add_papers(tw_pages *pages, const tw_papers *others)
     tw_pages_table(pages, columns, 3, LIST_MM, cells, others->count);
     tw_pages_text(pages, LIST_MM, false,
                   pages->in->templates->count > 0
-                      ? "Besides: all-papers.pdf, the same in one; templates/T1.dxf and so on, the outlines with true arcs; svg, each page as a picture; "
+                      ? "Besides: all-papers.pdf, the booklet of them all, with contents and page numbers; templates/T1.dxf and so on, the outlines with true arcs; svg, each page as a picture; "
                         "cutting-list.csv; job.json, every figure."
-                      : "Besides: all-papers.pdf, the same in one; svg, each page as a picture; cutting-list.csv; job.json, every figure.");
+                      : "Besides: all-papers.pdf, the booklet of them all, with contents and page numbers; svg, each page as a picture; cutting-list.csv; job.json, every figure.");
 }
 
 static void add_pieces(tw_pages *pages)

@@ -39,11 +39,20 @@ typedef struct tw_paper_pages {
     int               page_count; // at least 1
 } tw_paper_pages;
 
-typedef struct tw_papers { tw_paper_pages *items; int count; } tw_papers;
+typedef struct tw_papers {
+    tw_paper_pages *items;
+    int             count;
+    const struct tw_bodies *bodies;  // that their pictures were made of
+} tw_papers;
 
 /// Composes all papers: overview, findings, run, cards, templates, strips, pieces, joints, profiles, profile-lines, grain, assembly, cutting-list; those without content
 /// (templates of a job that has none, findings when there are none) are left out. The result lives in the arena.
 tw_papers tw_papers_make(tw_arena *arena, const tw_paper_input *input);
+
+/// Asked before each paper: done of so many are made. Returns false to stop; then there are no papers.
+typedef struct tw_papers_watch { bool (*go_on)(void *context, size_t done, size_t of); void *context; } tw_papers_watch;
+/// The same, watched. watch may be NULL.
+tw_papers tw_papers_make_watched(tw_arena *arena, const tw_paper_input *input, const tw_papers_watch *watch);
 
 /// job.json: every figure of the job with its unit in the key, and the list of papers (papers may be NULL).
 void tw_json_put(const tw_paper_input *input, const tw_papers *papers, tw_sink *sink);
