@@ -251,6 +251,9 @@ static void set_depth(tw_setup_task *task)
     setup->pass_mm = want->depth_mm / setup->passes;
     bool near_shoulder = want->shoulder_mm > 0.0 && want->shoulder_away_mm < task->shop->machine.nut_radius.value;
     setup->stick_out_mm = want->depth_mm + (near_shoulder ? want->shoulder_mm : 0.0) + OVER_DEPTH_MM;
+    setup->stick_out_sum = tw_format(task->arena, "depth%s + %s to spare = %s%s + %s", near_shoulder ? " + the shoulder that the nut must clear" : "",
+        tw_setup_say(task, OVER_DEPTH_MM), tw_setup_say(task, want->depth_mm),
+        near_shoulder ? tw_format(task->arena, " + %s", tw_setup_say(task, want->shoulder_mm)) : "", tw_setup_say(task, OVER_DEPTH_MM));
 }
 
 /* ---- feed and cautions ---- */
@@ -309,8 +312,17 @@ static void set_speed(tw_setup_task *task)
 {
     double speed = tw_router_speed_most_rpm(task->d);
     const tw_machine *machine = &task->shop->machine;
-    if (task->cutter->top_speed.given) speed = tw_min(speed, task->cutter->top_speed.value);
-    if (machine->top_speed.given) speed = tw_min(speed, machine->top_speed.value);
+    const char *sum = speed > 0.0 ? tw_format(task->arena, "the least of %.0f advised for a cutter of %s", speed, tw_setup_say(task, task->d))
+                                  : tw_format(task->arena, "no speed is advised for a cutter of %s: it is too large", tw_setup_say(task, task->d));
+    if (task->cutter->top_speed.given) {
+        speed = tw_min(speed, task->cutter->top_speed.value);
+        sum = tw_format(task->arena, "%s, the cutter's %.0f", sum, task->cutter->top_speed.value);
+    }
+    if (machine->top_speed.given) {
+        speed = tw_min(speed, machine->top_speed.value);
+        sum = tw_format(task->arena, "%s, the machine's %.0f", sum, machine->top_speed.value);
+    }
+    task->setup->speed_sum = sum;
     task->setup->speed_rpm = speed;
 }
 

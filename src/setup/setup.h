@@ -24,7 +24,9 @@ typedef struct tw_setup {
     int         template_index; // into tw_templates, -1 for setups without a template
     int         cutter, follower;   // into the shop's, -1 none
     double      stick_out_mm;   // of the cutter beyond the nut
+    const char *stick_out_sum;
     double      speed_rpm;      // highest to use
+    const char *speed_sum;
     bool        template_turned;    // the template is mounted with its other face outward
     int         pin;            // reference pin into the shop's, -1 none
     tw_setting  baseline;       // how the template is found: value = g/2

@@ -62,7 +62,7 @@ static double block_width(double size_mm, double largest_mm)
 }
 
 /* A spacer's own size, to its last decimal in mm: "0.05", "1/16", "0.0015". */
-static const char *spacer_size(tw_arena *arena, double size_mm, tw_figures figures)
+const char *tw_spacer_size_words(tw_arena *arena, double size_mm, tw_figures figures)
 {
     if (figures.style == TW_FIGURES_MM) return tw_format(arena, "%g", size_mm);
     tw_fraction fraction = tw_fraction_of(size_mm, 64);
@@ -83,7 +83,7 @@ static double draw_blocks(tw_sheet *sheet, double x, double top, double width_mm
         const tw_spacer *spacer = &spacers[stack->parts[i].spacer];
         for (int k = 0; k < stack->parts[i].count; k++) {
             double wide = block_width(spacer->size.value, largest) * shrink;
-            const char *size = spacer_size(sheet->arena, spacer->size.value, card->in->job->figures);
+            const char *size = tw_spacer_size_words(sheet->arena, spacer->size.value, card->in->job->figures);
             tw_draw_box(sheet, TW_ROLE_SHADE, x, top - BLOCK_HIGH_MM, x + wide, top);
             tw_draw_box(sheet, TW_ROLE_FRAME, x, top - BLOCK_HIGH_MM, x + wide, top);
             double high = TW_BODY_MM;
@@ -103,14 +103,14 @@ static const char *fine_words(tw_arena *arena, double mm, tw_figures figures)
 }
 
 /* What a stack gives, when it is not the wanted length to the thousandth. */
-static const char *stack_error_words(tw_arena *arena, const tw_stack *stack, tw_figures figures)
+const char *tw_stack_error_words(tw_arena *arena, const tw_stack *stack, tw_figures figures)
 {
     if (fabs(stack->error_mm) < 0.0005) return "";
     return tw_format(arena, " (makes %s: %s %s)", fine_words(arena, stack->total_mm, figures), fine_words(arena, fabs(stack->error_mm), figures),
                      stack->error_mm < 0.0 ? "light" : "heavy");
 }
 
-static const char *no_stack_words(tw_arena *arena, const tw_stack *stack, tw_figures figures)
+const char *tw_stack_none_words(tw_arena *arena, const tw_stack *stack, tw_figures figures)
 {
     const char *below = fine_words(arena, stack->below_mm, figures), *above = fine_words(arena, stack->above_mm, figures);
     const char *near = stack->has_below && stack->has_above ? tw_format(arena, " The nearest make %s and %s.", below, above)
@@ -123,14 +123,14 @@ static double draw_stack(tw_sheet *sheet, double x, double top, double width_mm,
 {
     tw_arena *arena = sheet->arena;
     const tw_stack *stack = &setting->stack;
-    if (!stack->ok) return tw_block_text(sheet, x, top, width_mm, TW_CARD_PRINT_MM, false, no_stack_words(arena, stack, card->in->job->figures));
+    if (!stack->ok) return tw_block_text(sheet, x, top, width_mm, TW_CARD_PRINT_MM, false, tw_stack_none_words(arena, stack, card->in->job->figures));
     if (stack->part_count == 0) return tw_block_text(sheet, x, top, width_mm, TW_CARD_PRINT_MM, true, "No spacers: the two faces touch.");
     top = draw_blocks(sheet, x, top, width_mm, card, stack);
     const char *names = tw_stack_text(arena, card->in->shop->spacers, stack);
     bool whole = fabs(stack->wanted_mm - setting->value_mm) < 1e-6;  // else the stack goes under a shank or the like
     const char *words = tw_format(arena, "%s%s%s%s", whole ? "" : "stack of ", whole ? "" : tw_length_text(arena, stack->wanted_mm, card->in->job->figures),
                                   whole ? "" : ": ", names);
-    return tw_block_text(sheet, x, top, width_mm, TW_CARD_PRINT_MM, true, tw_format(arena, "%s%s", words, stack_error_words(arena, stack, card->in->job->figures)));
+    return tw_block_text(sheet, x, top, width_mm, TW_CARD_PRINT_MM, true, tw_format(arena, "%s%s", words, tw_stack_error_words(arena, stack, card->in->job->figures)));
 }
 
 double tw_card_figure(tw_sheet *sheet, double x, double top, double width_mm, const tw_card *card, const tw_setting *setting,

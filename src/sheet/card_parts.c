@@ -24,7 +24,7 @@ static void draw_number(tw_sheet *sheet, double x, double width, const tw_card *
 }
 
 /* "stretcher: 4 cuts in 2 pieces, RIGHT HAND, for stretcher to post" */
-static const char *whose_words(tw_arena *arena, const tw_card *card)
+const char *tw_card_whose_words(tw_arena *arena, const tw_card *card)
 {
     const tw_work *work = card->work;
     if (!work) return "the whole job";
@@ -40,7 +40,7 @@ double tw_card_head(tw_sheet *sheet, double width, const tw_card *card, double t
     double number = NUMBER_WIDE_MM, left = width - number - TW_CARD_GUTTER_MM;
     draw_number(sheet, width - number, number, card);
     double y = tw_block_text(sheet, 0.0, 0.0, left, title_mm, true, card->step->name);
-    y = tw_block_text(sheet, 0.0, y, left, TW_LOUD_MM, true, whose_words(sheet->arena, card));
+    y = tw_block_text(sheet, 0.0, y, left, TW_LOUD_MM, true, tw_card_whose_words(sheet->arena, card));
     if (card->plan && !strstr(card->step->name, card->plan->joint->name))
         y = tw_block_text(sheet, 0.0, y, left, TW_BODY_MM, false, tw_format(sheet->arena, "joint: %s", card->plan->joint->name));
     const char *tally = card->step->tally && *card->step->tally ? card->step->tally : card->work && card->work->places ? card->work->places : "";
@@ -51,13 +51,18 @@ double tw_card_head(tw_sheet *sheet, double width, const tw_card *card, double t
 
 /* ---- the one dimension to measure ---- */
 
-static const char *limits_words(tw_arena *arena, const tw_card *card)
+tw_figures tw_limit_figures(tw_figures figures)
+{
+    if (figures.style == TW_FIGURES_FRACTION) return (tw_figures){ TW_FIGURES_INCH, 3, 64 };
+    if (figures.style == TW_FIGURES_MM && figures.decimals < 2) figures.decimals = 2;
+    return figures;
+}
+
+const char *tw_card_limits_words(tw_arena *arena, const tw_card *card)
 {
     const tw_work *work = card->work;
     if (work->measure_under_mm == 0.0 && work->measure_over_mm == 0.0) return "";
-    tw_figures fine = card->in->job->figures;  // limits are finer than a fraction tells
-    if (fine.style == TW_FIGURES_FRACTION) fine = (tw_figures){ TW_FIGURES_INCH, 3, 64 };
-    if (fine.style == TW_FIGURES_MM && fine.decimals < 2) fine.decimals = 2;
+    tw_figures fine = tw_limit_figures(card->in->job->figures);
     bool even = work->measure_under_mm == 0.0 || work->measure_under_mm == -work->measure_over_mm;
     if (work->measure_mm == 0.0 && even)
         return tw_format(arena, "no more than %s%s", tw_length_text(arena, tw_max(work->measure_over_mm, -work->measure_under_mm), fine),
@@ -68,7 +73,7 @@ static const char *limits_words(tw_arena *arena, const tw_card *card)
 
 /* How an error goes into what is set: the template at the ratio, all else as it is; half of what a test piece turned over
  * shows where the cut is centred. */
-static const char *moving_words(tw_arena *arena, const tw_work *work, double ratio)
+const char *tw_card_moving_words(tw_arena *arena, const tw_work *work, double ratio)
 {
     const char *moving = tw_format(arena, "How far to move: the template %g times the error; table, stop and depth the error itself.", ratio);
     if (work->copy.locate != TW_LOCATE_CENTRED) return moving;
@@ -84,10 +89,10 @@ double tw_card_measure(tw_sheet *sheet, double x, double top, double width, cons
     y = tw_block_text(sheet, x, y, width, TW_CARD_PRINT_MM, false, work->measure);
     if (work->measure_mm > 0.0)
         y = tw_block_text(sheet, x, y - 0.5, width, TW_TITLE_MM, true, tw_length_text(arena, work->measure_mm, card->in->job->figures)) - 0.5;
-    y = tw_block_text(sheet, x, y, width, TW_CARD_PRINT_MM, true, limits_words(arena, card));
+    y = tw_block_text(sheet, x, y, width, TW_CARD_PRINT_MM, true, tw_card_limits_words(arena, card));
     if (work->if_off && *work->if_off)
         y = tw_block_text(sheet, x, y, width, TW_CARD_PRINT_MM, false, tw_sentence(arena, tw_format(arena, "If it is off: %s", work->if_off)));
-    if (work->copied) y = tw_block_text(sheet, x, y - 0.5, width, TW_SMALL_MM, false, moving_words(arena, work, card->in->shop->machine.ratio.value));
+    if (work->copied) y = tw_block_text(sheet, x, y - 0.5, width, TW_SMALL_MM, false, tw_card_moving_words(arena, work, card->in->shop->machine.ratio.value));
     return y;
 }
 

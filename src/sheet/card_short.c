@@ -8,7 +8,7 @@
 #define BETWEEN_MM 5.0  // from one card to the next below it
 
 /* Cautions that go with a way of working (common practice). */
-static const char *way_cautions(tw_way way)
+const char *tw_way_cautions(tw_way way)
 {
     switch (way) {
     case TW_WAY_COPY: return "";
@@ -37,7 +37,7 @@ static const char *way_cautions(tw_way way)
     return "";
 }
 
-static const char *lies_words(tw_arena *arena, const tw_work *work)
+const char *tw_card_lies_words(tw_arena *arena, const tw_work *work)
 {
     if (work->way != TW_WAY_DRILL) return "";  // at a saw the piece is turned from side to side: the words say how
     return tw_format(arena, "%s down, %s is cut", tw_face_words[work->down], tw_face_words[work->face]);
@@ -50,7 +50,7 @@ static double draw_short_body(tw_sheet *sheet, double top, double width, const t
     double l = top, r = top;
     l = tw_block_labelled(sheet, 0.0, l, half, "The piece comes", TW_BODY_MM, work->state ? work->state : "");
     l = tw_block_labelled(sheet, 0.0, l, half, "Marks to be seen on it", TW_BODY_MM, work->marks ? work->marks : "");
-    l = tw_block_labelled(sheet, 0.0, l, half, "How it lies", TW_BODY_MM, lies_words(sheet->arena, work));
+    l = tw_block_labelled(sheet, 0.0, l, half, "How it lies", TW_BODY_MM, tw_card_lies_words(sheet->arena, work));
     if (work->places && *work->places && !(card->step->tally && strstr(card->step->tally, work->places)))
         l = tw_block_labelled(sheet, 0.0, l, half, "Where", TW_BODY_MM, work->places);
     r = tw_block_labelled(sheet, right, r, half, "Try it in", TW_BODY_MM, work->test_piece ? work->test_piece : "");
@@ -66,7 +66,7 @@ static double draw_short_card(tw_sheet *block, double width, const tw_card *card
     y = tw_block_text(block, 0.0, y, width, TW_BODY_MM + 0.5, false, tw_sentence(block->arena, what));
     if (card->work) {
         y = draw_short_body(block, y - 0.5, width, card);
-        y = tw_card_cautions(block, 0.0, y - 0.5, width, tw_card_cautions_of(block->arena, way_cautions(card->work->way), card->work->cautions));
+        y = tw_card_cautions(block, 0.0, y - 0.5, width, tw_card_cautions_of(block->arena, tw_way_cautions(card->work->way), card->work->cautions));
     } else {
         y = tw_card_cautions(block, 0.0, y - 0.5, width, card->step->cautions ? card->step->cautions : "");
     }

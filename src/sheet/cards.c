@@ -15,8 +15,10 @@
 #define SMALLEST 0.8       // large figures are then 7 mm high, small print 1.6
 #define ENDLESS_MM 10000.0 // higher than any card
 #define LABEL_WIDE_MM 20.0 // of what is mounted
+#define SCREEN_HIGH_PER_WIDE 0.75  // of the picture on the screen
+#define SCREEN_MOST_HIGH_MM 140.0
 
-static tw_card card_of(const tw_paper_input *in, const tw_step *step)
+tw_card tw_card_of(const tw_paper_input *in, const tw_step *step)
 {
     tw_card card = { .in = in, .step = step };
     if (step->plan >= 0) {
@@ -45,7 +47,7 @@ static void add_halt(tw_pages *pages)
 
 /* ---- what is mounted ---- */
 
-static const char *template_words(tw_arena *arena, const tw_card *card)
+const char *tw_card_template_words(tw_arena *arena, const tw_card *card)
 {
     if (!card->template_) return "none";
     return tw_format(arena, "%s, %s", card->template_->name,
@@ -53,7 +55,7 @@ static const char *template_words(tw_arena *arena, const tw_card *card)
                      : card->template_->turned_over ? "marked face towards you (not turned over)" : "marked face towards you");
 }
 
-static const char *clamp_words(tw_arena *arena, const tw_card *card)
+const char *tw_card_clamp_words(tw_arena *arena, const tw_card *card)
 {
     tw_amount zone = card->in->shop->machine.clamp_zone;
     if (!(zone.value > 0.0)) return "clear of the cutter's and the nut's way";
@@ -69,7 +71,14 @@ static double draw_entry(tw_sheet *sheet, double x, double top, double width, co
     return tw_block_text(sheet, x + LABEL_WIDE_MM, top, width - LABEL_WIDE_MM, TW_CARD_PRINT_MM, true, text) - 0.7;
 }
 
-static const char *packing_words(tw_arena *arena, const tw_card *card)
+const char *tw_card_cutter_words(tw_arena *arena, const tw_card *card)
+{
+    const tw_cutter *cutter = &card->in->shop->cutters[card->setup->cutter];
+    return tw_format(arena, "%s (%s%s)", cutter->name, tw_length_text(arena, cutter->d_mm, card->in->job->figures),
+                     tw_cutter_is_straight(cutter) ? "" : tw_format(arena, " at its tip, sides at %s", tw_angle_text(arena, cutter->dovetail.value)));
+}
+
+const char *tw_card_packing_words(tw_arena *arena, const tw_card *card)
 {
     const tw_setup *setup = card->setup;
     if (!(setup->packing_mm > 0.0)) return "";
@@ -83,16 +92,14 @@ static double draw_mounted(tw_sheet *sheet, double x, double width, const tw_car
     const tw_setup *setup = card->setup;
     const tw_work *work = card->work;
     const tw_shop *shop = card->in->shop;
-    double y = draw_entry(sheet, x, 0.0, width, "Template", template_words(arena, card));
+    double y = draw_entry(sheet, x, 0.0, width, "Template", tw_card_template_words(arena, card));
     tw_figures figures = card->in->job->figures;
     if (setup->follower >= 0) {
         const tw_follower *follower = &shop->followers[setup->follower];
         y = draw_entry(sheet, x, y, width, "Follower", tw_format(arena, "%s (%s)", follower->name, tw_length_text(arena, follower->b_mm, figures)));
     }
     if (setup->cutter >= 0) {
-        const tw_cutter *cutter = &shop->cutters[setup->cutter];
-        y = draw_entry(sheet, x, y, width, "Cutter", tw_format(arena, "%s (%s%s)", cutter->name, tw_length_text(arena, cutter->d_mm, figures),
-                           tw_cutter_is_straight(cutter) ? "" : tw_format(arena, " at its tip, sides at %s", tw_angle_text(arena, cutter->dovetail.value))));
+        y = draw_entry(sheet, x, y, width, "Cutter", tw_card_cutter_words(arena, card));
         y = draw_entry(sheet, x, y, width, "Stands out", tw_length_text(arena, setup->stick_out_mm, figures));
     }
     if (setup->speed_rpm > 0.0) y = draw_entry(sheet, x, y, width, "Speed", tw_format(arena, "at most %.0f turns a minute", setup->speed_rpm));
@@ -101,8 +108,8 @@ static double draw_mounted(tw_sheet *sheet, double x, double width, const tw_car
     y = draw_entry(sheet, x, y, width, "At the stop", work->copy.stop_word);
     if (work->cradle.used)
         y = draw_entry(sheet, x, y, width, "In a cradle", tw_format(arena, "rolled by %s, swung by %s: see below", tw_angle_text(arena, fabs(work->cradle.roll_rad)), tw_angle_text(arena, fabs(work->cradle.swing_rad))));
-    y = draw_entry(sheet, x, y, width, "Packing", packing_words(arena, card));
-    y = draw_entry(sheet, x, y, width, "Clamps", clamp_words(arena, card));
+    y = draw_entry(sheet, x, y, width, "Packing", tw_card_packing_words(arena, card));
+    y = draw_entry(sheet, x, y, width, "Clamps", tw_card_clamp_words(arena, card));
     if (work->places && strchr(work->places, ';'))
         y = draw_entry(sheet, x, y, width, "Drawn", work->cradle.used ? "the first of the tally" : "the first of the tally; the others lie alike, the same side down");
     y = draw_entry(sheet, x, y, width, "Piece comes", work->state);
@@ -146,18 +153,14 @@ static const char *depth_words(tw_arena *arena, const tw_card *card)
     return tw_format(arena, "%s, in %d steps of %s", zero, setup->passes, tw_length_text(arena, setup->pass_mm, card->in->job->figures));
 }
 
-#define SETTINGS_MOST 4
-
-typedef struct shown_setting { const tw_setting *setting; const char *way; bool arrow; } shown_setting;
-
-static int settings_of(tw_arena *arena, const tw_card *card, shown_setting shown[SETTINGS_MOST])
+int tw_card_settings(tw_arena *arena, const tw_card *card, tw_card_setting shown[TW_CARD_SETTINGS_MOST])
 {
     const tw_setup *setup = card->setup;
     int count = 0;
-    if (setup->shift.used) shown[count++] = (shown_setting){ &setup->shift, shift_words(&setup->shift), true };
-    if (setup->table.used) shown[count++] = (shown_setting){ &setup->table, "below the cutter's centre", false };
-    if (setup->stop.used) shown[count++] = (shown_setting){ &setup->stop, stop_words(&setup->stop), true };
-    if (setup->depth.used) shown[count++] = (shown_setting){ &setup->depth, depth_words(arena, card), false };
+    if (setup->shift.used) shown[count++] = (tw_card_setting){ &setup->shift, shift_words(&setup->shift), true };
+    if (setup->table.used) shown[count++] = (tw_card_setting){ &setup->table, "below the cutter's centre", false };
+    if (setup->stop.used) shown[count++] = (tw_card_setting){ &setup->stop, stop_words(&setup->stop), true };
+    if (setup->depth.used) shown[count++] = (tw_card_setting){ &setup->depth, depth_words(arena, card), false };
     return count;
 }
 
@@ -198,7 +201,7 @@ static double draw_cutting(tw_sheet *sheet, double width, const tw_card *card)
     return draw_said(sheet, y, width, "Clearing", card->template_ ? card->template_->clearing : "");
 }
 
-static double draw_sums(tw_sheet *sheet, double width, const shown_setting *shown, int count)
+static double draw_sums(tw_sheet *sheet, double width, const tw_card_setting *shown, int count)
 {
     double y = tw_block_text(sheet, 0.0, 0.0, width, TW_SMALL_MM, true, "Why these figures");
     for (int i = 0; i < count; i++) {
@@ -229,8 +232,8 @@ static void place_cell(columns *c, const tw_sheet *cell, double height_mm)
 
 static void add_columns(tw_pages *pages, const tw_card *card)
 {
-    shown_setting shown[SETTINGS_MOST];
-    int count = settings_of(pages->arena, card, shown);
+    tw_card_setting shown[TW_CARD_SETTINGS_MOST];
+    int count = tw_card_settings(pages->arena, card, shown);
     columns c = { .pages = pages, .y = { pages->y, pages->y }, .width = (page_width(pages) - TW_CARD_GUTTER_MM) / 2.0 };
     if (card->work->cradle.used) {
         tw_sheet *cell = tw_scratch(pages->arena);
@@ -310,7 +313,7 @@ tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
                                     "one card for each step: what to mount, set, measure and mind");
     bool fresh = true;
     for (int i = 0; i < in->run->count; i++) {
-        tw_card card = card_of(in, &in->run->steps[i]);
+        tw_card card = tw_card_of(in, &in->run->steps[i]);
         bool whole = card.setup && card.work && card.work->copied;
         if (whole) {
             add_setup_card(&pages, &card);
@@ -322,4 +325,18 @@ tw_paper_pages tw_paper_cards(tw_arena *arena, const tw_paper_input *in)
         fresh = whole;
     }
     return tw_pages_finish(&pages);
+}
+
+/* ---- on the screen ---- */
+
+tw_sheet *tw_card_drawing(tw_arena *arena, const tw_paper_input *in, int step, double wide_mm, double least_text_mm)
+{
+    tw_card card = tw_card_of(in, &in->run->steps[step]);
+    if (!card.setup || !card.work || !card.work->copied) return NULL;
+    tw_sheet *sheet = tw_scratch(arena);
+    sheet->least_text_mm = least_text_mm;
+    double high = tw_min(SCREEN_HIGH_PER_WIDE * wide_mm, SCREEN_MOST_HIGH_MM);
+    tw_card_picture(sheet, (tw_box){ 0.0, -high, wide_mm, 0.0 }, &card);
+    if (card.work->cradle.used) tw_card_cradle(sheet, -high - 4.0, wide_mm, &card);
+    return sheet;
 }

@@ -18,6 +18,31 @@ typedef struct tw_card {
     const tw_template    *template_;
 } tw_card;
 
+tw_card tw_card_of(const tw_paper_input *in, const tw_step *step);
+
+/* ---- words of a card ---- */
+#define TW_CARD_SETTINGS_MOST 4
+/// A figure that is set: where to, in words ("move the template to the RIGHT"), or ""; arrow: its direction is drawn too.
+typedef struct tw_card_setting { const tw_setting *setting; const char *way; bool arrow; } tw_card_setting;
+/// Those of a card with a setup, in the order in which they are set; how many.
+int tw_card_settings(tw_arena *arena, const tw_card *card, tw_card_setting shown[TW_CARD_SETTINGS_MOST]);
+const char *tw_card_template_words(tw_arena *arena, const tw_card *card);  // "T1, marked face towards you"
+const char *tw_card_cutter_words(tw_arena *arena, const tw_card *card);    // of a setup with a cutter
+const char *tw_card_clamp_words(tw_arena *arena, const tw_card *card);
+const char *tw_card_packing_words(tw_arena *arena, const tw_card *card);   // "" for none
+const char *tw_card_whose_words(tw_arena *arena, const tw_card *card);     // "stretcher: 4 cuts in 2 pieces, RIGHT HAND"
+tw_figures  tw_limit_figures(tw_figures figures);  // how limits are written: finer than a fraction tells
+const char *tw_card_limits_words(tw_arena *arena, const tw_card *card);    // of what is measured; "" for none
+const char *tw_card_moving_words(tw_arena *arena, const tw_work *work, double ratio);
+const char *tw_card_lies_words(tw_arena *arena, const tw_work *work);      // "back down, face is cut"; "" at a saw
+const char *tw_way_cautions(tw_way way);                                   // one a line, or ""
+/// A spacer's own size without its unit, to its last decimal: "0.05", "1/16".
+const char *tw_spacer_size_words(tw_arena *arena, double size_mm, tw_figures figures);
+/// " (makes 43.360 mm: 0.010 mm heavy)" when a stack is not the wanted length to the thousandth, else "".
+const char *tw_stack_error_words(tw_arena *arena, const tw_stack *stack, tw_figures figures);
+/// Why there is no stack, with the nearest ones.
+const char *tw_stack_none_words(tw_arena *arena, const tw_stack *stack, tw_figures figures);
+
 /// How the face that is cut is seen with the work's `down` on the table: unit vectors in the piece's frame.
 typedef struct tw_view { tw_spot right, up, out; } tw_view;
 tw_view tw_view_of(tw_face face, tw_face down);

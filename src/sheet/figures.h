@@ -29,43 +29,60 @@ typedef struct tw_value {
     const char *text;     // "7.6 mm", "5.0°", "2"
     const char *bare;     // the same without its unit
     const char *unit;     // "mm", "in", "°", "kg", "" for a plain number or a word
-    const char *written;  // as it stands in the job's text, without its quotes; "" when it stands there not
+    const char *written;  // as it stands in the job's text, without its quotes, also when it was built otherwise; "" when it does not
+    const char *shows;    // what kind of value: "length", "angle", "number", "count", "word", "piece", "cutter", "follower",
+                          // "text", "figures", "yes or no"; of a reckoned one also "mass", "area", "volume"
     bool        given;    // the job says it
     const char *sum;      // with the values put in, or ""
     const char *rule;     // the trade rule or design reason it follows, or ""
     const char *const *choices;  // words that may stand there, ended by NULL; NULL when any value of its kind may
-    double      value;    // mm, radians, kg or number; of a word its index
+    double      value;    // mm, mm2, mm3, radians, kg or number; of a word 0
 } tw_value;
 
-typedef struct tw_values { tw_arena *arena; tw_value *items; size_t count, room; } tw_values;
+/// A list of figures of one result. Begun by tw_values_begin().
+typedef struct tw_values {
+    tw_arena             *arena;
+    const tw_paper_input *in;
+    tw_value             *items;
+    size_t                count, room;
+    struct tw_value_names *names;  // ids given so far, and what the text's names stand for
+} tw_values;
 
-/* ---- the parts, each in the order in which it is shown; they are appended to the list ---- */
-void tw_values_of_amounts(tw_values *values, const tw_paper_input *in);
-void tw_values_of_piece(tw_values *values, const tw_paper_input *in, int piece);
-/// Volume, mass, weakest section, shortest run; what is left out of them needs `woods`.
-void tw_values_of_wood(tw_values *values, const tw_paper_input *in, int piece);
-/// Of a joint or a profile: its keys in the job, then its figures.
-void tw_values_of_plan(tw_values *values, const tw_paper_input *in, int plan);
-void tw_values_of_template(tw_values *values, const tw_paper_input *in, int template_index);
-/// What is mounted, set and measured at a step: cutter, follower, settings, depth, limits.
-void tw_values_of_step(tw_values *values, const tw_paper_input *in, int step);
+tw_values tw_values_begin(tw_arena *arena, const tw_paper_input *in);
+
+/* ---- the parts, each appended to the list in the order in which it is shown ---- */
+void tw_values_of_job(tw_values *values);       // units, sets, figures, ..
+void tw_values_of_amounts(tw_values *values);   // `amounts:`
+/// The keys of a piece.
+void tw_values_of_piece(tw_values *values, int piece);
+/// What is reckoned of a piece: rough sizes; with `woods` volume, mass, centre of mass, weakest section, shortest run.
+void tw_values_of_facts(tw_values *values, int piece);
+/// Of a joint or a profile: the keys that its figures do not say, then its figures.
+void tw_values_of_plan(tw_values *values, int plan);
+void tw_values_of_template(tw_values *values, int template_index);
+/// What is set, cut and measured at a step of the run.
+void tw_values_of_step(tw_values *values, int step);
 
 /// Every figure of a result, in the order above.
 tw_values tw_figure_list(tw_arena *arena, const tw_paper_input *in);
 
 /* ---- names that stay ---- */
-/// The id of a template: "templates/JOINT/WORK" of the first work that it serves.
-const char *tw_template_id(tw_arena *arena, const tw_paper_input *in, int template_index);
-/// The key of a step: "JOINT/WORK" as a path text, or its name for a step of the whole job; unique in a run (a second step of
-/// the same words gets " (2)").
+/// The path text "JOINT/WORK". A second work of the same name in one joint gets " (2)" behind it.
+const char *tw_work_key(tw_arena *arena, const tw_joint_plan *plan, int work);
+/// The key of the first work that a template serves.
+const char *tw_template_key(tw_arena *arena, const tw_paper_input *in, int template_index);
+/// The key of a step: that of its work, or its name for a step of the whole job.
 const char *tw_step_key(tw_arena *arena, const tw_paper_input *in, int step);
+/// The step of that key; -1 when the run has none.
+int tw_step_of_key(tw_arena *arena, const tw_paper_input *in, const char *key);
 
 /* ---- comparing ---- */
+#define TW_SAME_FIGURE 5e-5  // mm, or the unit of its value: finer than any shop measures, coarser than the noise of sums
 /// A figure that is another than before. before or after is "" where a figure has come or gone.
 typedef struct tw_moved { const char *id, *where, *label, *before, *after; } tw_moved;
 typedef struct tw_moves { tw_moved *items; size_t count, room; } tw_moves;
-/// The figures that differ: by their texts, or by more than a millionth where both are written alike (then with as many
-/// decimals as show it). In the order of `after`, then those that have gone. Both must be written in the same units.
+/// The figures that differ. Where both are written alike and yet differ by more than TW_SAME_FIGURE, they are written with as
+/// many decimals as show it. In the order of `after`, then those that have gone. Both must be of jobs that are shown alike.
 tw_moves tw_figures_compare(tw_arena *arena, const tw_values *before, const tw_values *after);
 
 #endif

@@ -61,6 +61,23 @@ void tw_json_yes_no(tw_json *json, const char *key, bool value)
     tw_put_text(json->sink, value ? "true" : "false");
 }
 
+void tw_json_nothing(tw_json *json, const char *key)
+{
+    start(json, key);
+    tw_put_text(json->sink, "null");
+}
+
+void tw_json_texts(tw_json *json, const char *key, const char *const *texts)
+{
+    if (!texts) {
+        tw_json_nothing(json, key);
+        return;
+    }
+    tw_json_open(json, key, '[');
+    for (; *texts; texts++) tw_json_text(json, NULL, *texts);
+    tw_json_close(json, ']');
+}
+
 static void put_vertex(tw_sink *sink, tw_vertex vertex)
 {
     tw_put(sink, "[", 1);

@@ -17,6 +17,9 @@ void tw_json_close(tw_json *json, char bracket);                   // '}' or ']'
 void tw_json_text(tw_json *json, const char *key, const char *text);  // NULL: ""
 void tw_json_number(tw_json *json, const char *key, double value);
 void tw_json_yes_no(tw_json *json, const char *key, bool value);
+void tw_json_nothing(tw_json *json, const char *key);              // null
+/// A list of texts, ended by NULL; null when it is NULL.
+void tw_json_texts(tw_json *json, const char *key, const char *const *texts);
 /// Loops as [[[x, y, bulge], ...], ...], one loop a line.
 void tw_json_outline(tw_json *json, const char *key, tw_outline outline);
 

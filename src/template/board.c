@@ -92,6 +92,15 @@ static void refuse_size(const tw_template_context *context, const tw_template *t
     tw_template_find(context, t->works[0], TW_HALT, "template-large", what, remedy);
 }
 
+/* Of one measure of the board. */
+static const char *side_sum(const tw_template_context *context, double low, double high, double wall_mm, side_room room)
+{
+    const char *wall = say(context, wall_mm);
+    if (fabs(room.low + room.high) < 1e-9)
+        return tw_format(context->arena, "2 x (farthest from the centre line + wall), rounded up = 2 x (%s + %s)", say(context, tw_max(fabs(low), fabs(high))), wall);
+    return tw_format(context->arena, "both sides + a wall at each, rounded up = %s + %s + 2 x %s", say(context, -low), say(context, high), wall);
+}
+
 static void make_board(const tw_template_context *context, tw_template *t)
 {
     const tw_machine *m = &context->shop->machine;
@@ -110,6 +119,9 @@ static void make_board(const tw_template_context *context, tw_template *t)
     }
     if (!fits(across, m->holder_across.value) || !fits(up, m->holder_up.value)) refuse_size(context, t, across, up);
     t->board = tw_outline_rectangle(context->arena, across.low, up.low, across.high, up.high);
+    double wall = wall_of(u, t) + (t->ask.inside ? 0.0 : tw_max(t->ask.follower_mm, t->rim_mm));
+    t->across_sum = side_sum(context, box.x0, box.x1, wall, across);
+    t->up_sum = side_sum(context, box.y0, box.y1, wall, up);
 }
 
 static void make_holes(const tw_template_context *context, tw_template *t)
@@ -131,6 +143,8 @@ static void set_thickness(const tw_template_context *context, tw_template *t)
 {
     double length = context->shop->followers[t->follower].length.value, stock = context->shop->strip_thickness.value;
     t->thickness_mm = stock > 0.0 ? stock : tw_max(THICKNESS_LEAST_MM, ceil(length + 1.0));
+    t->thickness_sum = stock > 0.0 ? "the shop's strip thickness"
+        : tw_format(context->arena, "the follower's length %s + %s, up to a whole millimetre, at least %s", say(context, length), say(context, 1.0), say(context, THICKNESS_LEAST_MM));
 }
 
 /* The templates that a follower runs in: "T1, T2 and T5". */

@@ -317,15 +317,15 @@ tw_choice_made tw_template_choose(const tw_template_context *context, int plan, 
     return made;
 }
 
-tw_pair *tw_template_pairs(tw_arena *arena, const tw_shop *shop, int *count)
+tw_tool_pair *tw_template_pairs(tw_arena *arena, const tw_shop *shop, int *count)
 {
-    tw_pair *pairs = TW_NEW_ARRAY(arena, tw_pair, (size_t)shop->cutter_count * (size_t)shop->follower_count + 1);
+    tw_tool_pair *pairs = TW_NEW_ARRAY(arena, tw_tool_pair, (size_t)shop->cutter_count * (size_t)shop->follower_count + 1);
     *count = 0;
     for (int c = 0; c < shop->cutter_count; c++)
         for (int f = 0; f < shop->follower_count; f++) {
             if (!tw_cutter_is_straight(&shop->cutters[c])) continue;
             double off = shop->followers[f].b_mm - shop->machine.ratio.value * shop->cutters[c].d_mm;
-            if (fabs(off) <= PAIR_MM + 1e-9) pairs[(*count)++] = (tw_pair){ c, f, off };
+            if (fabs(off) <= PAIR_MM + 1e-9) pairs[(*count)++] = (tw_tool_pair){ c, f, off };
         }
     return pairs;
 }

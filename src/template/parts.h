@@ -26,7 +26,7 @@ typedef struct tw_choice_made { bool ok; int cutter, follower; tw_copy_ask ask; 
 /// Chooses, reckons and proves. ok == false: findings say why and what would do.
 tw_choice_made tw_template_choose(const tw_template_context *context, int plan, int work);
 /// Pairs of the shop with r d = b within 0.1 mm, in the shop's order.
-tw_pair *tw_template_pairs(tw_arena *arena, const tw_shop *shop, int *count);
+tw_tool_pair *tw_template_pairs(tw_arena *arena, const tw_shop *shop, int *count);
 
 /// Board, views, holes, thickness, rim (board.c). turned_over and copy are set; a board that the holder does not take is a TW_HALT.
 void tw_template_board(const tw_template_context *context, tw_template *template_);

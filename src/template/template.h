@@ -43,6 +43,7 @@ typedef struct tw_template {
     tw_outline    board_view;
     bool          turned_over;  // used from both sides
     double        thickness_mm;
+    const char   *across_sum, *up_sum, *thickness_sum;  // of the board, with the values put in
     tw_point     *holes;        // mounting holes, board_view frame: centres
     int           hole_count;
     double        hole_mm, counterbore_mm, counterbore_deep_mm;
@@ -58,7 +59,7 @@ typedef struct tw_template {
 } tw_template;
 
 /// A pair of cutter and follower in the shop with r d = b (within 0.1 mm): the template is then r times the cut.
-typedef struct tw_pair { int cutter, follower; double off_mm; } tw_pair;
+typedef struct tw_tool_pair { int cutter, follower; double off_mm; } tw_tool_pair;
 
 /// The template of one work.
 typedef struct tw_template_use { int template_index; bool turned; int cutter; } tw_template_use;  // index -1: it has none
@@ -66,7 +67,7 @@ typedef struct tw_template_use { int template_index; bool turned; int cutter; } 
 typedef struct tw_templates {
     tw_template *items; int count;
     tw_template_use **uses;     // [plan][work]
-    tw_pair     *pairs; int pair_count;
+    tw_tool_pair     *pairs; int pair_count;
 } tw_templates;
 
 /// Makes the templates of all copied works. A cut that no owned pair of cutter and follower makes is a TW_HALT (and the work
@@ -84,6 +85,10 @@ bool tw_template_turned(const tw_templates *templates, int plan, int work);
 /// Returns false, and leaves strips and count alone, when the opening is another shape or a strip would be narrower
 /// than 10 mm. figures: how lengths in the notes are written.
 bool tw_strips_make(tw_arena *arena, tw_outline opening, tw_outline board, tw_figures figures, tw_strip **strips, int *count);
+/// The copying formula for one measure of the cut, across or up, with its values: "r(w - d) + b = 2 x (16.0 - 9.5) + 19.0".
+const char *tw_template_width_sum(tw_arena *arena, tw_figures figures, const tw_template *t, double wanted_mm);
+/// Does it give this measure of the template? It does not where walls lean or corners are cut off.
+bool tw_template_sum_holds(const tw_template *t, double wanted_mm, double template_mm);
 /// An outline as the maker sees it at the template: half a turn when the copy is turned, mirrored when seen from behind.
 tw_outline tw_machine_view(tw_arena *arena, const tw_machine *machine, tw_outline outline);
 

@@ -43,19 +43,22 @@ static void list_fits(const tw_template_context *context, tw_template *t)
 
 /* ---- straight guides ---- */
 
-/* "2 x (16.0 - 9.5) + 19.0 = 32.0 mm" */
-static const char *width_sum(const tw_template_context *context, const tw_template *t, double wanted_mm, double template_mm)
+const char *tw_template_width_sum(tw_arena *arena, tw_figures figures, const tw_template *t, double wanted_mm)
 {
     const tw_copy_ask *ask = &t->ask;
-    const char *play = t->copy.play_mm > 0.0 ? tw_format(context->arena, " + %s of play", bare(context, t->copy.play_mm)) : "";
-    return ask->inside
-        ? tw_format(context->arena, "r(w - d) + b = %g x (%s - %s) + %s%s = %s", ask->ratio, bare(context, wanted_mm), bare(context, ask->cutter_mm),
-                    bare(context, ask->follower_mm), play, say(context, template_mm))
-        : tw_format(context->arena, "r(w + d) - b = %g x (%s + %s) - %s = %s", ask->ratio, bare(context, wanted_mm), bare(context, ask->cutter_mm),
-                    bare(context, ask->follower_mm), say(context, template_mm));
+    const char *w = tw_length_bare(arena, wanted_mm, figures), *d = tw_length_bare(arena, ask->cutter_mm, figures);
+    const char *b = tw_length_bare(arena, ask->follower_mm, figures);
+    const char *play = t->copy.play_mm > 0.0 ? tw_format(arena, " + %s of play", tw_length_bare(arena, t->copy.play_mm, figures)) : "";
+    return ask->inside ? tw_format(arena, "r(w - d) + b = %g x (%s - %s) + %s%s", ask->ratio, w, d, b, play)
+                       : tw_format(arena, "r(w + d) - b = %g x (%s + %s) - %s", ask->ratio, w, d, b);
 }
 
-static bool sum_holds(const tw_template *t, double wanted_mm, double template_mm)
+static const char *width_sum(const tw_template_context *context, const tw_template *t, double wanted_mm, double template_mm)
+{
+    return tw_format(context->arena, "%s = %s", tw_template_width_sum(context->arena, context->job->figures, t, wanted_mm), say(context, template_mm));
+}
+
+bool tw_template_sum_holds(const tw_template *t, double wanted_mm, double template_mm)
 {
     double sum = tw_copy_width_mm(wanted_mm, t->ask.inside, t->ask.cutter_mm, t->ask.follower_mm, t->ask.ratio) + t->copy.play_mm;
     return fabs(sum - template_mm) <= SUM_MM;
@@ -65,7 +68,7 @@ static const char *guides_for_rectangle(const tw_template_context *context, cons
 {
     double across = opening.x1 - opening.x0, up = opening.y1 - opening.y0;
     double w = wanted.x1 - wanted.x0, h = wanted.y1 - wanted.y0;
-    if (!sum_holds(t, w, across) || !sum_holds(t, h, up)) return "";
+    if (!tw_template_sum_holds(t, w, across) || !tw_template_sum_holds(t, h, up)) return "";
     bool upright = across < up;  // the guides run along the longer sides
     const char *narrow = width_sum(context, t, upright ? w : h, upright ? across : up);
     const char *long_ = width_sum(context, t, upright ? h : w, upright ? up : across);
@@ -96,7 +99,7 @@ static const char *guide_words(const tw_template_context *context, const tw_temp
 static const char *guides_one_by_one(const tw_template_context *context, const tw_template *t, const tw_sides *s)
 {
     tw_sides cut;
-    if (!tw_four_sides(t->ask.cut, &cut) || !sum_holds(t, cut.y1 - cut.y0, s->y1 - s->y0)) return "";
+    if (!tw_four_sides(t->ask.cut, &cut) || !tw_template_sum_holds(t, cut.y1 - cut.y0, s->y1 - s->y0)) return "";
     const char *left = guide_words(context, t, "left", -x_at(cut.left_x0, cut.left_x1, &cut, 0.0), -x_at(s->left_x0, s->left_x1, s, 0.0), tw_sides_lean_left(s));
     const char *right = guide_words(context, t, "right", x_at(cut.right_x0, cut.right_x1, &cut, 0.0), x_at(s->right_x0, s->right_x1, s, 0.0), tw_sides_lean_right(s));
     if (!left || !right) return "";

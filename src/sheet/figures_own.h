@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* figures_own: what the files that list figures hand to each other. Private to them. */
+#ifndef TW_FIGURES_OWN_H
+#define TW_FIGURES_OWN_H
+
+#include "sheet/figures.h"
+
+#include "job/index.h"
+#include "sheet/cutting.h"
+
+struct tw_value_names {
+    tw_index        ids;      // of all values so far
+    tw_index        owners;   // of amounts, pieces, joints and profiles, in this order
+    tw_cutting_list cutting;
+};
+
+/// Appends it: texts that are NULL become "", an id that is there already gets " (2)", " (3)".
+void tw_values_add(tw_values *values, tw_value value);
+
+/* ---- texts of one value; each sets text, bare and unit ---- */
+void tw_value_length(const tw_values *values, tw_value *value, double length_mm);
+void tw_value_angle(const tw_values *values, tw_value *value, double rad);
+void tw_value_number(const tw_values *values, tw_value *value, double number);  // at most 6 decimals
+void tw_value_count(const tw_values *values, tw_value *value, double number);
+void tw_value_area(const tw_values *values, tw_value *value, double area_mm2);
+void tw_value_volume(const tw_values *values, tw_value *value, double volume_mm3);
+void tw_value_mass(const tw_values *values, tw_value *value, double mass_kg);
+void tw_value_word(tw_value *value, const char *word);
+
+/// A length as sums say it: finer than a sixty-fourth in thousandths of an inch.
+const char *tw_value_say(const tw_values *values, double length_mm);
+/// The sum of a value that the job gives: "given in the job", or the sum as it is written and what its names stand for.
+const char *tw_value_sum(const tw_values *values, const char *written);
+
+#endif
