@@ -73,7 +73,13 @@ export interface ReckonAnswer {
 
 export interface FaceSpot { piece: string; face: string; at: number; across: number }
 export interface Proposal { kind: string; label: string; changes: Change[] }
-export interface Move { stop: string; way: string; by: string; by_mm: number; stack?: Spacer[]; sum: string }
+export interface Move {
+    stop: string; way: string; by: string; by_mm: number; stack?: Spacer[]; sum: string; setting?: string; setting_stack?: Spacer[] | string;
+}
+/** What can be measured on a trial piece; `of` says which when another trial is made. */
+export type TrialOf = 'measure' | 'depth' | 'along' | 'up';
+export interface TrialDimension { of: TrialOf; what: string; wanted: string; least: string; most: string }
+export interface TrialAnswer { moves: Move[]; notes: string[]; good?: boolean; dimensions?: TrialDimension[] }
 export interface PaperFile { name: string; title: string; purpose: string; bytes: number; pages: number; true_size: boolean; kind: string }
 export interface Work { state: 'working' | 'done' | 'stopped' | 'failed'; done: number; of: number; what: string; error?: string }
 export interface Network { on: boolean; addresses: string[]; code: string | null; expires_s: number; desk: boolean }
@@ -134,8 +140,8 @@ export const api = {
     tick: (job: number, step: string, done: boolean) => ask<{ ticks: Tick[] }>('POST', '/api/tick', { job, step, done }),
     measured: (job: number, revision: number, key: string, file: FileKind, value: string, note: string, only_try: boolean) =>
         ask<{ moved: Moved[]; ledger: Measure[] }>('POST', '/api/measured', { job, revision, key, file, value, note, try: only_try }),
-    trial: (what: Texts, step: string, got: { wanted?: string; got?: string; flip?: [string, string] }) =>
-        ask<{ moves: Move[]; notes: string[] }>('POST', '/api/trial', { ...what, step, ...got }),
+    trial: (what: Texts, step: string, got: { wanted?: string; got?: string; of?: TrialOf; flip?: [string, string]; along?: boolean }) =>
+        ask<TrialAnswer>('POST', '/api/trial', { ...what, step, ...got }),
     booklet: (job: number, number?: number) => ask<{ work: number }>('POST', '/api/booklet', { job, number }),
     work: (id: number) => ask<Work>('GET', query('/api/work', { id })),
     stop: (id: number) => ask<object>('POST', '/api/work/stop', { id }),

@@ -1,8 +1,156 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-import { h } from './dom.js';
+/* papers: all that is made of a job: the booklet, single sheets, files for other machines. They are made by the program, one set
+ * for each revision; this page shows how far it is, and hands them out. */
+import { type PaperFile, type WholeEntry, api } from './api.js';
+import { sizeWords } from './book_files.js';
+import { fill, h } from './dom.js';
+import { jobHead } from './head.js';
+import { viewSheets } from './papers_viewer.js';
+import { sentence } from './run_parts.js';
 import type { View } from './view.js';
+import { sayRight, sayWrong, setTitle } from './view.js';
 
-export const papers: View = async (host) => {
-    host.append(h('main', {}, 'papers'));
-    return () => {};
+const LOOK_MS = 300;
+
+/** Kinds of files in the order in which they are shown. A sheet is seen on the page, the rest is for other programs. */
+const groups: { kind: string; title: string; words: string }[] = [
+    { kind: 'pdf', title: 'Papers to print', words: 'Each paper by itself.' },
+    { kind: 'svg', title: 'Single sheets', words: 'Sheet by sheet, to look at here or to print.' },
+    { kind: 'dxf', title: 'Outlines for cutting machines (DXF)', words: 'Millimetres, true arcs.' },
+    { kind: 'stl', title: 'Solids (STL)',
+        words: 'Pieces with all their cuts, and templates with their holes, to turn on a screen or to print.' },
+    { kind: 'csv', title: 'Tables (CSV)', words: '' }, { kind: 'json', title: 'Every figure (JSON)', words: '' },
+    { kind: 'yaml', title: 'The texts of job and shop', words: 'Bring them into another book, or keep them by themselves.' },
+];
+
+class Papers {
+    private readonly make = h('div', { class: 'papers-make' });
+    private readonly list = h('div', {});
+    private work = 0;
+    private left = false;
+
+    constructor(host: HTMLElement, private readonly job: number, private readonly whole: WholeEntry, title: string) {
+        host.append(jobHead(job, 'papers', h('span', { class: 'name' }, title), () => {}),
+            h('main', { class: 'papers' }, h('h1', {}, 'Papers'),
+            h('p', { class: 'quiet' },
+                `Of revision ${whole.number}. Each revision has its own set; sizes are written as the job says.`), this.make,
+                this.list));
+    }
+
+    async open(): Promise<void> {
+        const { ready, files } = await api.papers(this.job, this.whole.number);
+        if (ready) this.show(files);
+        else {
+            this.offer('');
+            this.listFiles(files);   // the texts of job and shop are there without making
+        }
+    }
+
+    private offer(words: string): void {
+        const button = h('button', { type: 'button', class: 'main', onclick: () => void this.start() },
+            words ? 'Make them again' : 'Make the papers');
+        fill(this.make, words ? h('p', { role: 'status' }, words) : h('p', {},
+            'Booklet, templates true to size, setup cards, run sheet, drawings, cutting list, and files for other machines.'),
+                button);
+    }
+
+    private async start(): Promise<void> {
+        sayRight();
+        try {
+            this.work = (await api.booklet(this.job, this.whole.number)).work;
+            await this.follow();
+        } catch (fault) {
+            sayWrong(fault);
+            this.offer('');
+        }
+    }
+
+    private async follow(): Promise<void> {
+        const bar = h('progress', { 'aria-label': 'How much is done' }),
+            words = h('p', { role: 'status' }, 'The papers are being made.');
+        const stop = h('button',
+            { type: 'button', onclick: () => { stop.disabled = true; void api.stop(this.work).catch(sayWrong); } }, 'Stop');
+        fill(this.make, words, bar, stop);
+        stop.focus();
+        while (!this.left) {
+            const now = await api.work(this.work);
+            if (now.of > 0) {
+                bar.max = now.of;
+                bar.value = now.done;
+            }
+            const done = now.of > 0 ? `${now.done} of ${now.of} done` : 'begun';
+            words.textContent = `The papers are being made: ${done}${now.what ? `, now ${now.what}` : ''}.`;
+            if (now.state === 'done') return this.finished();
+            if (now.state !== 'working') return this.offer(now.state === 'stopped' ? 'Stopped. No papers were made.'
+                : sentence(now.error || 'The papers could not be made'));
+            await new Promise((resolve) => window.setTimeout(resolve, LOOK_MS));
+        }
+    }
+
+    private async finished(): Promise<void> {
+        const { files } = await api.papers(this.job, this.whole.number);
+        if (this.left) return;
+        this.show(files);
+        this.list.querySelector<HTMLElement>('.first a')?.focus();
+    }
+
+    /* ---- the list ---- */
+
+    private address(file: PaperFile, show: boolean): string {
+        return api.paperAddress(this.job, this.whole.number, file.name, show);
+    }
+
+    private show(files: PaperFile[]): void {
+        fill(this.make, h('p', { role: 'status' },
+            'The papers are ready. Print at 100 %, never “fit to page”, and lay a rule on the scale bar.'));
+        this.listFiles(files);
+    }
+
+    private listFiles(files: PaperFile[]): void {
+        const booklet = files.find((one) => one.name === 'booklet.pdf'), rest = files.filter((one) => one !== booklet);
+        fill(this.list, booklet ? this.paper(booklet, rest, true) : null, groups.map(({ kind, title, words }) => {
+            const of = rest.filter((one) => one.kind === kind);
+            if (!of.length) return null;
+            return h('section', {}, h('h2', {}, title), words ? h('p', { class: 'quiet' }, words) : null,
+                of.map((one) => this.paper(one, of, false)));
+        }));
+    }
+
+    private about(file: PaperFile): string {
+        const pages = file.pages > 1 ? `${file.pages} pages, ` : file.pages === 1 ? '1 page, ' : '';
+        return `${file.name} · ${pages}${sizeWords(file.bytes)}`;
+    }
+
+    private paper(file: PaperFile, siblings: PaperFile[], first: boolean): HTMLElement {
+        const named = (): HTMLElement => h('span', { class: 'unseen' }, `: ${file.title}`);
+        const printed = file.kind === 'pdf', seen = printed || file.kind === 'svg' || file.kind === 'csv' || file.kind === 'json'
+            || file.kind === 'yaml';
+        const see = file.kind === 'svg'
+            ? h('button', { type: 'button', onclick: () => viewSheets(siblings, siblings.indexOf(file),
+                (one, show) => this.address(one, show)) }, 'See', named())
+            : h('a', { class: 'button', href: this.address(file, true), target: '_blank', rel: 'noopener' },
+                printed ? 'See and print' : 'See', named());
+        return h('article', { class: first ? 'paper first' : 'paper', 'data-name': file.name },
+            h('div', {}, h('h3', {}, file.title),
+            file.purpose ? h('p', {}, sentence(file.purpose)) : null, file.true_size ? h('p', { class: 'true-size' },
+                printed ? 'True to size: print at 100 %.' : 'True to size.') : null,
+            h('p', { class: 'quiet small' }, this.about(file))),
+        h('div', { class: 'row acts' }, seen ? see : null,
+            h('a', { class: first ? 'button main' : 'button', href: this.address(file, false), download: '' }, 'Download',
+            named())));
+    }
+
+    leave(): void {
+        this.left = true;
+    }
+}
+
+export const papers: View = async (host, parts) => {
+    const job = Number(parts[0]), whole = await api.entry('jobs', job);
+    const { model } = await api.reckon({ text: whole.text, shop: whole.shop, job, model: true });
+    const title = model?.job.title ?? whole.entry.name;
+    setTitle(title);
+    const one = new Papers(host, job, whole, title);
+    await one.open();
+    return () => one.leave();
 };

@@ -4,9 +4,9 @@
  * takes it when ready. */
 import { type DrawingAsk, type Finding, type Model, type Step, type WholeEntry, api } from './api.js';
 import { drawing, fill, h } from './dom.js';
+import { jobHead } from './head.js';
 import { stayAwake } from './run_awake.js';
 import { type CardUse, cardElement, drawnSize, drawnStep, isMoved } from './run_card.js';
-import { jobHead } from './run_head.js';
 import { Ticks } from './run_ticks.js';
 import type { View } from './view.js';
 import { figures, sayWrong, setTitle } from './view.js';
@@ -68,7 +68,7 @@ class Run {
         this.drawn = drawn?.model ?? null;
         this.findings = now.findings;
         setTitle(this.model?.job.title ?? this.whole.entry.name);
-        fill(this.head, jobHead(this.job, document.title, 'run', () => void this.again()));
+        fill(this.head, jobHead(this.job, 'run', h('span', { class: 'name' }, document.title), () => void this.again()));
     }
 
     /** Everything anew at the same card: after a measured size, another choice of units, a newer revision. */
@@ -124,7 +124,7 @@ class Run {
                     texts: () => ({ text: this.whole.text, shop: this.whole.shop, job: this.job }),
                 keys: () => (/1\/64/.test(figures() || this.model?.job.figures || '') ? 'text' : 'decimal'),
                 drawn: (one) => (this.model ? drawnSize(this.model, one) : ''),
-                accepted: async (_, table) => {
+                accepted: async (table) => {
                     this.last = { key: step.key, table };
                     this.whole = await api.entry('jobs', this.job);
                     await this.again();

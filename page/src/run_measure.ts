@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* run_measure: at the machine a size is measured as it really came out. What it would move is shown first; once it is accepted it
  * counts from then on in this job. Beside it the trial cut: what was wanted and what was got tell which stop to move. */
-import { type LedgerPlace, type Step, type Texts, Refused, api } from './api.js';
-import { fill, freshId, h } from './dom.js';
+import { type LedgerPlace, type Step, type Texts, type TrialAnswer, type TrialDimension, Refused, api } from './api.js';
+import { type Child, fill, freshId, h } from './dom.js';
 import { bigFigure, moveList, movedMark, movedTable, sentence } from './run_parts.js';
 import { say } from './view.js';
 
@@ -16,7 +16,7 @@ export interface MeasureUse {
     /** The size as drawn when a measured one stands in its place, or ''. */
     drawn: (place: LedgerPlace) => string;
     /** A measured size was accepted; everything is reckoned anew. */
-    accepted: (words: string, moved: HTMLElement) => Promise<void>;
+    accepted: (moved: HTMLElement) => Promise<void>;
 }
 
 function refusal(fault: unknown): HTMLElement {
@@ -31,20 +31,22 @@ function lengthInput(id: string, keys: string): HTMLInputElement {
 
 /* ---- measured sizes ---- */
 
+/** Sent in place of a size: the drawn one counts again. */
+const AS_DRAWN = '';
+
 function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
     const id = freshId('measured'), input = lengthInput(id, use.keys()),
         seen = h('div', { class: 'tried', 'aria-live': 'polite' }), drawn = use.drawn(place);
     const accept = async (text: string, moved: HTMLElement): Promise<void> => {
         try {
             const { moved: now } = await api.measured(use.job, use.revision(), place.key, place.file, text, '', false);
-            await use.accepted(`${place.label}: ${text}`, now.length ? movedTable(now, `What ${place.label} has moved`) : moved);
+            await use.accepted(now.length ? movedTable(now, `What ${place.label} has moved`) : moved);
             say(`Counts from now on: ${place.label}`);
         } catch (fault) {
             fill(seen, refusal(fault));
         }
     };
-    const attempt = async (): Promise<void> => {
-        const text = input.value.trim();
+    const attempt = async (text: string): Promise<void> => {
         try {
             const { moved } = await api.measured(use.job, use.revision(), place.key, place.file, text, '', true);
             const table = movedTable(moved, moved.length === 1 ? 'One figure would move' : `${moved.length} figures would move`);
@@ -58,10 +60,13 @@ function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
             fill(seen, refusal(fault));
         }
     };
-    return h('form', { class: 'place', onsubmit: (event: Event) => { event.preventDefault(); void attempt(); } },
+    return h('form', { class: 'place',
+        onsubmit: (event: Event) => { event.preventDefault(); void attempt(input.value.trim()); } },
         h('label', { for: id }, h('strong', {}, place.label), ' ', h('span', {}, drawn ? `measured ${place.now}, drawn ${drawn}`
             : `reckoned with ${place.now}`)),
-        h('div', { class: 'row' }, input, h('button', { class: 'tall' }, 'See what it moves')), seen);
+        h('div', { class: 'row' }, input, h('button', { class: 'tall' }, 'See what it moves'), drawn
+            ? h('button', { type: 'button', class: 'tall', onclick: () => void attempt(AS_DRAWN) },
+                `Take the drawn ${drawn} again`) : null), seen);
 }
 
 /** The sizes that can be measured at this card; last: what the one accepted last has moved. */
@@ -77,51 +82,67 @@ export function measuredPart(step: Step, use: MeasureUse, last: HTMLElement | nu
 
 /* ---- trial cuts ---- */
 
-const TURN_OVER = 'Make the cut in the test piece, turn the piece over and make the same cut again. '
-    + 'Measure the wood left beside each cut, both times on the same side of the machine.';
+const TURN_OVER = 'Cut the test piece, turn it over and cut it again with nothing moved. Both times measure from the '
+    + 'side that lay down at first (or touched the stop at first) to the near wall of the cut.';
 
-function gotForm(step: Step, use: MeasureUse): HTMLElement {
-    const gotId = freshId('got'), wantedId = freshId('wanted'), got = lengthInput(gotId, use.keys()),
-        wanted = lengthInput(wantedId, use.keys());
-    const seen = h('div', { 'aria-live': 'polite' }), own = step.measure?.wanted ?? '';
-    wanted.value = own;
-    const tell = async (): Promise<void> => {
-        const other = wanted.value.trim();
-        try {
-            const answer = await api.trial(use.texts(), step.key,
-                { got: got.value.trim(), ...(other && other !== own ? { wanted: other } : {}) });
-            fill(seen, moveList(answer.moves, answer.notes));
-            seen.scrollIntoView({ block: 'nearest' });
-        } catch (fault) {
-            fill(seen, refusal(fault));
-        }
-    };
-    return h('form', { class: 'trial', onsubmit: (event: Event) => { event.preventDefault(); void tell(); } },
-        h('h3', {}, 'Trial cut: which stop to move'),
-        h('div', { class: 'row' }, h('div', {}, h('label', { for: wantedId }, 'Wanted'), wanted),
-            h('div', {}, h('label', { for: gotId }, 'Got'), got),
-            h('button', { class: 'tall' }, 'What to move')), seen);
+function field(label: string, input: HTMLElement): HTMLElement {
+    return h('div', {}, h('label', { for: input.id }, label), input);
 }
 
-function flipForm(step: Step, use: MeasureUse): HTMLElement {
-    const firstId = freshId('first'), secondId = freshId('second'), first = lengthInput(firstId, use.keys()),
-        second = lengthInput(secondId, use.keys());
+/** What is asked of the program when the form is sent, and what it answers. */
+function trialForm(title: string, fields: Child[], ask: () => Promise<TrialAnswer>, answered: (answer: TrialAnswer) =>
+    void): HTMLElement {
     const seen = h('div', { 'aria-live': 'polite' });
     const tell = async (): Promise<void> => {
         try {
-            const answer = await api.trial(use.texts(), step.key, { flip: [first.value.trim(), second.value.trim()] });
-            fill(seen, moveList(answer.moves, answer.notes));
+            const answer = await ask();
+            fill(seen, moveList(answer));
+            answered(answer);
             seen.scrollIntoView({ block: 'nearest' });
         } catch (fault) {
             fill(seen, refusal(fault));
         }
     };
     return h('form', { class: 'trial', onsubmit: (event: Event) => { event.preventDefault(); void tell(); } },
-        h('h3', {}, 'Is the cut in the middle? Turn the piece over'),
-        h('p', {}, TURN_OVER),
-        h('div', { class: 'row' }, h('div', {}, h('label', { for: firstId }, 'First cut'), first),
-            h('div', {}, h('label', { for: secondId }, 'Turned over'), second),
-            h('button', { class: 'tall' }, 'What to move')), seen);
+        h('h3', {}, title), fields, seen);
+}
+
+function gotForm(step: Step, use: MeasureUse): HTMLElement {
+    const got = lengthInput(freshId('got'), use.keys()), wanted = lengthInput(freshId('wanted'), use.keys());
+    const which = h('select', { id: freshId('of'), class: 'tall', onchange: () => choose() }),
+        whichField = field('What was measured', which);
+    let dimensions: TrialDimension[] = [], own = step.measure?.wanted ?? '';
+    wanted.value = own;
+    whichField.hidden = true;
+    const choose = (): void => {
+        own = dimensions.find((one) => one.of === which.value)?.wanted ?? own;
+        wanted.value = own;
+    };
+    const ask = (): Promise<TrialAnswer> => {
+        const other = wanted.value.trim(), of = dimensions.find((one) => one.of === which.value)?.of;
+        return api.trial(use.texts(), step.key, { got: got.value.trim(), ...(of ? { of } : {}),
+            ...(other && other !== own ? { wanted: other } : {}) });
+    };
+    const answered = (answer: TrialAnswer): void => {
+        if (dimensions.length || !answer.dimensions?.length) return;
+        dimensions = answer.dimensions;
+        fill(which, dimensions.map((one) => h('option', { value: one.of }, one.what)));
+        whichField.hidden = dimensions.length < 2;
+    };
+    return trialForm('Trial cut: what to move',
+        [h('div', { class: 'row' }, whichField, field('Wanted', wanted), field('Got', got),
+        h('button', { class: 'tall' }, 'What to move'))], ask, answered);
+}
+
+function flipForm(step: Step, use: MeasureUse): HTMLElement {
+    const first = lengthInput(freshId('first'), use.keys()), second = lengthInput(freshId('second'), use.keys());
+    const turned = h('select', { id: freshId('turned'), class: 'tall' }, h('option', { value: '' }, 'over, along its length'),
+        h('option', { value: 'along' }, 'end for end, at the stop'));
+    return trialForm('Is the cut in the middle? Turn the piece',
+        [h('p', {}, TURN_OVER), h('div', { class: 'row' }, field('First cut', first),
+        field('After turning', second), field('How it was turned', turned), h('button', { class: 'tall' }, 'What to move'))],
+    () => api.trial(use.texts(), step.key, { flip: [first.value.trim(), second.value.trim()], along: turned.value === 'along' }),
+        () => {});
 }
 
 /** What to measure on the first piece, and what to move when it is off. was: the wanted size as drawn when it was moved, or

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* run_parts: what cards are made of: large figures with their arrows, stacks of spacers, sums, what was moved. */
-import type { Moved, Move, Setting, Spacer } from './api.js';
+import type { Moved, Move, Setting, Spacer, TrialAnswer } from './api.js';
 import { type Child, h } from './dom.js';
 
 /** A sentence of the program: begins large, ends with a full stop. */
@@ -51,10 +51,19 @@ export function movedMark(was: string): HTMLElement | null {
 }
 
 /** What a trial cut says is to be moved. */
-export function moveList(moves: readonly Move[], notes: readonly string[]): HTMLElement {
-    return h('div', { class: 'moves' },
+export function moveList({ moves, notes, good }: TrialAnswer): HTMLElement {
+    const setting = (move: Move): Child => {
+        if (!move.setting) return null;
+        const stack = move.setting_stack;
+        return h('div', { class: 'from-now' }, h('p', {}, 'On this card from now on: ', h('b', {}, move.setting)),
+            typeof stack === 'string' ? (stack ? h('p', { class: 'quiet' }, `Stack: ${stack}`) : null) : stackList(stack ?? [],
+                '', ''));
+    };
+    return h('div', { class: 'moves' }, good && !moves.length ? h('p', { class: 'trial-note good' },
+        'It is within its limits: move nothing.') : null,
+        moves.length > 1 ? h('p', { class: 'trial-note' }, 'One of these is enough: try them in this order.') : null,
         moves.map((one) => h('section', { class: 'setting' }, h('h3', {}, one.stop), bigFigure(one.by, arrowOf(one.way), one.way),
-            stackList(one.stack ?? [], '', ''), why(one.sum))),
+            stackList(one.stack ?? [], '', ''), setting(one), why(one.sum))),
         notes.map((note) => h('p', { class: 'trial-note' }, sentence(note))));
 }
 

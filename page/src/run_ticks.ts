@@ -90,7 +90,7 @@ export async function sendWaiting(): Promise<void> {
     } catch (fault) {
         const gone = fault instanceof Refused && fault.status === 404;
         if (gone) keep(waitingAll().filter((one) => one.job !== next?.job));
-        if (String(fault) !== said && !(fault instanceof Refused && fault.status === 0)) sayWrong(fault);   // once, not at each try
+        if (String(fault) !== said && !(fault instanceof Refused && fault.status === 0)) sayWrong(fault);   // not each time
         said = String(fault);
         timer = window.setTimeout(() => void sendWaiting(), AGAIN_MS);
     } finally {
