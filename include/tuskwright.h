@@ -59,7 +59,8 @@ typedef enum tw_output {
     TW_OUTPUT_JSON,          // every figure, keys with units
     TW_OUTPUT_FINDINGS_JSON, // {"state": .., "findings": [..]}
     TW_OUTPUT_FINDINGS_TEXT, // FILE:LINE:COLUMN: what; remedy
-    TW_OUTPUT_CUTTING_CSV    // the cutting list
+    TW_OUTPUT_CUTTING_CSV,   // the cutting list
+    TW_OUTPUT_DESK_JSON      // every figure as a text, with its sum and where the job can say it: what the page shows
 } tw_output;
 
 /// Takes bytes; returns false when it cannot.
@@ -79,6 +80,26 @@ bool tw_result_put(const tw_result *result, tw_output output, tw_write *write, v
 char *tw_shop_named_by(const char *job, size_t job_bytes);
 /// Bytes that the result holds.
 size_t tw_result_bytes(const tw_result *result);
+
+/* ---- two results held against each other ---- */
+
+/// A figure that is another in the one than in the other; before or after is "" where it has come or gone.
+typedef struct tw_result_move {
+    const char *id;            // stays the same while values change: "joints/stretcher to post/housing_depth"
+    const char *where;         // whose it is: "joint `stretcher to post`", "card 7: housings, right hand"
+    const char *label;         // "housing depth"
+    const char *before, *after;  // texts
+} tw_result_move;
+
+typedef struct tw_compared tw_compared;
+
+/// Never NULL. The results are only read, and may be freed before it. Both must be written in the same figures. A result whose
+/// state is TW_STATE_WRONG has no figures: all of the other have come or gone.
+tw_compared   *tw_results_compare(const tw_result *before, const tw_result *after);
+void           tw_compared_free(tw_compared *compared);  // takes NULL
+size_t         tw_compared_count(const tw_compared *compared);
+/// index under the count.
+tw_result_move tw_compared_at(const tw_compared *compared, size_t index);
 
 /* ---- changing a value in its text ----
  *

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "check/check.h"
+#include "sheet/desk_json.h"
 
 #ifndef TW_VERSION
 #define TW_VERSION "0.0.0"
@@ -159,6 +160,13 @@ static void put_findings_json(const tw_result *result, tw_sink *sink)
     tw_put_text(sink, "\n]}\n");
 }
 
+static void put_desk_json(tw_arena *scratch, const tw_result *result, const tw_paper_input *input, tw_sink *sink)
+{
+    tw_values values = tw_figure_list(scratch, input);
+    tw_desk_json_put(&values, &result->measures, sink);
+    tw_put_text(sink, "\n");
+}
+
 bool tw_result_put(const tw_result *result, tw_output output, tw_write *write, void *context)
 {
     tw_sink sink = { .write = write, .context = context };
@@ -170,9 +178,11 @@ bool tw_result_put(const tw_result *result, tw_output output, tw_write *write, v
     if (!result->job) return false;
     tw_paper_input input = tw_result_input(result);
     tw_arena scratch = { .out_of_memory = result->arena.out_of_memory };
-    if (output == TW_OUTPUT_JSON && !input.woods) input.woods = tw_piece_woods_make(&scratch, result->job, result->plans, input.plan_count);
+    bool wood = output == TW_OUTPUT_JSON || output == TW_OUTPUT_DESK_JSON;
+    if (wood && !input.woods) input.woods = tw_piece_woods_make(&scratch, result->job, result->plans, input.plan_count);
     if (!input.kin) input.kin = tw_kin_make(&scratch, result->job, tw_piece_cuts_gather(&scratch, result->job, result->plans, input.plan_count));
     if (output == TW_OUTPUT_JSON) tw_json_put(&input, result->papers.count > 0 ? &result->papers : NULL, &sink);
+    else if (output == TW_OUTPUT_DESK_JSON) put_desk_json(&scratch, result, &input, &sink);
     else tw_csv_cutting_list_put(&input, &sink);
     tw_arena_finish(&scratch);
     return !sink.failed;

@@ -25,6 +25,13 @@ tw_values tw_values_begin(tw_arena *arena, const tw_paper_input *in)
     return values;
 }
 
+tw_values tw_values_none(tw_arena *arena)
+{
+    tw_values values = { .arena = arena, .names = TW_NEW(arena, struct tw_value_names) };
+    values.names->ids.arena = values.names->owners.arena = arena;
+    return values;
+}
+
 static const char *unique(tw_values *values, const char *id)
 {
     const char *tried = id;

@@ -48,7 +48,10 @@ typedef struct tw_values {
     struct tw_value_names *names;  // ids given so far, and what the text's names stand for
 } tw_values;
 
+/// in must outlive the list.
 tw_values tw_values_begin(tw_arena *arena, const tw_paper_input *in);
+/// The list of a job that cannot be read: nothing.
+tw_values tw_values_none(tw_arena *arena);
 
 /* ---- the parts, each appended to the list in the order in which it is shown ---- */
 void tw_values_of_job(tw_values *values);       // units, sets, figures, ..
@@ -82,7 +85,8 @@ int tw_step_of_key(tw_arena *arena, const tw_paper_input *in, const char *key);
 typedef struct tw_moved { const char *id, *where, *label, *before, *after; } tw_moved;
 typedef struct tw_moves { tw_moved *items; size_t count, room; } tw_moves;
 /// The figures that differ. Where both are written alike and yet differ by more than TW_SAME_FIGURE, they are written with as
-/// many decimals as show it. In the order of `after`, then those that have gone. Both must be of jobs that are shown alike.
+/// many decimals as show it. In the order of `after`, then those that have gone. Both must be of jobs that are shown alike; texts live as
+/// long as both lists.
 tw_moves tw_figures_compare(tw_arena *arena, const tw_values *before, const tw_values *after);
 
 #endif

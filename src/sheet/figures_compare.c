@@ -49,7 +49,7 @@ static void compare_one(tw_arena *arena, tw_moves *moves, tw_figures figures, co
 tw_moves tw_figures_compare(tw_arena *arena, const tw_values *before, const tw_values *after)
 {
     tw_moves moves = { 0 };
-    tw_figures figures = after->in->job->figures;
+    tw_figures figures = after->in ? after->in->job->figures : (tw_figures){ 0 };
     bool *met = TW_NEW_ARRAY(arena, bool, before->count + 1);
     for (size_t i = 0; i < after->count; i++) {
         const tw_value *value = &after->items[i];
