@@ -18,59 +18,6 @@
 
 #define DRAWINGS_MOST 100
 
-/* ---- changes ---- */
-
-/* The changes of one file in their order. */
-static tw_change *changes_in(tw_arena *arena, const tw_file_change *all, size_t count, tw_file_kind file, size_t *found)
-{
-    tw_change *changes = TW_NEW_ARRAY(arena, tw_change, count + 1);
-    *found = 0;
-    for (size_t i = 0; i < count; i++)
-        if (all[i].file == file) changes[(*found)++] = all[i].change;
-    return changes;
-}
-
-typedef struct changing {
-    tw_arena *arena;
-    bool      good;
-    bool      changed[2];  // by tw_file_kind: the text is another now
-    tw_changed *refused;   // to be freed when it was told
-} changing;
-
-static void change_one(changing *c, tw_file_kind file, const tw_file_change *all, size_t count, tw_text *text)
-{
-    size_t found;
-    tw_change *changes = changes_in(c->arena, all, count, file, &found);
-    if (found == 0 || !c->good) return;
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = file, .text = text->bytes, .bytes = text->length, .name = tw_file_words[file],
-        .changes = changes, .change_count = found, .out_of_memory = c->arena->out_of_memory });
-    c->good = tw_changed_is_good(changed);
-    if (!c->good) {
-        c->refused = changed;
-        return;
-    }
-    size_t bytes;
-    const char *with = tw_changed_text(changed, &bytes);
-    c->changed[file] = bytes != text->length || memcmp(with, text->bytes, bytes) != 0;
-    *text = (tw_text){ tw_text_copy(c->arena, (tw_text){ with, bytes }), bytes };
-    tw_changed_free(changed);
-}
-
-/* All or nothing, over both texts. */
-static changing make_changes(tw_form *form, tw_reckon_texts *texts)
-{
-    changing c = { .arena = form->arena, .good = true };
-    size_t count;
-    const tw_file_change *all = tw_form_changes(form, &count);
-    if (tw_form_is_wrong(form)) return c;
-    tw_text job = texts->job, shop = texts->shop;
-    change_one(&c, TW_FILE_JOB, all, count, &job);
-    change_one(&c, TW_FILE_SHOP, all, count, &shop);
-    if (!c.good) c.changed[TW_FILE_JOB] = c.changed[TW_FILE_SHOP] = false;
-    else *texts = (tw_reckon_texts){ job, shop, texts->figures, texts->ledger };
-    return c;
-}
-
 /* ---- drawings ---- */
 
 static void put_drawings(tw_json *json, tw_form *form, tw_reckoned *reckoned)
@@ -95,6 +42,20 @@ static void put_drawings(tw_json *json, tw_form *form, tw_reckoned *reckoned)
     tw_json_close(json, ']');
 }
 
+/* ---- comparing ---- */
+
+/* What moved from the other text to this one; nothing is told where either cannot be read. */
+static void put_comparison(tw_desk *desk, tw_json *json, tw_form *form, const tw_reckon_texts *texts, tw_reckoned *reckoned)
+{
+    tw_form with = tw_form_object(form, "compare_with");
+    tw_reckon_texts other = *texts;
+    other.job = tw_form_text(&with, "text");
+    if (tw_form_has(&with, "shop_text")) other.shop = tw_form_text(&with, "shop_text");
+    if (tw_form_is_wrong(form)) return;
+    tw_reckoned *before = tw_cache_reckon(desk->cache, &other);
+    if (tw_reckoned_can_be_shown(before) && tw_reckoned_can_be_shown(reckoned)) tw_put_moved(json, form->arena, before, reckoned);
+}
+
 /* ---- the request ---- */
 
 static int64_t now_us(void)
@@ -109,8 +70,12 @@ static void put_reckoned(tw_desk *desk, tw_json *json, tw_form *form, const tw_r
     tw_reckoned *reckoned = tw_cache_reckon(desk->cache, texts);
     const tw_result *result = tw_reckoned_result(reckoned);
     tw_put_state(json, form->arena, result);
-    bool good = tw_result_state(result) != TW_STATE_WRONG;
-    if (good && tw_form_has(form, "drawings")) put_drawings(json, form, reckoned);
+    bool compare = tw_form_has(form, "compare_with"), model = tw_form_yes_no_or(form, "model", false);
+    if (tw_reckoned_can_be_shown(reckoned)) {
+        if (model) tw_put_model(json, reckoned);
+        if (tw_form_has(form, "drawings")) put_drawings(json, form, reckoned);
+    }
+    if (compare) put_comparison(desk, json, form, texts, reckoned);
 }
 
 tw_reply tw_api_reckon(void *context, const tw_door_ask *ask)
@@ -121,7 +86,7 @@ tw_reply tw_api_reckon(void *context, const tw_door_ask *ask)
     tw_reckon_texts texts;
     tw_reply refusal;
     if (!tw_form_texts(desk, &form, &texts, &refusal)) return refusal;
-    changing changed = make_changes(&form, &texts);
+    tw_changing changed = tw_form_change(&form, &texts);
     tw_gather gather = { .arena = ask->arena };
     tw_sink sink = tw_gather_sink(&gather);
     tw_json json = { .sink = &sink };

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "job/job.h"
+#include "job/path.h"
 #include "job/top_text.h"
 #include "serve/change_json.h"
 
@@ -86,6 +87,121 @@ tw_reply tw_api_tick(void *context, const tw_door_ask *ask)
     tw_json json = { .sink = &sink };
     tw_json_open(&json, NULL, '{');
     tw_put_ticks(&json, &ticks);
+    tw_json_close(&json, '}');
+    return tw_reply_json(&gather);
+}
+
+/* ---- POST /api/measured ----
+ *
+ *   asked   {"job", "revision", "key": path text, "file"?: "job"|"shop", "value": as typed ("" to count as drawn again), "note"?, "try"?: bool}
+ *   reply   {"moved": [..], "state", "findings", "ledger": [..]}; with "try" nothing is kept, and the ledger is told as it is */
+
+bool tw_form_length(tw_form *form, const char *what, const char *written, tw_text in, double *length_mm)
+{
+    const char *why = "";
+    if (tw_form_is_wrong(form)) return false;
+    if (tw_length_read(form->arena, tw_text_of(written), unit_of(form->arena, in), length_mm, &why)) return true;
+    tw_form_fault(form, tw_format(form->arena, "%s \"%s\" is no length: %s", what, written, why), "write it as you measured it, such as 44.6 or 1 3/4 in");
+    return false;
+}
+
+typedef struct measuring {
+    tw_arena      *arena;
+    int64_t        job;
+    int            revision;
+    tw_ledger_key  key;
+    const char    *written, *note;
+    bool           only_try;
+    double         value_mm;
+    tw_text        job_text, shop_text;
+    tw_book_measures lines;
+} measuring;
+
+static measuring read_measuring(tw_form *form)
+{
+    measuring m = { .arena = form->arena, .job = tw_form_id(form, "job"), .revision = (int)tw_form_whole(form, "revision", 1, INT32_MAX), .shop_text = tw_text_of("") };
+    if (tw_form_has(form, "file")) m.key.file = (tw_file_kind)tw_form_choice(form, "file", tw_file_words, 2);
+    m.key.path = tw_form_words(form, "key");
+    m.written = tw_form_words(form, "value");
+    m.note = tw_form_words_or(form, "note", "");
+    m.only_try = tw_form_yes_no_or(form, "try", false);
+    size_t words;
+    if (!tw_form_is_wrong(form) && !tw_path_split(form->arena, m.key.path, &words))
+        tw_form_fault(form, tw_format(form->arena, "\"key\" is no path: \"%s\"", m.key.path), "give words joined by /, such as pieces/post/thickness");
+    m.key.drawn = strspn(m.written, " ") == strlen(m.written);
+    return m;
+}
+
+static tw_book_result read_measured_texts(tw_book *book, measuring *m)
+{
+    tw_book_revision revision = { 0 };
+    tw_book_result result = tw_book_read(book, m->arena, TW_BOOK_JOBS, m->job, m->revision, &m->job_text, &revision);
+    if (is_done(result) && revision.shop > 0) result = tw_book_read(book, m->arena, TW_BOOK_SHOPS, revision.shop, 0, &m->shop_text, NULL);
+    if (is_done(result)) result = tw_book_ledger(book, m->arena, m->job, &m->lines);
+    return result;
+}
+
+/* A length over 0, in the unit of the file that it belongs to. */
+static void read_value(tw_form *form, measuring *m)
+{
+    if (m->key.drawn) return;
+    tw_text in = m->key.file == TW_FILE_SHOP ? m->shop_text : m->job_text;
+    if (tw_form_length(form, "what was measured,", m->written, in, &m->value_mm) && m->value_mm <= 0.0)
+        tw_form_fault(form, tw_format(form->arena, "\"%s\" is not over nothing", m->written), "enter the size that was measured");
+}
+
+static bool is_in_force(const tw_result *result, const tw_ledger_key *key, tw_arena *arena)
+{
+    size_t count;
+    const char *const *path = tw_path_split(arena, key->path, &count);
+    return tw_measures_touch(&result->measures, key->file, path, count);
+}
+
+/* The job before and after; NULL with the refusal set when the value changes what can be reckoned. */
+static bool reckon_both(tw_desk *desk, measuring *m, tw_reckoned **before, tw_reckoned **after, tw_reply *refusal)
+{
+    tw_ledger had = tw_ledger_read(m->arena, &m->lines), has = { 0 };
+    for (size_t i = 0; i < had.count; i++) tw_ledger_add(m->arena, &has, had.items[i].key, had.items[i].value_mm);
+    tw_ledger_add(m->arena, &has, m->key, m->value_mm);
+    *before = tw_cache_reckon(desk->cache, &(tw_reckon_texts){ .job = m->job_text, .shop = m->shop_text, .ledger = &had });
+    *after = tw_cache_reckon(desk->cache, &(tw_reckon_texts){ .job = m->job_text, .shop = m->shop_text, .ledger = &has });
+    if (!tw_reckoned_can_be_shown(*before)) *refusal = tw_reply_unreadable(m->arena);
+    else if (!tw_reckoned_can_be_shown(*after)) *refusal = tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "with %s the job cannot be reckoned", m->written), "measure again, and look at the unit");
+    else if (!m->key.drawn && !is_in_force(tw_reckoned_result(*after), &m->key, m->arena))
+        *refusal = tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "the text has no value at %s that could be measured", m->key.path), "choose one that the card lists");
+    else return true;
+    return false;
+}
+
+static tw_book_result keep_measured(tw_desk *desk, measuring *m)
+{
+    tw_book_measure line = { .revision = m->revision, .key = tw_ledger_key_text(m->arena, m->key), .value = m->value_mm, .when_s = tw_now_s(), .note = m->note };
+    tw_book_result result = tw_book_measured(desk->book, m->arena, m->job, line);
+    return is_done(result) ? tw_book_ledger(desk->book, m->arena, m->job, &m->lines) : result;
+}
+
+tw_reply tw_api_measured(void *context, const tw_door_ask *ask)
+{
+    tw_desk *desk = context;
+    tw_form form = tw_form_read(ask->arena, ask->body);
+    measuring m = read_measuring(&form);
+    if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
+    tw_book_result result = read_measured_texts(desk->book, &m);
+    if (!is_done(result)) return tw_reply_book(ask->arena, result);
+    read_value(&form, &m);
+    if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
+    tw_reckoned *before, *after;
+    tw_reply refusal;
+    if (!reckon_both(desk, &m, &before, &after, &refusal)) return refusal;
+    if (!m.only_try) result = keep_measured(desk, &m);
+    if (!is_done(result)) return tw_reply_book(ask->arena, result);
+    tw_gather gather = { .arena = ask->arena };
+    tw_sink sink = tw_gather_sink(&gather);
+    tw_json json = { .sink = &sink };
+    tw_json_open(&json, NULL, '{');
+    tw_put_moved(&json, ask->arena, before, after);
+    tw_put_state(&json, ask->arena, tw_reckoned_result(after));
+    tw_put_ledger(&json, ask->arena, &m.lines, m.job_text);
     tw_json_close(&json, '}');
     return tw_reply_json(&gather);
 }

@@ -25,12 +25,10 @@ struct tw_reckoned {
     tw_text         job, shop;  // what was asked, held to the byte
     const char     *figures, *ledger;
     tw_result      *result;
-    bool            has_wood;
-    tw_piece_wood  *woods;
-    tw_kin         *kin;
+    bool            has_input;
+    tw_paper_input  input;      // with woods and kin
     tw_values      *values;
     tw_arena        drawn;      // for the drawings
-    const struct tw_bodies *bodies;
     kept_drawing   *drawings;   // [drawing_count], in `drawn`
     size_t          drawing_count, drawing_room;
 };
@@ -120,7 +118,7 @@ static void set_out(tw_reckoned *item, const tw_reckon_texts *texts)
     size_t measured_count = 0;
     const tw_measured *measured = texts->ledger ? tw_ledger_measured(&item->arena, texts->ledger, &measured_count) : NULL;
     item->result = tw_set_out(&(tw_request){ .job = item->job.bytes, .job_bytes = item->job.length, .job_name = "job", .shop = item->shop.bytes,
-        .shop_bytes = item->shop.length, .shop_name = "shop", .measured = measured, .measured_count = measured_count,
+        .shop_bytes = item->shop.length, .shop_name = "shop", .figures = *item->figures ? item->figures : NULL, .measured = measured, .measured_count = measured_count,
         .out_of_memory = item->arena.out_of_memory });
 }
 
@@ -149,26 +147,26 @@ tw_reckoned *tw_cache_reckon(tw_cache *cache, const tw_reckon_texts *texts)
 
 const tw_result *tw_reckoned_result(const tw_reckoned *reckoned) { return reckoned->result; }
 
-tw_paper_input tw_reckoned_input(tw_reckoned *item)
+bool tw_reckoned_can_be_shown(const tw_reckoned *reckoned) { return tw_result_state(reckoned->result) != TW_STATE_WRONG; }
+
+const tw_paper_input *tw_reckoned_input(tw_reckoned *item)
 {
-    tw_paper_input input = tw_result_input(item->result);
-    assert(input.job);
-    if (!item->has_wood) {
-        item->woods = tw_piece_woods_make(&item->arena, input.job, input.plans, input.plan_count);
-        item->kin = tw_kin_make(&item->arena, input.job, tw_piece_cuts_gather(&item->arena, input.job, input.plans, input.plan_count));
-        item->has_wood = true;
-    }
-    input.woods = item->woods;
-    input.kin = item->kin;
+    if (item->has_input) return &item->input;
+    tw_paper_input *input = &item->input;
+    *input = tw_result_input(item->result);
+    assert(input->job);
+    input->woods = tw_piece_woods_make(&item->arena, input->job, input->plans, input->plan_count);
+    input->kin = tw_kin_make(&item->arena, input->job, tw_piece_cuts_gather(&item->arena, input->job, input->plans, input->plan_count));
+    input->bodies = tw_bodies_begin(&item->arena, input->job, input->plans, input->plan_count, BODIES_CHORD_MM);
+    item->has_input = true;
     return input;
 }
 
 const tw_values *tw_reckoned_values(tw_reckoned *item)
 {
     if (item->values) return item->values;
-    tw_paper_input input = tw_reckoned_input(item);
     item->values = TW_NEW(&item->arena, tw_values);
-    *item->values = tw_figure_list(&item->arena, &input);
+    *item->values = tw_figure_list(&item->arena, tw_reckoned_input(item));
     return item->values;
 }
 
@@ -192,11 +190,8 @@ static const char *hash_of(tw_arena *arena, tw_text text)
 
 static tw_made_drawing draw(tw_reckoned *item, tw_drawing_ask ask)
 {
-    tw_paper_input input = tw_reckoned_input(item);
-    if (!item->bodies) item->bodies = tw_bodies_begin(&item->arena, input.job, input.plans, input.plan_count, BODIES_CHORD_MM);
-    input.bodies = item->bodies;
     tw_arena drawing = { .out_of_memory = item->arena.out_of_memory };
-    const tw_sheet *sheet = tw_drawing_make(&drawing, &input, ask);
+    const tw_sheet *sheet = tw_drawing_make(&drawing, tw_reckoned_input(item), ask);
     tw_made_drawing made = { "", { "", 0 } };
     if (sheet) {
         tw_gather gather = { .arena = &drawing };

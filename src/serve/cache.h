@@ -31,9 +31,12 @@ void      tw_cache_free(tw_cache *cache);
 tw_reckoned *tw_cache_reckon(tw_cache *cache, const tw_reckon_texts *texts);
 
 const tw_result *tw_reckoned_result(const tw_reckoned *reckoned);
-/// With woods and kin. Only of a result whose state is not TW_STATE_WRONG, as the three below.
-tw_paper_input     tw_reckoned_input(tw_reckoned *reckoned);
-const tw_values   *tw_reckoned_values(tw_reckoned *reckoned);
-tw_made_drawing    tw_reckoned_drawing(tw_reckoned *reckoned, const char *what, const char *name, int number, double width_mm);
+/// The texts could be read: its state is not TW_STATE_WRONG.
+bool tw_reckoned_can_be_shown(const tw_reckoned *reckoned);
+/// The three below: only of a result that can be shown. What they give lives as long as the result.
+const tw_paper_input *tw_reckoned_input(tw_reckoned *reckoned);  // with woods and kin, and bodies as they are asked for
+const tw_values      *tw_reckoned_values(tw_reckoned *reckoned);
+/// Until the next drawing is asked for.
+tw_made_drawing       tw_reckoned_drawing(tw_reckoned *reckoned, const char *what, const char *name, int number, double width_mm);
 
 #endif

@@ -12,6 +12,7 @@
 #define SMALL_BODY 65536u
 
 static const tw_route routes[] = {
+    { "GET", "/api/words", tw_api_words, 0 },
     { "GET", "/api/book", tw_api_book_list, 0 },
     { "POST", "/api/book/begin", tw_api_book_begin, SMALL_BODY },
     { "POST", "/api/book/import", tw_api_book_import, TW_DOOR_BODY_MOST },
@@ -24,6 +25,9 @@ static const tw_route routes[] = {
     { "POST", "/api/save", tw_api_save, TW_DOOR_BODY_MOST },
     { "POST", "/api/branch", tw_api_branch, TW_DOOR_BODY_MOST },
     { "POST", "/api/reckon", tw_api_reckon, TW_DOOR_BODY_MOST },
+    { "POST", "/api/solids", tw_api_solids, TW_DOOR_BODY_MOST },
+    { "POST", "/api/measured", tw_api_measured, SMALL_BODY },
+    { "POST", "/api/trial", tw_api_trial, TW_DOOR_BODY_MOST },
     { "POST", "/api/tick", tw_api_tick, SMALL_BODY },
     { "POST", "/api/booklet", tw_api_booklet, SMALL_BODY },
     { "GET", "/api/work", tw_api_work, 0 },
@@ -81,6 +85,11 @@ tw_reply tw_reply_done(tw_arena *arena)
 tw_reply tw_reply_id(tw_arena *arena, int64_t id)
 {
     return (tw_reply){ .status = 200, .body = tw_text_of(tw_format(arena, "{\"id\": %.0f}", (double)id)) };
+}
+
+tw_reply tw_reply_unreadable(tw_arena *arena)
+{
+    return tw_reply_error(arena, 400, "wrong", "the job or its shop cannot be read as they are", "mend what the findings say, then ask again");
 }
 
 static const struct { int status; const char *word; } answers[] = {
