@@ -12,7 +12,7 @@ typedef struct tw_pointed {
     const char *piece;      // its name in the job
     int         face;       // as tw_face of piece/piece.h counts: face, back, face edge, back edge, left end, right end
     double      at_mm;      // along the piece, from its left end; of an end it does not matter
-    double      across_mm;  // across the face, as seen on it; of an end: along its width
+    double      across_mm;  // across the side: from the face edge, or of an edge from the back; of an end it does not matter
 } tw_pointed;
 
 /// A joint or profile that could stand there.
@@ -20,12 +20,12 @@ typedef struct tw_proposal {
     const char      *kind;     // "housing"
     const char      *name;     // that it would get: "shelf to side"
     const char      *label;    // "Housing: shelf into side, 320 mm from its left end"
-    const char      *state;    // "good" or "halt": how the job stands with it
+    const char      *halt;     // what must not be cut so, the first new halt that it brings; "" when it brings none
     const tw_change *changes;  // [change_count] of the job's text
     size_t           change_count;
 } tw_proposal;
 
-/// What could join the two places, those that set out without a halt first. Each has been tried: with its changes made the
+/// What could join the two places, those that bring no new halt first. Each has been tried: with its changes made the
 /// job reads and sets out without TW_WRONG. request: the job's and shop's texts. NULL and *count 0 when nothing could, or the
 /// job cannot be read as it is. The result lives in the arena.
 const tw_proposal *tw_propose(tw_arena *arena, const tw_request *request, tw_pointed first, tw_pointed second, size_t *count);
