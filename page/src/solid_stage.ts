@@ -5,6 +5,7 @@ import {
     AmbientLight, Box3, BufferAttribute, BufferGeometry, CanvasTexture, Color, DirectionalLight, Group, LineBasicMaterial, LineSegments, type Material, Matrix4, Mesh,
     MeshBasicMaterial, MeshLambertMaterial, OrthographicCamera, Plane, Points, PointsMaterial, Raycaster, RepeatWrapping, Scene, Vector2, Vector3, WebGLRenderer,
 } from 'three';
+import { Curves } from './solid_curves.js';
 import { type Kind, type Solids, type Spot, type Stood, goneBy, outOfFace } from './solid_data.js';
 import type { CutWood, Sections } from './solid_section.js';
 
@@ -13,10 +14,10 @@ const looks: Record<Look, [number, number]> = { corner: [45, 35.2644], front: [0
 
 const RATIO_MOST = 2;          // pixels of the screen for each of the page: more is not seen
 const TURN_DEG_PER_PX = 0.4, LOOK_MS = 220, ZOOM_LEAST = 0.2, ZOOM_MOST = 60, FIT_ROOM = 1.06;
-const HATCH_PX = 64, HATCH_PART = 26;   // of the whole's size between lines of hatching
+const HATCH_PX = 64, HATCH_PART = 90;   // of the whole's size between lines of hatching
 
 /** A thing that stands: its group holds the body, its lines and its short grain. */
-export interface Thing { stood: Stood; kind: Kind; group: Group; body: Mesh; own: Matrix4; shown: boolean; cap: Group | null }
+export interface Thing { stood: Stood; kind: Kind; group: Group; body: Mesh; own: Matrix4; shown: boolean; cap: Group | null; outline: LineSegments | null }
 /** What lies under the pointer: a side of the blank, or a wall or bottom of the cut `cut`. spot: in the piece's frame, mm. */
 export interface Hit { thing: Thing; face: number; source: number; spot: Spot }
 /** A plane square to an axis of the whole: what is kept lies on the side of greater coordinates, or of smaller ones. part: 0 to 1 through the whole. */
@@ -32,7 +33,7 @@ function roleOf(kind: Kind, triangle: number): number {
     return kind.source[triangle] > 0 ? 2 : kind.face[triangle] >= 4 ? 1 : 0;
 }
 
-interface KindShapes { body: BufferGeometry; lines: BufferGeometry; short: BufferGeometry | null; order: number[] }
+interface KindShapes { body: BufferGeometry; lines: BufferGeometry; short: BufferGeometry | null; order: number[]; curves: Curves }
 
 function shapesOf(kind: Kind): KindShapes {
     const count = kind.triangles.length / 3, order = Array.from({ length: count }, (_, t) => t).sort((a, b) => roleOf(kind, a) - roleOf(kind, b) || a - b);
@@ -48,7 +49,7 @@ function shapesOf(kind: Kind): KindShapes {
     }
     const lines = new Float32Array(kind.edges.length * 3);
     kind.edges.forEach((point, i) => lines.set(kind.points.subarray(3 * point, 3 * point + 3), 3 * i));
-    return { body, lines: numbersOf(new BufferGeometry(), lines), short: shortShape(kind), order };
+    return { body, lines: numbersOf(new BufferGeometry(), lines), short: shortShape(kind), order, curves: new Curves(kind) };
 }
 
 /** All boxes of short grain of a kind as one shape; sides that two boxes share stay out of sight inside. */
@@ -71,7 +72,7 @@ function hatchTexture(): CanvasTexture {
     const pen = canvas.getContext('2d');
     if (pen) {
         pen.strokeStyle = '#fff';
-        pen.lineWidth = HATCH_PX / 9;
+        pen.lineWidth = HATCH_PX / 10;
         for (const shift of [-HATCH_PX, 0, HATCH_PX]) {
             pen.moveTo(shift - 4, HATCH_PX + 4);
             pen.lineTo(shift + HATCH_PX + 4, -4);
@@ -104,16 +105,16 @@ export class Stage {
     private readonly renderer: WebGLRenderer;
     private readonly scene = new Scene();
     private readonly camera = new OrthographicCamera(-1, 1, 1, -1, 0.1, 10);
-    private readonly lamp = new DirectionalLight(0xffffff, 1.9);
+    private readonly lamp = new DirectionalLight(0xffffff, 1.3);
     private readonly shapes = new Map<Kind, KindShapes>();
-    private readonly woods = [0, 1, 2].map(() => new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 }));
+    private readonly woods = [0, 1, 2].map(() => new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 8 }));
     private readonly pencil = new LineBasicMaterial();
-    private readonly shortWood = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: -1, polygonOffsetUnits: -1 });
+    private readonly shortWood = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 });
     private readonly shortInside = new MeshBasicMaterial({ transparent: true, opacity: 0.3, depthTest: false });
-    private readonly capGround = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 });
+    private readonly capGround = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 8 });
     private readonly capHatch = new MeshBasicMaterial({ map: hatchTexture(), transparent: true });
     private readonly capLine = new LineBasicMaterial();
-    private readonly chosen = new MeshBasicMaterial({ transparent: true, opacity: 0.5, polygonOffset: true, polygonOffsetFactor: -2, polygonOffsetUnits: -2 });
+    private readonly chosen = new MeshBasicMaterial({ transparent: true, opacity: 0.5, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 });
     private readonly mark = new PointsMaterial({ size: 18, sizeAttenuation: false, map: ringTexture(), transparent: true, depthTest: false });
     private readonly overlay: Material[] = [this.shortInside, this.mark];
     private round = looks.corner[0];
@@ -140,7 +141,7 @@ export class Stage {
         this.canvas = this.renderer.domElement;
         this.renderer.localClippingEnabled = true;
         this.scene.matrixWorldAutoUpdate = true;
-        this.scene.add(new AmbientLight(0xffffff, 1.65), this.lamp, this.lamp.target);
+        this.scene.add(new AmbientLight(0xffffff, 2.1), this.lamp, this.lamp.target);
         this.canvas.addEventListener('webglcontextrestored', () => this.ask());
     }
 
@@ -184,11 +185,16 @@ export class Stage {
             inside.visible = outside.visible = this.shortShown;
             group.add(outside, inside);
         }
+        const outline = shapes.curves.room > 0 ? new LineSegments(numbersOf(new BufferGeometry(), new Float32Array(shapes.curves.room)), this.pencil) : null;
+        if (outline) {
+            outline.frustumCulled = false;
+            group.add(outline);
+        }
         group.matrixAutoUpdate = false;
         group.visible = shown;
         this.scene.add(group);
         const own = new Matrix4().set(m[0], m[3], m[6], m[9], m[1], m[4], m[7], m[10], m[2], m[5], m[8], m[11], 0, 0, 0, 1);
-        return { stood, kind, group, body, own, shown, cap: null };
+        return { stood, kind, group, body, own, shown, cap: null, outline };
     }
 
     private clear(): void {
@@ -196,6 +202,7 @@ export class Stage {
         this.markSpot(null);
         for (const thing of this.things) {
             this.dropCap(thing);
+            thing.outline?.geometry.dispose();
             this.scene.remove(thing.group);
         }
         for (const { body, lines, short } of this.shapes.values()) for (const shape of [body, lines, short]) shape?.dispose();
@@ -459,6 +466,17 @@ export class Stage {
         });
     }
 
+    /** The outer lines of curved walls, as they are seen from here. */
+    private outlineCurves(toward: Vector3): void {
+        for (const { kind, group, outline } of this.things) {
+            const curves = this.shapes.get(kind)?.curves;
+            if (!curves || !outline) continue;
+            const own = toward.clone().transformDirection(group.matrix.clone().invert()), place = outline.geometry.attributes.position as BufferAttribute;
+            outline.geometry.setDrawRange(0, curves.outlines([own.x, own.y, own.z], place.array as Float32Array) / 3);
+            place.needsUpdate = true;
+        }
+    }
+
     private draw(): void {
         const { right, up, toward } = this.axes(), far = this.box().getSize(new Vector3()).length() * 2 + 10, high = this.halfHigh / this.zoom, wide = high * this.aspect();
         Object.assign(this.camera, { left: -wide, right: wide, top: high, bottom: -high, near: 0.1, far: 2 * far });
@@ -467,10 +485,9 @@ export class Stage {
         this.camera.quaternion.setFromRotationMatrix(new Matrix4().makeBasis(right, up, toward));
         this.lamp.target.position.copy(this.middle);
         this.lamp.position.copy(this.middle).addScaledVector(toward, 1).addScaledVector(up, 0.9).addScaledVector(right, -0.5);
+        this.outlineCurves(toward);
         this.renderer.render(this.scene, this.camera);
-        this.frames += 1;
     }
-    frames = 0;   // drawn since the beginning, for tests: it stands still while nothing changes
 
     /** Gives all memory of the graphics back. */
     close(): void {
