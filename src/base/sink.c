@@ -39,11 +39,20 @@ static size_t utf8_length(const unsigned char *bytes)
     return length;
 }
 
+/* Bytes from here that stand in a JSON string as they are, one for each character. */
+static size_t plain_length(const unsigned char *bytes)
+{
+    size_t length = 0;
+    while (bytes[length] >= 0x20 && bytes[length] < 0x7F && bytes[length] != '"' && bytes[length] != '\\') length++;
+    return length;
+}
+
 void tw_put_json_text(tw_sink *sink, const char *zero_ended)
 {
     tw_put(sink, "\"", 1);
     for (const unsigned char *at = (const unsigned char *)zero_ended; *at;) {
-        size_t length = utf8_length(at);
+        size_t length = utf8_length(at), plain = plain_length(at);
+        if (plain > 0) { tw_put(sink, (const char *)at, plain); at += plain; continue; }
         if (length == 0) { tw_put_text(sink, "\\ufffd"); at++; continue; }
         if (*at == '"' || *at == '\\') tw_putf(sink, "\\%c", *at);
         else if (*at == '\n') tw_put_text(sink, "\\n");
@@ -55,9 +64,25 @@ void tw_put_json_text(tw_sink *sink, const char *zero_ended)
     tw_put(sink, "\"", 1);
 }
 
+#define WHOLE_MOST 1e15  // whole numbers below it are exact, and written without formatting
+
+static void put_whole(tw_sink *sink, int64_t number)
+{
+    char digits[20], *at = digits + sizeof digits;
+    bool negative = number < 0;
+    uint64_t left = negative ? (uint64_t)-number : (uint64_t)number;
+    do *--at = (char)('0' + left % 10); while (left /= 10);
+    if (negative) *--at = '-';
+    tw_put(sink, at, (size_t)(digits + sizeof digits - at));
+}
+
 void tw_put_json_number(tw_sink *sink, double value)
 {
     assert(isfinite(value));
+    if (fabs(value) < WHOLE_MOST && value == floor(value)) {
+        put_whole(sink, (int64_t)value);
+        return;
+    }
     tw_arena arena = {0};
     char *text = tw_format(&arena, "%.9f", value);
     size_t length = strlen(text);

@@ -479,7 +479,7 @@ static void put_papers(writer *w)
 void tw_desk_json_put(const tw_values *values, const tw_measures *measures, tw_sink *sink)
 {
     tw_arena arena = tw_arena_beside(values->arena);
-    writer w = { .json = { .sink = sink }, .arena = &arena, .values = values, .in = values->in };
+    writer w = { .json = { .sink = sink, .tight = true }, .arena = &arena, .values = values, .in = values->in };
     tw_json_open(&w.json, NULL, '{');
     put_job(&w);
     put_values(&w, "amounts", "amounts/", NULL);

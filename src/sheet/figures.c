@@ -73,9 +73,10 @@ void tw_value_length(const tw_values *values, tw_value *value, double length_mm)
     tw_joint_context context = context_of(values);
     value->shows = "length";
     value->value = length_mm;
-    value->text = tw_say_fine(&context, length_mm);
     value->bare = tw_bare_fine(&context, length_mm);
     value->unit = in_mm(values) ? "mm" : "in";
+    bool plain = values->in->job->figures.style != TW_FIGURES_FRACTION;  // a fraction's unit stands before "light"
+    value->text = plain ? tw_format(values->arena, "%s %s", value->bare, value->unit) : tw_say_fine(&context, length_mm);
 }
 
 void tw_value_angle(const tw_values *values, tw_value *value, double rad)

@@ -12,12 +12,14 @@ static void start(tw_json *json, const char *key)
     static const char blanks[DEPTH_MOST + 1] = "            ";
     assert(json->depth <= DEPTH_MOST);
     if (json->started) tw_put(json->sink, ",", 1);
-    if (json->depth > 0) tw_put(json->sink, "\n", 1);
-    tw_put(json->sink, blanks, (size_t)json->depth);
+    if (!json->tight) {
+        if (json->depth > 0) tw_put(json->sink, "\n", 1);
+        tw_put(json->sink, blanks, (size_t)json->depth);
+    }
     json->started = true;
     if (!key) return;
     tw_put_json_text(json->sink, key);
-    tw_put(json->sink, ": ", 2);
+    tw_put(json->sink, ": ", json->tight ? 1 : 2);
 }
 
 void tw_json_open(tw_json *json, const char *key, char bracket)
@@ -32,7 +34,7 @@ void tw_json_close(tw_json *json, char bracket)
 {
     assert(json->depth > 0);
     json->depth--;
-    if (json->started) tw_putf(json->sink, "\n%.*s", json->depth, "            ");
+    if (json->started && !json->tight) tw_putf(json->sink, "\n%.*s", json->depth, "            ");
     tw_put(json->sink, &bracket, 1);
     json->started = true;
 }

@@ -10,6 +10,7 @@ typedef struct tw_json {
     tw_sink *sink;
     int      depth;
     bool     started;  // something stands already in the object or list in hand
+    bool     tight;    // without line ends and blanks: for programs alone
 } tw_json;
 
 void tw_json_open(tw_json *json, const char *key, char bracket);   // '{' or '['
