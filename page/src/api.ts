@@ -139,7 +139,7 @@ export const api = {
     removal: (what: Texts, of: 'pieces' | 'joints' | 'profiles', name: string) => ask<{ changes: Change[] }>('POST', '/api/removal', { ...what, what: of, name }),
     tick: (job: number, step: string, done: boolean) => ask<{ ticks: Tick[] }>('POST', '/api/tick', { job, step, done }),
     measured: (job: number, revision: number, key: string, file: FileKind, value: string, note: string, only_try: boolean) =>
-        ask<{ moved: Moved[]; ledger: Measure[] }>('POST', '/api/measured', { job, revision, key, file, value, note, try: only_try }),
+        ask<{ moved: Moved[]; ledger: Measure[]; findings?: Finding[] }>('POST', '/api/measured', { job, revision, key, file, value, note, try: only_try }),
     trial: (what: Texts, step: string, got: { wanted?: string; got?: string; of?: TrialOf; flip?: [string, string]; along?: boolean }) =>
         ask<TrialAnswer>('POST', '/api/trial', { ...what, step, ...got }),
     booklet: (job: number, number?: number) => ask<{ work: number }>('POST', '/api/booklet', { job, number }),

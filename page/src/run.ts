@@ -124,6 +124,8 @@ class Run {
                     texts: () => ({ text: this.whole.text, shop: this.whole.shop, job: this.job }),
                 keys: () => (/1\/64/.test(figures() || this.model?.job.figures || '') ? 'text' : 'decimal'),
                 drawn: (one) => (this.model ? drawnSize(this.model, one) : ''),
+                isNewHalt: (one) => one.level === 'halt' && !this.findings.some((had) => had.code === one.code
+                    && had.about === one.about),
                 accepted: async (table) => {
                     this.last = { key: step.key, table };
                     this.whole = await api.entry('jobs', this.job);

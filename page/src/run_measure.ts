@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* run_measure: at the machine a size is measured as it really came out. What it would move is shown first; once it is accepted it
  * counts from then on in this job. Beside it the trial cut: what was wanted and what was got tell which stop to move. */
-import { type LedgerPlace, type Step, type Texts, type TrialAnswer, type TrialDimension, Refused, api } from './api.js';
+import { type Finding, type LedgerPlace, type Moved, type Step, type Texts, type TrialAnswer, type TrialDimension, Refused,
+    api } from './api.js';
 import { type Child, fill, freshId, h } from './dom.js';
+import { findingList } from './findings.js';
 import { bigFigure, moveList, movedMark, movedTable, sentence } from './run_parts.js';
 import { say } from './view.js';
 
@@ -15,6 +17,8 @@ export interface MeasureUse {
     keys: () => string;
     /** The size as drawn when a measured one stands in its place, or ''. */
     drawn: (place: LedgerPlace) => string;
+    /** A halt that the job has not as it is now. */
+    isNewHalt: (finding: Finding) => boolean;
     /** A measured size was accepted; everything is reckoned anew. */
     accepted: (moved: HTMLElement) => Promise<void>;
 }
@@ -34,50 +38,48 @@ function lengthInput(id: string, keys: string): HTMLInputElement {
 /** Sent in place of a size: the drawn one counts again. */
 const AS_DRAWN = '';
 
+/** What a measured size would move, with the buttons to accept it or to leave it. */
+function triedPart(words: string, moved: Moved[], halts: Finding[], accept: () => void, leave: () => void): HTMLElement[] {
+    return [movedTable(moved, moved.length === 1 ? 'One figure would move' : `${moved.length} figures would move`),
+        halts.length ? h('div', { class: 'halts' }, h('p', {}, h('strong', {}, 'It brings a halt:')), findingList(halts, {}))
+            : null,
+        h('div', { class: 'row' }, h('button', { type: 'button', class: 'main tall accept', onclick: accept }, `Accept ${words}`),
+            h('button', { type: 'button', class: 'tall', onclick: leave }, 'Leave it'))].filter((one) => one !== null);
+}
+
 function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
-    const id = freshId('measured'), input = lengthInput(id, use.keys()),
-        seen = h('div', { class: 'tried', 'aria-live': 'polite' }), drawn = use.drawn(place);
-    const accept = async (text: string, moved: HTMLElement): Promise<void> => {
-        try {
-            const { moved: now } = await api.measured(use.job, use.revision(), place.key, place.file, text, '', false);
-            await use.accepted(now.length ? movedTable(now, `What ${place.label} has moved`) : moved);
-            say(`Counts from now on: ${place.label}`);
-        } catch (fault) {
-            fill(seen, refusal(fault));
-        }
+    const id = freshId('measured'), input = lengthInput(id, use.keys()), drawn = use.drawn(place);
+    const seen = h('div', { class: 'tried', 'aria-live': 'polite' });
+    const send = (text: string, only_try: boolean) => api.measured(use.job, use.revision(), place.key, place.file, text, '',
+        only_try);
+    const accept = async (text: string): Promise<void> => {
+        const { moved } = await send(text, false);
+        await use.accepted(movedTable(moved, `What ${place.label} has moved`));
+        say(`Counts from now on: ${place.label}`);
     };
     const attempt = async (text: string): Promise<void> => {
-        try {
-            const { moved } = await api.measured(use.job, use.revision(), place.key, place.file, text, '', true);
-            const table = movedTable(moved, moved.length === 1 ? 'One figure would move' : `${moved.length} figures would move`);
-            const yes = h('button', { type: 'button', class: 'main tall', onclick: () => void accept(text, table) },
-                `Accept ${text}`);
-            fill(seen, table, h('div', { class: 'row' }, yes,
-                h('button', { type: 'button', class: 'tall', onclick: () => { fill(seen); input.focus(); } }, 'Leave it')));
-            yes.focus({ preventScroll: true });
-            seen.scrollIntoView({ block: 'nearest' });
-        } catch (fault) {
-            fill(seen, refusal(fault));
-        }
+        const { moved, findings } = await send(text, true), halts = (findings ?? []).filter((one) => use.isNewHalt(one));
+        fill(seen, triedPart(text || drawn, moved, halts, () => guard(() => accept(text)), () => { fill(seen); input.focus(); }));
+        seen.querySelector<HTMLElement>('.accept')?.focus({ preventScroll: true });
+        seen.scrollIntoView({ block: 'nearest' });
     };
-    return h('form', { class: 'place',
-        onsubmit: (event: Event) => { event.preventDefault(); void attempt(input.value.trim()); } },
-        h('label', { for: id }, h('strong', {}, place.label), ' ', h('span', {}, drawn ? `measured ${place.now}, drawn ${drawn}`
-            : `reckoned with ${place.now}`)),
-        h('div', { class: 'row' }, input, h('button', { class: 'tall' }, 'See what it moves'), drawn
-            ? h('button', { type: 'button', class: 'tall', onclick: () => void attempt(AS_DRAWN) },
+    const guard = (run: () => Promise<void>): void => void run().catch((fault: unknown) => fill(seen, refusal(fault)));
+    const sent = (event: Event): void => { event.preventDefault(); guard(() => attempt(input.value.trim())); };
+    return h('form', { class: 'place', onsubmit: sent },
+        h('label', { for: id }, h('strong', {}, place.label), ' ',
+            h('span', {}, drawn ? `measured ${place.now}, drawn ${drawn}` : `reckoned with ${place.now}`)),
+        h('div', { class: 'row' }, input, h('button', { class: 'tall' }, 'See what it moves'),
+            drawn ? h('button', { type: 'button', class: 'tall', onclick: () => guard(() => attempt(AS_DRAWN)) },
                 `Take the drawn ${drawn} again`) : null), seen);
 }
+
+const MEASURE_WORDS = 'Measure what is really there. A size that you accept counts in this job from then on; to mend it, type it again.';
 
 /** The sizes that can be measured at this card; last: what the one accepted last has moved. */
 export function measuredPart(step: Step, use: MeasureUse, last: HTMLElement | null): HTMLElement | null {
     if (!step.ledger.length && !last) return null;
-    return h('section', { class: 'part measured' }, h('h2', {}, 'Measured sizes'),
-        last, step.ledger.length
-            ? h('p', { class: 'quiet' },
-            'Measure what is really mounted. A size that you accept counts in this job from then on; type it again to mend it.')
-            : null,
-        step.ledger.map((place) => placeForm(place, use)));
+    return h('section', { class: 'part measured' }, h('h2', {}, 'Measured sizes'), last,
+        step.ledger.length ? h('p', { class: 'quiet' }, MEASURE_WORDS) : null, step.ledger.map((place) => placeForm(place, use)));
 }
 
 /* ---- trial cuts ---- */
