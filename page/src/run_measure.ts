@@ -73,7 +73,8 @@ function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
                 `Take the drawn ${drawn} again`) : null), seen);
 }
 
-const MEASURE_WORDS = 'Measure what is really there. A size that you accept counts in this job from then on; to mend it, type it again.';
+const MEASURE_WORDS = 'Measure what is really there. A size that you accept counts in this job from then on. '
+    + 'To mend it, type it anew.';
 
 /** The sizes that can be measured at this card; last: what the one accepted last has moved. */
 export function measuredPart(step: Step, use: MeasureUse, last: HTMLElement | null): HTMLElement | null {
