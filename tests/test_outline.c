@@ -649,6 +649,19 @@ static void patch_round_a_hole_knows_its_depth_inside(void **state)
     CHECK_NEAR(patches[0].middle.x, 20.0, 1e-9);
 }
 
+// +-------+     the middle of the arc touches the plate's edge
+// (|      |
+// +-------+
+static void patch_knows_a_hole_that_touches_its_edge(void **state)
+{
+    (void)state;
+    tw_outline half = LOOP({ 10, 5, -1 }, { 10, 15, 0 }), plate = tw_outline_rectangle(&arena, 5, 0, 45, 20);
+    int count = 0;
+    tw_patch *patches = tw_outline_patches(&arena, tidied(two_loops(plate, half)), (tw_outline){ NULL, 0 }, 1e-5, &count);
+    assert_int_equal(count, 1);
+    CHECK_NEAR(patches[0].area_mm2, 800.0 - 12.5 * TW_PI, 1e-9);
+}
+
 static void patches_of_nothing_and_outside_nothing(void **state)
 {
     (void)state;
@@ -711,6 +724,7 @@ int main(void)
         CASE(spike_on_the_border_does_not_turn_a_region_over),
         CASE(patches_of_a_routed_pocket_are_its_four_corners),
         CASE(patch_round_a_hole_knows_its_depth_inside),
+        CASE(patch_knows_a_hole_that_touches_its_edge),
         CASE(patches_of_nothing_and_outside_nothing),
     };
     return cmocka_run_group_tests_name("outline", tests, NULL, NULL);

@@ -149,16 +149,27 @@ static double place_on(tw_curve_list border, const tw_curve *patch, int count)
     return first;
 }
 
-/* Does the outer loop run round the other? They may lie within a point of each other, so the side is not asked. */
+#define HELD_SAMPLES 4
+
+/* Does the outer loop run round the other? The two may touch, so it is asked where the other is farthest from it. */
 static bool holds(tw_loop outer, tw_loop loop)
 {
-    tw_curve edge[2], curves[2];
-    tw_curves_of_edge(loop.vertices[0], tw_vertex_after(loop, 0), edge);
-    tw_point p = tw_curve_at(&edge[0], 0.5);
+    tw_curve curves[2];
+    tw_point place = { 0.0, 0.0 };
+    double farthest = -1.0;
+    for (int i = 0; i < loop.count; i++)
+        for (int k = tw_curves_of_edge(loop.vertices[i], tw_vertex_after(loop, i), curves) - 1; k >= 0; k--)
+            for (int sample = 0; sample < HELD_SAMPLES; sample++) {
+                tw_point p = tw_curve_at(&curves[k], (double)sample / HELD_SAMPLES);
+                double far = tw_outline_distance((tw_outline){ &outer, 1 }, p);
+                if (far <= farthest) continue;
+                farthest = far;
+                place = p;
+            }
     int winds = 0;
     for (int i = 0; i < outer.count; i++) {
         int count = tw_curves_of_edge(outer.vertices[i], tw_vertex_after(outer, i), curves);
-        winds += tw_curves_wind(curves, count, p);
+        winds += tw_curves_wind(curves, count, place);
     }
     return winds > 0;
 }
