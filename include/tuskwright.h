@@ -25,6 +25,7 @@ typedef struct tw_request {
     size_t      shop_bytes;
     const char *shop_name;
     bool        papers;         // compose the papers too, not only the figures
+    bool        prove_fixes;    // make each offered fix and set it out: only those that hold are offered. Costs a reckoning each
     const struct tw_measured *measured;  // [measured_count] values as built, reckoned with in the place of the drawn ones
     size_t      measured_count;
     const char *figures;        // how lengths are written, as `figures:` says it: "mm 0.1", "in 1/64"; NULL: as the job does
@@ -140,7 +141,8 @@ typedef struct tw_change {
 /// A change of one of the two texts.
 typedef struct tw_file_change { tw_file_kind file; tw_change change; } tw_file_change;
 
-/// What a finding offers. Made all together, the changes clear it and bring no new halt.
+/// What a finding offers. Made all together, the changes clear it and bring no new halt; that is sure where the fixes were asked
+/// to be proved.
 struct tw_fix {
     const char           *label;    // an order in the maker's words: "Make the tenon 14.0 mm thick"
     const tw_file_change *changes;  // [change_count], at least 1

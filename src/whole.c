@@ -110,6 +110,7 @@ tw_result *tw_set_out(const tw_request *request)
     result->shop = read_shop;
     work_out(result, request->papers);
     drop_fixes_of_measured(result);
+    if (request->prove_fixes) tw_result_prove_fixes(result, request);
     return result;
 }
 

@@ -26,6 +26,8 @@ struct tw_result {
     tw_papers      papers;      // empty unless asked for
 };
 
+/// Makes each fix that is offered, sets it out, and drops those that leave their finding or bring a new halt (proved.c).
+void tw_result_prove_fixes(tw_result *result, const tw_request *request);
 tw_paper_input tw_result_input(const tw_result *result);
 /// Composes the papers of a result that has a job and was set out without them. False when the watch stopped it: then there are none, and
 /// it may be tried again. watch may be NULL.

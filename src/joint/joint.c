@@ -5,6 +5,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "joint/fix.h"
 #include "joint/kinds.h"
 
 const tw_joint_kind *const tw_joint_kinds[] = { &tw_forked_tusks, &tw_mortise_and_tenon, &tw_single_tusk, &tw_slip_tenon,
@@ -88,7 +89,7 @@ double tw_plan_amount(tw_joint_context *context, tw_joint_plan *plan, const tw_a
 {
     double value = amount->given ? amount->value : proposed;
     tw_plan_figure(context, plan, (tw_figure){ .key = key, .label = label, .symbol = symbol, .value = value, .unit = unit,
-        .sum = amount->given ? "given in the job" : sum, .rule = amount->given ? "" : rule, .row = row_at(plan, amount) });
+        .sum = amount->given ? "given in the job" : sum, .rule = amount->given ? "" : rule, .row = row_at(plan, amount), .has_proposed = isfinite(proposed), .proposed = proposed });
     return value;
 }
 
@@ -172,6 +173,7 @@ void tw_plan_finding(tw_joint_context *context, tw_joint_plan *plan, tw_level le
 {
     tw_place place = amount && amount->given ? amount->place : plan->joint->place;
     tw_find(context->findings, level, place, code, plan->joint->name, what, remedy);
+    if (amount) tw_plan_fix_proposed(context, plan, amount);
 }
 
 const char *tw_say(const tw_joint_context *context, double length_mm)

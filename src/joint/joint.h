@@ -26,6 +26,8 @@ typedef struct tw_figure {
     const char *rule;     // the trade rule or design reason it follows, or ""
     const tw_key *row;    // the key by which the job can say it; NULL: it is reckoned. Set by tw_plan_figure()
     bool        given;    // the job says it
+    bool        has_proposed;  // there is a rule for it, whether the job gives it or not
+    double      proposed;
 } tw_figure;
 
 /* ---- work: one kind of cut on one kind of piece, one hand ---- */

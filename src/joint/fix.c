@@ -1,0 +1,185 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "joint/fix.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#define SAME 1e-9
+
+/* ---- where an amount stands ---- */
+
+/* A key of the joint, and which item of its list; item 0: no list. */
+typedef struct stand { const tw_key *row; int item; } stand;
+
+static const void *field_of(const tw_joint_plan *plan, const tw_key *row) { return (const char *)plan->joint->spec + row->offset; }
+
+static stand stand_of(const tw_joint_plan *plan, const tw_amount *amount)
+{
+    const tw_joint_format *format = &tw_joint_kinds[plan->joint->kind]->format;
+    for (int i = 0; i < format->key_count; i++) {
+        const tw_key *row = &format->keys[i];
+        if (field_of(plan, row) == (const void *)amount) return (stand){ row, 0 };
+        const tw_amounts *list = row->kind == TW_KEY_LENGTHS ? field_of(plan, row) : NULL;
+        for (int j = 0; list && j < list->count; j++)
+            if (&list->items[j] == amount) return (stand){ row, j + 1 };
+    }
+    return (stand){ NULL, 0 };
+}
+
+static const tw_key *row_named(const tw_joint_plan *plan, const char *key)
+{
+    const tw_joint_format *format = &tw_joint_kinds[plan->joint->kind]->format;
+    for (int i = 0; i < format->key_count; i++)
+        if (strcmp(format->keys[i].name, key) == 0) return &format->keys[i];
+    return NULL;
+}
+
+/* ---- values ---- */
+
+typedef struct offered { double value; const char *written, *shown; } offered;
+
+static bool in_range(const tw_key *row, double value)
+{
+    bool own = row->least != 0.0 || row->most != 0.0;
+    if (own) return value >= row->least - SAME && value <= row->most + SAME;
+    switch (row->kind) {
+    case TW_KEY_LENGTH: case TW_KEY_LENGTHS: return value >= TW_LENGTH_LEAST_MM && value <= TW_LENGTH_MOST_MM;
+    case TW_KEY_ANGLE: return value >= 0.0 && value <= TW_PI / 2.0;
+    case TW_KEY_COUNT: return value >= 1.0 && value <= TW_COUNT_MOST;
+    default: return value >= 0.0;
+    }
+}
+
+static offered offer(const tw_joint_context *context, tw_key_kind kind, double value, tw_rounding rounding)
+{
+    tw_arena *arena = context->arena;
+    if (kind == TW_KEY_LENGTH || kind == TW_KEY_LENGTHS) {
+        double rounded = tw_job_rounded_mm(context->job, value, rounding);
+        return (offered){ rounded, tw_job_written_length(arena, context->job, value, rounding), tw_say(context, rounded) };
+    }
+    if (kind == TW_KEY_ANGLE) {
+        const char *written = tw_job_written_angle(arena, value, rounding);
+        double degrees = tw_degrees(value);
+        tw_read_number(tw_text_of(written), &degrees);
+        return (offered){ tw_radians(degrees), written, tw_angle_text(arena, tw_radians(degrees)) };
+    }
+    double rounded = kind == TW_KEY_COUNT ? round(value) : value;
+    return (offered){ rounded, tw_format(arena, "%g", rounded), tw_format(arena, "%g", rounded) };
+}
+
+static const char *label_of(const tw_joint_context *context, const char *order, const char *shown, const char *after)
+{
+    return tw_format(context->arena, "%s %s%s%s", order, shown, after[0] ? " " : "", after);
+}
+
+/* ---- joints ---- */
+
+/* section, name, key, and the item of a list. */
+typedef struct path_of_four { const char *words[4]; size_t count; } path_of_four;
+
+static path_of_four path_of(const tw_joint_context *context, const tw_joint_plan *plan, stand at)
+{
+    path_of_four path = { { plan->profile ? "profiles" : "joints", plan->joint->name, at.row->name, NULL }, 3 };
+    if (at.item > 0) path.words[path.count++] = tw_format(context->arena, "%d", at.item);
+    return path;
+}
+
+void tw_plan_fix(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *amount, const char *order, double value, const char *after,
+                 tw_rounding rounding)
+{
+    stand at = stand_of(plan, amount);
+    if (!at.row || !isfinite(value)) return;
+    offered set = offer(context, at.row->kind, value, rounding);
+    if (!in_range(at.row, set.value) || (amount->given && fabs(set.value - amount->value) < SAME)) return;
+    path_of_four path = path_of(context, plan, at);
+    tw_find_fix(context->findings, label_of(context, order, set.shown, after), TW_FILE_JOB, path.words, path.count, set.written);
+}
+
+void tw_plan_fix_word(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *word, const char *order)
+{
+    const tw_key *row = row_named(plan, key);
+    assert(row);
+    path_of_four path = path_of(context, plan, (stand){ row, 0 });
+    tw_find_fix(context->findings, order, TW_FILE_JOB, path.words, path.count, word);
+}
+
+static bool is_given(const tw_joint_plan *plan, const tw_key *row)
+{
+    const void *field = field_of(plan, row);
+    switch (row->kind) {
+    case TW_KEY_TEXT: case TW_KEY_CUTTER: case TW_KEY_FOLLOWER: return ((const tw_words *)field)->given;
+    case TW_KEY_YES_NO: case TW_KEY_CHOICE: return ((const tw_choice *)field)->given;
+    case TW_KEY_PIECE: return ((const tw_link *)field)->given;
+    case TW_KEY_LENGTHS: return ((const tw_amounts *)field)->count > 0;
+    case TW_KEY_FIGURES: return false;
+    default: return ((const tw_amount *)field)->given;
+    }
+}
+
+static void take_out(tw_joint_context *context, const tw_joint_plan *plan, const tw_key *row, const char *order)
+{
+    path_of_four path = path_of(context, plan, (stand){ row, 0 });
+    tw_find_fix_by(context->findings, order, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_REMOVE, .path = path.words, .path_count = path.count });
+}
+
+void tw_plan_fix_without(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *order)
+{
+    const tw_key *row = row_named(plan, key);
+    assert(row);
+    if (!row->required && is_given(plan, row)) take_out(context, plan, row, order);
+}
+
+static const tw_figure *figure_of(const tw_joint_plan *plan, const tw_key *row)
+{
+    for (size_t i = 0; i < plan->figure_count; i++)
+        if (plan->figures[i].row == row) return &plan->figures[i];
+    return NULL;
+}
+
+static const char *figure_text(const tw_joint_context *context, const tw_figure *figure)
+{
+    switch (figure->unit) {
+    case TW_UNIT_MM: return tw_say(context, figure->proposed);
+    case TW_UNIT_RAD: return tw_angle_text(context->arena, figure->proposed);
+    default: return tw_format(context->arena, "%g", figure->proposed);
+    }
+}
+
+void tw_plan_fix_proposed(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *amount)
+{
+    stand at = stand_of(plan, amount);
+    if (!at.row || at.item > 0 || at.row->required || !amount->given) return;
+    const tw_figure *figure = figure_of(plan, at.row);
+    if (!figure || !figure->has_proposed || fabs(figure->proposed - amount->value) < SAME) return;
+    take_out(context, plan, at.row, tw_format(context->arena, "Take the proposed %s, %s", figure->label, figure_text(context, figure)));
+}
+
+/* ---- pieces ---- */
+
+static const tw_amount *amount_of(const tw_piece *piece, const char *key)
+{
+    if (strcmp(key, "length") == 0) return &piece->length;
+    if (strcmp(key, "width") == 0) return &piece->width;
+    if (strcmp(key, "thickness") == 0) return &piece->thickness;
+    assert(strcmp(key, "count") == 0);
+    return &piece->count;
+}
+
+void tw_piece_fix(tw_joint_context *context, int piece, const char *key, const char *order, double value, const char *after, tw_rounding rounding)
+{
+    const tw_piece *of = &context->job->pieces[piece];
+    const tw_amount *amount = amount_of(of, key);
+    const tw_key row = { .kind = amount == &of->count ? TW_KEY_COUNT : TW_KEY_LENGTH };
+    if (!isfinite(value)) return;
+    offered set = offer(context, row.kind, value, rounding);
+    if (!in_range(&row, set.value) || fabs(set.value - amount->value) < SAME) return;
+    const char *const path[] = { "pieces", of->name, key };
+    tw_find_fix(context->findings, label_of(context, order, set.shown, after), TW_FILE_JOB, path, 3, set.written);
+}
+
+void tw_piece_fix_size(tw_joint_context *context, int piece, const char *key, double value_mm, tw_rounding rounding)
+{
+    const char *after = strcmp(key, "length") == 0 ? "long" : strcmp(key, "width") == 0 ? "wide" : "thick";
+    tw_piece_fix(context, piece, key, tw_format(context->arena, "Make %s", context->job->pieces[piece].name), value_mm, after, rounding);
+}

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* fix: remedies that can be made at once, offered with the finding that was made last (tw_find_fix of base.h). What cannot be
+ * written so is left out in silence: a value outside of its key's range, or the one that stands there already.
+ *
+ * The label is an order in the maker's words with the value between: ("Make the housings", 5.2 mm, "deep"). */
+#ifndef TW_JOINT_FIX_H
+#define TW_JOINT_FIX_H
+
+#include "job/written.h"
+#include "joint/joint.h"
+
+/// Sets the amount, which is one of the joint's own: of its struct, or an item of one of its lists. value: mm, radians or number.
+void tw_plan_fix(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *amount, const char *order, double value,
+                 const char *after, tw_rounding rounding);
+/// Sets a key of the joint to one of its words: ("by", "saw", "Saw them instead of copying").
+void tw_plan_fix_word(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *word, const char *order);
+/// Takes a key of the joint out, where the job has it.
+void tw_plan_fix_without(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *order);
+/// Leaves an amount that the job gives to the rules: "Take the proposed tenon thickness, 14.0 mm". tw_plan_finding() offers it
+/// by itself for the amount that it is about.
+void tw_plan_fix_proposed(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *amount);
+
+/// Sets a size of a piece. key: "length", "width", "thickness", "count".
+void tw_piece_fix(tw_joint_context *context, int piece, const char *key, const char *order, double value, const char *after, tw_rounding rounding);
+/// The same for a length, width or thickness, with the order "Make the rail 1240 mm long".
+void tw_piece_fix_size(tw_joint_context *context, int piece, const char *key, double value_mm, tw_rounding rounding);
+
+#endif
