@@ -48,7 +48,7 @@ function pairs(rows: [string, string][]): HTMLElement | null {
 function mounted(card: Card): HTMLElement | null {
     return pairs([['Template', card.template], ['Cutter', card.cutter], ['Follower', card.follower],
         ['Cutter stands out', card.stick_out], ['Speed', card.speed],
-        ['Template faces', card.face], ['Lies down', card.down], ['Hand', card.hand], ['Packing', card.packing]]);
+        ['Faces the cutter', card.face], ['Lies down', card.down], ['Hand', card.hand], ['Packing', card.packing]]);
 }
 
 function cautions(step: Step): HTMLElement | null {
@@ -114,7 +114,7 @@ export function cardElement(shown: CardShown, use: CardUse): HTMLElement {
                 ['Try it in', step.test_piece]]),
             card ? cutting(card) : null, trialPart(step, use.measure, wasMeasure(step, drawn)), tally(step, use),
                 measuredPart(step, use.measure, use.last),
-            step.keeps ? h('p', { class: 'keeps' }, h('strong', {}, 'Stays set for the next card: '), step.keeps) : null));
+            step.keeps ? h('p', { class: 'keeps' }, sentence(step.keeps)) : null));
 }
 
 /** The size as drawn where a measured one is reckoned with. */

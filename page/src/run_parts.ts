@@ -67,13 +67,19 @@ export function moveList({ moves, notes, good }: TrialAnswer): HTMLElement {
         notes.map((note) => h('p', { class: 'trial-note' }, sentence(note))));
 }
 
+/** What is set at the machine comes first, then templates, then the rest; each group in the program's order. */
+function byUse(moved: readonly Moved[]): Moved[] {
+    const rank = (one: Moved): number => (one.id.startsWith('steps/') ? 0 : one.id.startsWith('templates/') ? 1 : 2);
+    return [...moved].sort((a, b) => rank(a) - rank(b));
+}
+
 export function movedTable(moved: readonly Moved[], caption: string): HTMLElement {
     if (!moved.length) return h('p', {}, 'It moves no other figure.');
-    const rows: Child[] = moved.map((one) => h('tr', {}, h('td', {}, one.where), h('td', {}, one.label),
-        h('td', { class: 'number' }, one.before || 'none', h('span', { 'aria-hidden': 'true' }, ' → '),
-            h('span', { class: 'unseen' }, ' becomes '), h('b', {}, one.after || 'none'))));
+    const change = (one: Moved): Child[] => [one.before || 'none', h('span', { 'aria-hidden': 'true' }, ' → '),
+        h('span', { class: 'unseen' }, ' becomes '), h('b', {}, one.after || 'none')];
+    const rows = byUse(moved).map((one) => h('tr', {}, h('td', {}, one.where.replaceAll('`', '')), h('td', {}, one.label),
+        h('td', { class: 'number' }, change(one))));
+    const head = h('thead', {}, h('tr', {}, ['Where', 'What', 'From, to'].map((words) => h('th', { scope: 'col' }, words))));
     return h('div', { class: 'wide-table', tabindex: 0, role: 'region', 'aria-label': caption },
-        h('table', { class: 'moved-table' }, h('caption', {}, caption),
-        h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Where'), h('th', { scope: 'col' }, 'What'),
-            h('th', { scope: 'col' }, 'From, to'))), h('tbody', {}, rows)));
+        h('table', { class: 'moved-table' }, h('caption', {}, caption), head, h('tbody', {}, rows)));
 }
