@@ -67,7 +67,7 @@ class SolidPage implements SolidView {
 
     private readonly short = h('input', { type: 'checkbox', checked: true, id: freshId('short'), onchange: () => this.stage.showShort(this.short.checked) });
     private readonly shortRow = h('div', {});
-    private readonly shortList = h('ul', { class: 'solid-short small' });
+    private readonly shortList = h('ul', { class: 'solid-short small', tabindex: 0, 'aria-label': 'Places of short grain' });
 
     private readonly list = h('ul', { class: 'solid-list' });
     private readonly pointing = h('div', { class: 'solid-pointing' });

@@ -39,8 +39,9 @@ export class Sections {
     private readonly bodies = new Map<Kind, { body: Manifold | null; original: number }>();
     private constructor(private readonly library: ManifoldToplevel) {}
 
-    static async begin(): Promise<Sections> {
-        const library = await Module({ locateFile: () => '/manifold.wasm' });
+    /** address: where the library's wasm is. */
+    static async begin(address = '/manifold.wasm'): Promise<Sections> {
+        const library = await Module({ locateFile: () => address });
         library.setup();
         return new Sections(library);
     }
