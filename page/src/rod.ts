@@ -18,7 +18,7 @@ export interface RodUse {
 /* ---- figures ---- */
 
 function figureButton(value: Value, use: RodUse): HTMLButtonElement {
-    const button = h('button', { type: 'button', class: 'figure' }, value.text);
+    const button = h('button', { type: 'button', class: 'value' }, value.text || '–');
     button.addEventListener('click', () => use.take((button as HTMLButtonElement & { value_: Value }).value_, button));
     return button;
 }
@@ -50,13 +50,13 @@ class Figures {
             if (!row) continue;
             (row.button as HTMLButtonElement & { value_: Value }).value_ = value;
             row.button.classList.toggle('given', value.given);
-            if (row.button.textContent !== value.text) {
+            if (row.button.textContent !== (value.text || '–')) {
                 row.button.classList.toggle('moved', row.button.textContent !== '');
-                row.button.textContent = value.text;
+                row.button.textContent = value.text || '–';
             } else row.button.classList.remove('moved');
             row.button.setAttribute('aria-label', `${value.label}: ${value.text}`);
             const plain = value.written === value.text || value.written === value.bare;
-            row.written.textContent = value.given ? (plain ? 'given' : value.written) : value.path ? 'by rule' : 'reckoned';
+            row.written.textContent = value.given ? (plain ? 'given' : value.written) : !value.text ? '' : value.path ? 'by rule' : 'reckoned';
         }
         this.element.hidden = values.length === 0;
     }
@@ -155,10 +155,14 @@ class JointCard {
     private readonly beside: Beside;
     private readonly advice = h('ul', { class: 'small' });
     private readonly advised = h('details', {}, h('summary', {}, 'How makers go about it'), this.advice);
+    private readonly unsaid: Figures;
+    private readonly unsaidDetails: HTMLElement;
 
     constructor(joint: JointModel, use: RodUse, profile: boolean) {
         const id = freshId('joint'), of = profile ? 'profiles' : 'joints';
         this.values = new Figures(`Figures of ${joint.name}`, use);
+        this.unsaid = new Figures(`What else can be said of ${joint.name}`, use);
+        this.unsaidDetails = h('details', {}, h('summary', {}, 'What else can be said'), this.unsaid.element);
         this.beside = new Beside(use);
         this.element = h('article', { class: 'sheet', 'aria-labelledby': id, id: anchorOf('joint', joint.name) },
             cardHead(id, joint.name, this.small,
@@ -166,12 +170,15 @@ class JointCard {
                 h('button', { type: 'button', class: 'plain small', onclick: () => use.away(of, joint.name) }, 'Take away')),
             this.beside.element,
             h('div', { class: 'with-drawing' }, use.drawings.place(profile ? 'profile' : 'joint', joint.name, `Drawing of ${joint.name}`),
-                h('div', {}, this.values.element, this.advised)));
+                h('div', {}, this.values.element, this.unsaidDetails, this.advised)));
     }
 
     update(joint: JointModel, findings: Finding[]): void {
         this.small.textContent = [joint.kind, `${joint.count} in all`, joint.pieces.join(' and ')].filter(Boolean).join(' · ');
-        this.values.update(joint.values);
+        this.values.update(joint.values.filter((one) => one.text !== ''));
+        const unsaid = joint.values.filter((one) => one.text === '');
+        this.unsaid.update(unsaid);
+        this.unsaidDetails.hidden = unsaid.length === 0;
         this.beside.update(about(findings, joint.name));
         fill(this.advice, joint.advice.map((one) => h('li', {}, one)));
         this.advised.hidden = joint.advice.length === 0;

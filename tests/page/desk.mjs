@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+/* A job at the desk, as a maker goes about it, in the real program with a real browser. */
+import { axePath, browser, cases, must, openPage, same, scratch, serve, shot } from './harness.mjs';
+
+const place = await scratch();
+const program = await serve(place.book);
+const chrome = await browser();
+const page = await openPage(chrome, program.address);
+
+const figure = (name) => page.getByRole('button', { name, exact: false });
+/** What is written in the job's text, as the book has it now. */
+async function savedText() {
+    const id = Number(page.url().match(/#\/job\/(\d+)/)[1]);
+    return page.evaluate(async (job) => (await (await fetch(`/api/entry?shelf=jobs&id=${job}`)).json()), id);
+}
+async function saved() {
+    await page.getByText(/^Revision \d+, saved$/).waitFor();
+    return savedText();
+}
+async function noFaults() {
+    same(page.faults.join('; '), '', 'faults in the page');
+}
+async function axe(what) {
+    await page.addScriptTag({ content: '' }).catch(() => {});
+    const source = await (await import('node:fs/promises')).readFile(axePath, 'utf8');
+    const session = await page.context().newCDPSession(page);
+    await session.send('Runtime.evaluate', { expression: source });
+    const { result } = await session.send('Runtime.evaluate', { awaitPromise: true, returnByValue: true,
+        expression: `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then((r) => r.violations.map((v) => v.id + ': ' + v.nodes.slice(0, 3).map((n) => n.target.join(' ') + ' ' + n.failureSummary).join(' | ')))` });
+    same(result.value.join('\n'), '', `violations of accessibility, ${what}`);
+    await session.detach();
+}
+
+await cases({
+    'the address opens the book, and is without its token afterwards': async () => {
+        await page.getByRole('heading', { name: /begin/i }).first().waitFor();
+        same(new URL(page.url()).search, '', 'query of the address');
+        same(await page.title(), 'Tuskwright', 'title');
+    },
+    'a job begins from a starting design, and the page bears its title': async () => {
+        await page.getByRole('radio', { name: /trestle table/i }).check();
+        await page.getByRole('radio', { name: /millimetres|mm/i }).first().check();
+        await page.getByRole('button', { name: /^begin/i }).click();
+        await page.waitForURL(/#\/job\/\d+/);
+        await page.getByRole('heading', { name: 'Pieces' }).waitFor();
+        const { text } = await savedText();
+        const title = /^job: (.*)$/m.exec(text)[1].replace(/^["']|["']$/g, '');
+        await page.waitForFunction((wanted) => document.title === wanted, title);
+    },
+    'each piece and each joint is drawn': async () => {
+        const drawn = await page.locator('figure[data-what="piece"]').count();
+        must(drawn >= 3, `only ${drawn} pieces`);
+        for (const what of ['piece', 'joint', 'template']) {
+            await page.locator(`figure[data-what="${what}"]`).first().scrollIntoViewIfNeeded();
+            await page.locator(`figure[data-what="${what}"] svg`).first().waitFor();
+        }
+    },
+    'a dimension on the drawing is clicked, changed and kept, with its remarks untouched': async () => {
+        const before = (await savedText()).text;
+        const mark = page.locator('figure[data-what="piece"] svg [data-from$="/width"]').first();
+        await mark.scrollIntoViewIfNeeded();
+        const path = await mark.getAttribute('data-from');
+        await mark.click();
+        const bar = page.locator('.bar');
+        await bar.getByText('Why this number?').waitFor();
+        const field = bar.getByLabel(/written/i), old = await field.inputValue();
+        await field.fill('77');
+        await page.waitForFunction(() => document.querySelector('.bar .now').textContent.startsWith('77'));
+        await field.press('Enter');
+        const { text } = await saved();
+        must(text !== before && text.includes('77'), 'the text has the new width');
+        same(text.split('\n').length, before.split('\n').length, 'lines of the text');
+        same(text.split('\n').filter((line, i) => line !== before.split('\n')[i]).length, 1, `lines that changed (${path} was ${old})`);
+    },
+    'undo brings the old text back, redo the new one': async () => {
+        const now = (await savedText()).text;
+        await page.getByRole('button', { name: 'Undo', exact: true }).first().click();
+        await page.waitForTimeout(50);
+        const undone = (await saved()).text;
+        must(undone !== now && !undone.includes('77'), 'undone');
+        await page.getByRole('button', { name: 'Redo', exact: true }).click();
+        await page.waitForTimeout(50);
+        same((await saved()).text, now, 'text done again');
+        await page.getByRole('button', { name: 'Undo', exact: true }).first().click();
+        await page.waitForTimeout(50);
+        same((await saved()).text, undone, 'text undone again');
+    },
+    'a dimension is dragged: the drawing follows, and Escape leaves it as it was': async () => {
+        const mark = page.locator('figure[data-what="joint"] svg [data-from]').first();
+        await mark.scrollIntoViewIfNeeded();
+        await page.waitForTimeout(200);
+        const before = (await savedText()).text, box = await mark.boundingBox(), joint = page.locator('figure[data-what="joint"]').first(), drawn = await joint.innerHTML();
+        await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+        await page.mouse.down();
+        for (let i = 1; i <= 6; i++) await page.mouse.move(box.x + box.width / 2 + 4 * i, box.y + box.height / 2);
+        await page.waitForFunction((old) => document.querySelector('figure[data-what="joint"]').innerHTML !== old, drawn);
+        await page.mouse.up();
+        await page.keyboard.press('Escape');
+        await page.waitForFunction((old) => document.querySelector('figure[data-what="joint"]').innerHTML === old, drawn);
+        same((await savedText()).text, before, 'text in the book');
+    },
+    'a change of a joint changes its template': async () => {
+        const template = page.locator('figure[data-what="template"]').first();
+        await template.scrollIntoViewIfNeeded();
+        await template.locator('svg').waitFor();
+        const drawn = await template.innerHTML();
+        await page.evaluate(async () => { document.querySelector('#rod-joints .value').scrollIntoView(); });
+        const text = (await savedText()).text;
+        await page.getByRole('button', { name: 'Text', exact: true }).click();
+        const field = page.getByLabel('The text of the job');
+        const width = /^( +tenon width: *)(\S.*?)( *#.*)?$/m.exec(text);
+        const other = width ? text.replace(width[0], `${width[1]}30${width[3] ?? ''}`) : text.replace(/^( +)kind: forked tusks$/m, '$1kind: forked tusks\n$1tenon width: 30');
+        must(other !== text, 'the text was changed');
+        await field.fill(other);
+        await page.waitForFunction((old) => document.querySelector('figure[data-what="template"]').innerHTML !== old, drawn, { timeout: 20000 });
+        same((await saved()).text, other, 'typed text in the book');
+    },
+    'what is wrong in the text is told at its place and not saved; mended, it is saved': async () => {
+        const field = page.getByLabel('The text of the job'), good = await field.inputValue();
+        await field.fill(`${good}\nwonky: 3\n`);
+        await page.locator('.faults .finding-wrong').first().waitFor();
+        await page.getByText(/Not saved yet/).waitFor();
+        must(!(await savedText()).text.includes('wonky'), 'the book keeps the readable text');
+        await field.fill(good);
+        await page.locator('.faults .finding-wrong').first().waitFor({ state: 'detached' });
+        same((await saved()).text, good, 'text in the book');
+        await page.getByRole('button', { name: 'Text', exact: true }).click();
+    },
+    'a remedy is applied with one click, and its finding goes': async () => {
+        await page.getByRole('button', { name: 'Text', exact: true }).click();
+        const field = page.getByLabel('The text of the job'), good = await field.inputValue();
+        await field.fill(/^ +angle:.*$/m.test(good) ? good.replace(/^( +)angle:.*$/m, '$1angle: 9 deg') : good.replace(/^( +)kind: forked tusks$/m, '$1kind: forked tusks\n$1angle: 9 deg'));
+        const fix = page.locator('#rod-joints .finding .fix').first();
+        await fix.waitFor();
+        const code = await fix.locator('xpath=ancestor::li').getAttribute('data-code');
+        await saved();
+        await fix.click();
+        await page.locator(`#rod-joints .finding[data-code="${code}"]`).first().waitFor({ state: 'detached' });
+        await page.getByRole('button', { name: 'Text', exact: true }).click();
+    },
+    'units change at once, and back': async () => {
+        const width = page.locator('#rod-pieces .value').first(), mm = await width.textContent();
+        must(/ mm$/.test(mm), `millimetres at first: ${mm}`);
+        await page.getByLabel('Lengths are written in').selectOption('in 1/64');
+        await page.waitForFunction(() => / in\b/.test(document.querySelector('#rod-pieces .value').textContent));
+        await page.getByLabel('Lengths are written in').selectOption('');
+        await page.waitForFunction((old) => document.querySelector('#rod-pieces .value').textContent === old, mm);
+    },
+    'every figure opens its sum': async () => {
+        const reckoned = page.locator('#rod-joints .values tr', { hasText: 'reckoned' }).locator('.value').first();
+        await reckoned.click();
+        const sum = await page.locator('.bar .sum').textContent();
+        must(sum.length > 3 && !/Nothing more/.test(sum), `a sum: ${sum}`);
+        await page.keyboard.press('Escape');
+        await page.locator('.bar').getByRole('button', { name: /put it down/i }).click().catch(() => {});
+    },
+    'two revisions stand side by side': async () => {
+        await page.getByRole('button', { name: 'Compare' }).click();
+        await page.getByRole('heading', { name: 'The figures' }).waitFor();
+        const select = page.getByLabel('From');
+        await select.selectOption({ index: await select.locator('option').count() - 1 });
+        await page.locator('.line-come, .line-gone').first().waitFor();
+        await page.locator('table.moved tbody tr').first().waitFor();
+        await page.getByRole('button', { name: 'Close' }).last().click();
+    },
+    'a piece is added and taken away again': async () => {
+        await page.getByRole('button', { name: 'Add a piece' }).click();
+        await page.getByLabel('Name').fill('spare slat');
+        await page.getByRole('button', { name: 'Add it' }).click();
+        await page.getByRole('heading', { name: 'spare slat' }).waitFor();
+        await page.locator('#piece-spare-slat').getByRole('button', { name: 'Take away' }).click();
+        await page.getByRole('button', { name: 'Take it away' }).click();
+        await page.getByRole('heading', { name: 'spare slat' }).waitFor({ state: 'detached' });
+        await saved();
+    },
+    'the body can be turned, drawn apart and cut open': async () => {
+        await page.getByRole('button', { name: 'Turn it' }).click();
+        await page.locator('.solid-host canvas').waitFor();
+        await page.waitForTimeout(1500);
+        await shot(page, 'desk-turn');
+        await page.getByRole('button', { name: 'Picture' }).click();
+    },
+    'the page has no violation of accessibility, light and dark': async () => {
+        await page.evaluate(() => window.scrollTo(0, 0));
+        await axe('desk, light');
+        await page.emulateMedia({ colorScheme: 'dark' });
+        await axe('desk, dark');
+        await page.emulateMedia({ colorScheme: 'light' });
+    },
+    'it stands on a phone, a desk and a wall without scrolling sideways': async () => {
+        for (const [name, size] of Object.entries({ phone: { width: 360, height: 740 }, tablet: { width: 820, height: 1180 }, desk: { width: 1440, height: 900 }, zoomed: { width: 720, height: 450 }, wall: { width: 3840, height: 2160 } })) {
+            await page.setViewportSize(size);
+            await page.evaluate(() => window.scrollTo(0, 0));
+            await page.waitForTimeout(400);
+            const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+            must(over <= 0, `${name}: ${over} px too wide`);
+            await shot(page, `desk-${name}`);
+        }
+        await page.setViewportSize({ width: 1440, height: 900 });
+    },
+    'two windows change one job: the second is asked, and nothing is lost': async () => {
+        const other = await page.context().newPage();
+        await other.goto(page.url());
+        await other.getByRole('heading', { name: 'Pieces' }).waitFor();
+        await other.locator('#rod-pieces .value').first().click();
+        await other.locator('.bar').getByLabel(/written/i).fill('3');
+        await other.keyboard.press('Enter');
+        await other.getByText(/^Revision \d+, saved$/).waitFor();
+        await page.locator('#rod-pieces .value').nth(1).click();
+        const field = page.locator('.bar').getByLabel(/written/i);
+        await field.fill('999');
+        await field.press('Enter');
+        await page.getByRole('heading', { name: /somebody else/i }).waitFor();
+        await shot(page, 'desk-conflict');
+        const before = page.url();
+        await page.getByRole('button', { name: /keep both/i }).click();
+        await page.waitForFunction((old) => location.href !== old, before);
+        must((await savedText()).text.includes('999'), 'mine is a job of its own');
+        await other.close();
+    },
+    'a killed program is told of, the text is kept, and it goes on when the program is back': async () => {
+        await program.kill();
+        await page.getByRole('button', { name: 'Text', exact: true }).click();
+        const field = page.getByLabel('The text of the job'), text = await field.inputValue();
+        await field.fill(`# kept through a kill\n${text}`);
+        await page.getByText(/does not answer/).waitFor();
+        must((await field.inputValue()).startsWith('# kept'), 'the text is still on the page');
+    },
+    'nothing went wrong in the page, and nothing was asked of anybody else': async () => {
+        page.faults = page.faults.filter((fault) => !/Failed to load resource|ERR_CONNECTION/.test(fault));
+        await noFaults();
+    },
+}, async () => {
+    await chrome.close();
+    await program.stop();
+    await place.gone();
+});
