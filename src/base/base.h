@@ -127,9 +127,9 @@ void tw_find(tw_findings *findings, tw_level level, tw_place place, const char *
 /// order: "Make the tenon 14.0 mm thick". All texts are copied.
 void tw_find_fix(tw_findings *findings, const char *label, tw_file_kind file, const char *const *path, size_t path_count,
                  const char *value);
-/// The same with any change.
+/// The same with any change. What the finding offers already is not offered twice.
 void tw_find_fix_by(tw_findings *findings, const char *label, tw_file_kind file, tw_change change);
-/// One more change of the fix that was offered last.
+/// One more change of the fix that was offered last, and is no other's alone.
 void tw_find_fix_also(tw_findings *findings, tw_file_kind file, tw_change change);
 /// A copy of a change in the arena.
 tw_change tw_change_copy(tw_arena *arena, tw_change change);

@@ -58,11 +58,32 @@ void tw_find_fix_also(tw_findings *findings, tw_file_kind file, tw_change change
     fix->changes = changes;
 }
 
+static bool same_text(const char *a, const char *b) { return a == b || (a && b && strcmp(a, b) == 0); }
+
+/* Of changes without lists and entries, which fixes are made of. */
+static bool same_change(const tw_change *a, const tw_change *b)
+{
+    if (a->kind != b->kind || a->path_count != b->path_count || !same_text(a->value, b->value)) return false;
+    for (size_t i = 0; i < a->path_count; i++)
+        if (strcmp(a->path[i], b->path[i]) != 0) return false;
+    return a->list_count == 0 && b->list_count == 0 && a->entry_count == 0 && b->entry_count == 0;
+}
+
+static bool is_offered(const tw_finding *finding, tw_file_kind file, const tw_change *change)
+{
+    for (size_t i = 0; i < finding->fix_count; i++) {
+        const tw_fix *fix = &finding->fixes[i];
+        if (fix->change_count == 1 && fix->changes[0].file == file && same_change(&fix->changes[0].change, change)) return true;
+    }
+    return false;
+}
+
 void tw_find_fix_by(tw_findings *findings, const char *label, tw_file_kind file, tw_change change)
 {
     if (findings->full) return;
     assert(findings->count > 0);
     tw_finding *finding = &findings->items[findings->count - 1];
+    if (is_offered(finding, file, &change)) return;
     tw_array_make_room(findings->arena, &finding->fixes, finding->fix_count, &finding->fix_room, sizeof *finding->fixes);
     finding->fixes[finding->fix_count++] = (tw_fix){ .label = tw_text_copy(findings->arena, tw_text_of(label)) };
     tw_find_fix_also(findings, file, change);

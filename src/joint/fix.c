@@ -183,3 +183,41 @@ void tw_piece_fix_size(tw_joint_context *context, int piece, const char *key, do
     const char *after = strcmp(key, "length") == 0 ? "long" : strcmp(key, "width") == 0 ? "wide" : "thick";
     tw_piece_fix(context, piece, key, tw_format(context->arena, "Make %s", context->job->pieces[piece].name), value_mm, after, rounding);
 }
+
+/* count of `piece`, in one set, so that count * each comes to the other's total. */
+static void match_count(tw_joint_context *context, int piece, int each, int total)
+{
+    if (each < 1 || total % each != 0) return;
+    const char *name = context->job->pieces[piece].name;
+    tw_piece_fix(context, piece, "count", "Make", total / each, tw_format(context->arena, "of %s", name), TW_ROUND_NEAREST);
+}
+
+void tw_plan_fix_counts(tw_joint_context *context, int mover, int ends, int base, int places)
+{
+    const tw_piece *pieces = context->job->pieces;
+    match_count(context, base, places, (int)pieces[mover].count.value * ends);
+    match_count(context, mover, ends, (int)pieces[base].count.value * places);
+}
+
+void tw_piece_fix_across(tw_joint_context *context, int piece, tw_face side, double value_mm, tw_rounding rounding)
+{
+    tw_piece_fix_size(context, piece, side <= TW_SIDE_BACK ? "width" : "thickness", value_mm, rounding);
+}
+
+/* ---- places ---- */
+
+void tw_plan_fix_place(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double least_mm, int piece)
+{
+    double length = context->job->pieces[piece].length.value;
+    if (2.0 * least_mm > length) tw_piece_fix_size(context, piece, "length", 2.0 * least_mm, TW_ROUND_UP);
+    else if (at->value < length / 2.0) tw_plan_fix(context, plan, at, "Put it", least_mm, "from the left end", TW_ROUND_UP);
+    else tw_plan_fix(context, plan, at, "Put it", length - least_mm, "from the left end", TW_ROUND_DOWN);
+}
+
+void tw_plan_fix_apart(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double other_mm, double apart_mm, double length_mm)
+{
+    double up = other_mm + apart_mm, down = other_mm - apart_mm;
+    bool can_up = up < length_mm, can_down = down > 0.0, wants_up = at->value >= other_mm;
+    if (wants_up ? can_up : can_up && !can_down) tw_plan_fix(context, plan, at, "Put it", up, "from the left end", TW_ROUND_UP);
+    else if (can_down) tw_plan_fix(context, plan, at, "Put it", down, "from the left end", TW_ROUND_DOWN);
+}

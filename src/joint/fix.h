@@ -25,4 +25,15 @@ void tw_piece_fix(tw_joint_context *context, int piece, const char *key, const c
 /// The same for a length, width or thickness, with the order "Make the rail 1240 mm long".
 void tw_piece_fix_size(tw_joint_context *context, int piece, const char *key, double value_mm, tw_rounding rounding);
 
+/// The size of a piece across one of its sides, as one sees it: width across face and back, thickness across an edge.
+void tw_piece_fix_across(tw_joint_context *context, int piece, tw_face side, double value_mm, tw_rounding rounding);
+
+/// Moves a place along a piece to `least_mm` from the nearer end of it; where the piece is too short for that, makes it longer.
+void tw_plan_fix_place(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double least_mm, int piece);
+/// Moves a place away from another, to `apart_mm` from it, towards the end where it stands if there is room in `length_mm`.
+void tw_plan_fix_apart(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double other_mm, double apart_mm, double length_mm);
+/// Ends of one piece come into places of another, and there are not as many: as many of either as the other asks for, where that
+/// comes out whole. ends: of each mover; places: in each base.
+void tw_plan_fix_counts(tw_joint_context *context, int mover, int ends, int base, int places);
+
 #endif

@@ -8,6 +8,7 @@
  *     k >= (d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a     so that the cutter passes the housing   (2)
  *     relish = p - k - (w/2) tan a - chamfer                                                        (3)
  *     tusk: length tip + w + z + head; slot tip + w + z + slot/2; stick k + (w/2 + z + head) tan a    (4) */
+#include "joint/fix.h"
 #include "joint/forked_tusks.h"
 
 #include <assert.h>
@@ -268,56 +269,74 @@ static void check_angle(tw_joint_context *context, tw_joint_plan *plan, const tw
     const tw_amount *angle = &f->spec->angle;
     tw_wedge wedge;
     const char *why;
-    if (!tw_wedge_reckon(f->alpha, WAXED_FRICTION, WAXED_FRICTION, &wedge, &why) || !wedge.holds_itself)
+    if (!tw_wedge_reckon(f->alpha, WAXED_FRICTION, WAXED_FRICTION, &wedge, &why) || !wedge.holds_itself) {
         tw_plan_finding(context, plan, TW_HALT, angle, "wedge-springs-out",
             tw_format(arena, "a wedge of %s springs out by itself when it is waxed (friction 0.2)", tw_angle_text(arena, f->alpha)),
             "4 to 5 degrees");
-    else if (f->alpha > tw_radians(5.0) + 1e-9)
+        tw_plan_fix(context, plan, angle, "Lean the wedge by", tw_radians(5.0), "", TW_ROUND_DOWN);
+    } else if (f->alpha > tw_radians(5.0) + 1e-9) {
         tw_plan_finding(context, plan, TW_CARE, angle, "wedge-steep",
             tw_format(arena, "a wedge of %s is steeper than the common 4 to 5 degrees: a waxed one that is shaken has %.1f degrees left before it slips",
                       tw_angle_text(arena, f->alpha), wedge.margin_deg),
             "5 degrees, or leave the ramp unwaxed and look at it after the first weeks");
-    else if (f->alpha < tw_radians(3.0))
+        tw_plan_fix(context, plan, angle, "Lean the wedge by", tw_radians(5.0), "", TW_ROUND_DOWN);
+    } else if (f->alpha < tw_radians(3.0)) {
         tw_plan_finding(context, plan, TW_CARE, angle, "wedge-slender",
             tw_format(arena, "a wedge of %s draws only 1 for each %.0f driven and asks for a long reserve", tw_angle_text(arena, f->alpha),
                       1.0 / tan(f->alpha)), "4 to 5 degrees");
+        tw_plan_fix(context, plan, angle, "Lean the wedge by", tw_radians(4.0), "", TW_ROUND_UP);
+    }
 }
 
 static void check_housing(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
 {
     tw_arena *arena = context->arena;
     const tw_forked_spec *spec = f->spec;
-    if (f->q < f->t / 4.0)
+    if (f->q < f->t / 4.0) {
         tw_plan_finding(context, plan, TW_HALT, &spec->housing_depth, "web-thin",
             tw_format(arena, "the housings leave a web of %s in a tenon of %s", tw_say(context, f->q), tw_say(context, f->t)),
             tw_format(arena, "housings at most %s deep", tw_say(context, f->t * 0.375)));
-    else if (f->q < 0.4 * f->t)
+        tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", f->t * 0.25, "deep", TW_ROUND_DOWN);
+    } else if (f->q < 0.4 * f->t) {
         tw_plan_finding(context, plan, TW_CARE, &spec->housing_depth, "web-thin",
             tw_format(arena, "the web of %s is less than the usual half of the tenon's %s", tw_say(context, f->q), tw_say(context, f->t)),
             "shallower housings or a thicker tenon");
-    if (f->s < 0.0)
+        tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", f->t * 0.25, "deep", TW_ROUND_DOWN);
+    }
+    if (f->s < 0.0) {
         tw_plan_finding(context, plan, TW_HALT, spec->slot.given ? &spec->slot : &spec->housing_depth, "slot-narrow",
             tw_format(arena, "the slot of %s does not pass over the web of %s", tw_say(context, f->slot), tw_say(context, f->q)),
             tw_format(arena, "housings %s deep, or a slot of %s", tw_say(context, (f->t - f->slot + EASE_MM) / 2.0), tw_say(context, f->q + EASE_MM)));
-    else if (f->e - f->s <= 0.3)
+        tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", (f->t - f->slot + EASE_MM) / 2.0, "deep", TW_ROUND_UP);
+        tw_plan_fix(context, plan, &spec->slot, "Make the slot", f->q + EASE_MM, "wide", TW_ROUND_UP);
+    } else if (f->e - f->s <= 0.3) {
         tw_plan_finding(context, plan, TW_HALT, &spec->housing_depth, "bearing-small",
             tw_format(arena, "a tusk that leans to one side bears on only %s of the other cheek's housing", tw_say(context, tw_max(0.0, f->e - f->s))),
             tw_format(arena, "housings at least %s deep, or less ease", tw_say(context, f->s + 0.8)));
-    if (f->c <= 0.0)
+        tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", f->s + 0.8, "deep", TW_ROUND_UP);
+    }
+    if (f->c <= 0.0) {
         tw_plan_finding(context, plan, TW_HALT, &spec->draw_allowance, "no-draw",
             "the housing does not start inside the surface: the tusk would bear on its wall and pull nothing", tw_format(arena, "a draw allowance of %s", small(context, DRAW_MM)));
-    else if (f->c < 0.8)
+        tw_plan_fix(context, plan, &spec->draw_allowance, "Leave a draw allowance of", DRAW_MM, "", TW_ROUND_UP);
+    } else if (f->c < 0.8) {
         tw_plan_finding(context, plan, TW_CARE, &spec->draw_allowance, "draw-small",
             tw_format(arena, "a draw allowance of %s is used up by a little drying, or where %s is planed light", tw_say(context, f->c), f->through->name), small(context, DRAW_MM));
-    if (f->k < f->k_least - 1e-9)
+        tw_plan_fix(context, plan, &spec->draw_allowance, "Leave a draw allowance of", DRAW_MM, "", TW_ROUND_UP);
+    }
+    if (f->k < f->k_least - 1e-9) {
         tw_plan_finding(context, plan, TW_HALT, &spec->tusk_thickness, "tusk-thin",
             tw_format(arena, "at the narrow end of the housing the cutter of %s does not pass: the tusk is %s thick at the tenon's middle, at least %s is needed",
                       tw_say(context, f->d), tw_say(context, f->k), tw_say(context, f->k_least)),
             tw_format(arena, "a tusk %s thick, or a smaller cutter", tw_say(context, rounded_up(f->k_least + 0.5, step_mm(context)))));
-    if (f->o < f->d - 1e-9)
+        tw_plan_fix(context, plan, &spec->tusk_thickness, "Make the tusk", rounded_up(f->k_least + 0.5, step_mm(context)), "thick", TW_ROUND_UP);
+    }
+    if (f->o < f->d - 1e-9) {
         tw_plan_finding(context, plan, f->o < f->d / 2.0 * (1.0 + sin(f->alpha)) ? TW_HALT : TW_CARE, &spec->overrun, "overrun-short",
             tw_format(arena, "the housing runs only %s past the tenon's edge: the cutter of %s does not leave the wood", tw_say(context, f->o), tw_say(context, f->d)),
             tw_format(arena, "an overrun of %s", tw_say(context, f->d)));
+        tw_plan_fix(context, plan, &spec->overrun, "Let the housing run", f->d, "past the tenon", TW_ROUND_UP);
+    }
 }
 
 static void check_tusk(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
@@ -325,42 +344,57 @@ static void check_tusk(tw_joint_context *context, tw_joint_plan *plan, const tw_
     tw_arena *arena = context->arena;
     const tw_forked_spec *spec = f->spec;
     double short_by = 1.5 * f->t - f->relish;
-    if (short_by > 1e-9)
+    if (short_by > 1e-9) {
         tw_plan_finding(context, plan, f->relish < 0.75 * f->t ? TW_HALT : TW_CARE, &spec->beyond, "relish-short",
             tw_format(arena, "the relish between the tusk and the tenon's end is %s: it may shear out", tw_say(context, f->relish)),
             tw_format(arena, "a tenon %s beyond the mortised piece", tw_say(context, rounded_up(f->p + short_by, rule_step_mm(context)))));
-    if (f->tip_thickness < TIP_LEAST_MM)
+        tw_plan_fix(context, plan, &spec->beyond, "Let the tenon stand", rounded_up(f->p + short_by, rule_step_mm(context)), "beyond the mortised piece", TW_ROUND_UP);
+    }
+    if (f->tip_thickness < TIP_LEAST_MM) {
         tw_plan_finding(context, plan, f->tip_thickness < 2.0 ? TW_HALT : TW_CARE, &spec->tusk_thickness, "tip-thin",
             tw_format(arena, "the tusk's tip is only %s thick", tw_say(context, f->tip_thickness)),
             tw_format(arena, "a tusk %s thick at the tenon's middle", tw_say(context, rounded_up(f->k + TIP_LEAST_MM - f->tip_thickness, step_mm(context)))));
-    if (f->bridge < BRIDGE_LEAST_MM + 3.0)
+        tw_plan_fix(context, plan, &spec->tusk_thickness, "Make the tusk", rounded_up(f->k + TIP_LEAST_MM - f->tip_thickness, step_mm(context)), "thick", TW_ROUND_UP);
+    }
+    if (f->bridge < BRIDGE_LEAST_MM + 3.0) {
         tw_plan_finding(context, plan, f->bridge < BRIDGE_LEAST_MM ? TW_HALT : TW_CARE, &spec->head_proud, "bridge-short",
             tw_format(arena, "only %s of solid wood stands over the slot: the mallet splits the head", tw_say(context, f->bridge)),
             tw_format(arena, "a head %s proud", tw_say(context, rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)))));
+        tw_plan_fix(context, plan, &spec->head_proud, "Let the head stand", rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)), "proud", TW_ROUND_UP);
+    }
 }
 
 static void check_tenon(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f)
 {
     tw_arena *arena = context->arena;
     const tw_forked_spec *spec = f->spec;
-    if (f->t > f->tenon_size.thickness_mm + 1e-9)
+    if (f->t > f->tenon_size.thickness_mm + 1e-9) {
         tw_plan_finding(context, plan, TW_HALT, &spec->tenon_thickness, "tenon-thick",
             tw_format(arena, "the tenon is %s thick, its piece only %s", tw_say(context, f->t), tw_say(context, f->tenon_size.thickness_mm)),
             tw_format(arena, "%s or less", tw_say(context, f->tenon_size.thickness_mm)));
-    if (f->w > f->tenon_size.width_mm + 1e-9)
+        tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", f->tenon_size.thickness_mm, "thick", TW_ROUND_DOWN);
+    }
+    if (f->w > f->tenon_size.width_mm + 1e-9) {
         tw_plan_finding(context, plan, TW_HALT, &spec->tenon_width, "tenon-wide",
             tw_format(arena, "the tenon is %s wide, its piece only %s", tw_say(context, f->w), tw_say(context, f->tenon_size.width_mm)),
             tw_format(arena, "%s or less", tw_say(context, f->tenon_size.width_mm)));
+        tw_plan_fix(context, plan, &spec->tenon_width, "Make the tenon", f->tenon_size.width_mm, "wide", TW_ROUND_DOWN);
+    }
     double no_shoulder_mm = 1.0;
-    if (f->tenon_size.thickness_mm - f->t < no_shoulder_mm && f->tenon_size.width_mm - f->w < no_shoulder_mm)
+    if (f->tenon_size.thickness_mm - f->t < no_shoulder_mm && f->tenon_size.width_mm - f->w < no_shoulder_mm) {
         tw_plan_finding(context, plan, TW_HALT, &spec->tenon_thickness, "no-shoulder", "the tenon is as large as its piece: there is no shoulder to draw against",
             "a thinner or narrower tenon");
+        tw_plan_fix(context, plan, &spec->tenon_width, "Make the tenon", f->tenon_size.width_mm * 0.6, "wide", TW_ROUND_DOWN);
+        tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", f->tenon_size.thickness_mm / 2.0, "thick", TW_ROUND_DOWN);
+    }
     double both_mm = f->ends * (f->T + f->p);
-    if (both_mm > f->tenon_size.length_mm - 10.0)
+    if (both_mm > f->tenon_size.length_mm - 10.0) {
         tw_plan_finding(context, plan, TW_HALT, NULL, "tenons-meet",
             tw_format(arena, "%d tenon%s of %s leave%s no body in a piece %s long", f->ends, f->ends == 1 ? "" : "s", tw_say(context, f->T + f->p),
                       f->ends == 1 ? "s" : "", tw_say(context, f->tenon_size.length_mm)),
             tw_format(arena, "a length over %s: it is measured with the tenons", tw_say(context, both_mm + 10.0)));
+        tw_piece_fix_size(context, spec->tenon.index, "length", both_mm + 10.0, TW_ROUND_UP);
+    }
 }
 
 static void check_place(tw_joint_context *context, tw_joint_plan *plan, const tw_forked *f, const tw_amount *at)
@@ -379,19 +413,29 @@ static void check_place(tw_joint_context *context, tw_joint_plan *plan, const tw
             wall_along >= 0.0 ? tw_format(arena, "the middle at %s", tw_say(context, extent.width_mm / 2.0))
             : 2.0 * least <= extent.length_mm ? tw_format(arena, "a place between %s and %s", tw_say(context, least), tw_say(context, extent.length_mm - least))
                                               : tw_format(arena, "a piece at least %s long, or a smaller tenon", tw_say(context, 2.0 * least)));
+        if (wall_along < 0.0) tw_plan_fix_place(context, plan, at, least, spec->through.index);
+        else tw_plan_fix(context, plan, &spec->across, "Put the middle at", extent.width_mm / 2.0, "across", TW_ROUND_NEAREST);
         return;
     }
-    if (wall_across < f->t * 0.75)
+    if (wall_across < f->t * 0.75) {
         tw_plan_finding(context, plan, TW_CARE, NULL, "mortise-wall-thin",
             tw_format(arena, "the wall beside the mortise in %s is %s thick", f->through->name, tw_say(context, wall_across)), "a wider piece or a thinner tenon");
-    if (wall_along < 1.5 * f->w)
+        tw_piece_fix_across(context, spec->through.index, (tw_face)spec->from.value, 2.0 * (half_across + f->t * 0.75), TW_ROUND_UP);
+        if (along) tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", extent.width_mm / 2.5, "thick", TW_ROUND_DOWN);
+    }
+    if (wall_along < 1.5 * f->w) {
         tw_plan_finding(context, plan, TW_CARE, at, "mortise-near-end",
             tw_format(arena, "only %s of %s stands between the mortise and its end: it may split when the tusk is driven", tw_say(context, wall_along), f->through->name),
             tw_format(arena, "at least %s", tw_say(context, 1.5 * f->w)));
+        tw_plan_fix_place(context, plan, at, half_along + 1.5 * f->w, spec->through.index);
+    }
     double leg = along ? f->t / 2.0 + f->m : f->w / 2.0;
-    if (tw_min(f->across, extent.width_mm - f->across) < leg - 1e-9)
+    if (tw_min(f->across, extent.width_mm - f->across) < leg - 1e-9) {
         tw_plan_finding(context, plan, TW_CARE, &spec->bears, "leg-overhangs",
             tw_format(arena, "the tusk's leg hangs over the edge of %s", f->through->name), "legs that bear less, or a wider piece");
+        tw_piece_fix_across(context, spec->through.index, (tw_face)spec->from.value, 2.0 * leg, TW_ROUND_UP);
+        if (along) tw_plan_fix(context, plan, &spec->bears, "Let each leg bear", tw_min(f->across, extent.width_mm - f->across) - f->t / 2.0, "", TW_ROUND_DOWN);
+    }
 }
 
 /* Two places in one piece: the tenoned pieces side by side, and their tusks, which all point the same way. */
@@ -409,6 +453,7 @@ static void check_apart(tw_joint_context *context, tw_joint_plan *plan, const tw
                 tw_format(context->arena, "in %s the tenon at %s runs into the one at %s, or its tusk does: they stand %s apart", f->through->name,
                           tw_say(context, at->items[i].value), tw_say(context, at->items[j].value), tw_say(context, apart_mm)),
                 tw_format(context->arena, "places at least %s apart", tw_say(context, need_mm)));
+            tw_plan_fix_apart(context, plan, &at->items[i], at->items[j].value, need_mm, tw_face_extent(f->through_size, (tw_face)f->spec->from.value).length_mm);
             break;
         }
 }
@@ -422,6 +467,7 @@ static void check_count(tw_joint_context *context, tw_joint_plan *plan, const tw
         tw_format(arena, "the count of tenons is %d (%d x %s, %d end%s each), of mortises %d (%d x %s, %d each)", tenons, f->tenon_pieces, f->tenon->name,
                   f->ends, f->ends == 1 ? "" : "s", places, f->through_pieces, f->through->name, f->spec->at.count),
         "as many of one as of the other: look at the counts, `ends` and `at`");
+    tw_plan_fix_counts(context, f->spec->tenon.index, f->ends, f->spec->through.index, f->spec->at.count);
 }
 
 /* ---- the plan ---- */

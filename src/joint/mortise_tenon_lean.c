@@ -16,6 +16,7 @@
  *     mitre on the face = atan |n_y/n_x|     tilt of the blade, face down = asin |n_z|                         (5)
  *     mitre on an edge  = atan |n_z/n_x|     tilt, edge down = asin |n_y|                                      (6)
  * For a tenon that lies along: mitre on the face = swing, tilt = roll: the saw takes the cradle's own two angles. */
+#include "joint/fix.h"
 #include "joint/mortise_tenon.h"
 
 #include <math.h>
@@ -224,9 +225,12 @@ static void check_steep(tw_joint_context *context, tw_joint_plan *plan, const tw
             "at most 20 degrees in all, or a mortised piece of dense wood, its lip left standing until the joint is together");
 }
 
-static void refuse(tw_joint_context *context, tw_joint_plan *plan, const tw_amount *at, const char *what, const char *remedy)
+/* key: with the word that mends it; NULL: the key is to go. */
+static void refuse(tw_joint_context *context, tw_joint_plan *plan, const tw_amount *at, const char *what, const char *remedy, const char *key, const char *word)
 {
     tw_plan_finding(context, plan, TW_HALT, at, "lean-not-with", what, remedy);
+    if (word) tw_plan_fix_word(context, plan, key, word, tw_format(context->arena, "Write `%s: %s`", key, word));
+    else tw_plan_fix_without(context, plan, key, tw_format(context->arena, "Leave `%s` out", key));
 }
 
 /* What is not worked out for a tenon that leans. */
@@ -234,15 +238,15 @@ static void check_company(tw_joint_context *context, tw_joint_plan *plan, const 
 {
     const tw_mortise_spec *spec = m->spec;
     if (m->pair) refuse(context, plan, &(tw_amount){ .given = true, .place = spec->tenons.place },
-        "twin or double tenons that lean are not worked out", "write `tenons: single`, or leave `rake` and `splay` out");
+        "twin or double tenons that lean are not worked out", "write `tenons: single`, or leave `rake` and `splay` out", "tenons", "single");
     if (m->haunched) refuse(context, plan, &spec->haunch, "a haunch on a tenon that leans is not worked out",
-        "leave `haunch` out, or `rake` and `splay`");
+        "leave `haunch` out, or `rake` and `splay`", "haunch", NULL);
     if (m->pegged) refuse(context, plan, &spec->peg, "pegs through a tenon that leans are not worked out",
-        "leave `peg` and `pegs` out, or `rake` and `splay`");
+        "leave `peg` and `pegs` out, or `rake` and `splay`", "peg", NULL);
     if (m->round) refuse(context, plan, NULL, "a tenon that leans is sawn, and its mortise is set out square",
-        "write `mortise ends: square`, or leave it out");
+        "write `mortise ends: square`, or leave it out", "mortise ends", "square");
     if (!m->sawn) refuse(context, plan, NULL, "copying on the end leaves a shoulder square to the piece, but this one leans",
-        "write `tenon by: saw`, or leave it out");
+        "write `tenon by: saw`, or leave it out", "tenon by", "saw");
 }
 
 static void check_shoulder(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)

@@ -6,6 +6,7 @@
  *     ------+----+   |                             shoulder stands
  *      body | (o)    |   tenon's hole at s - o     o = peg offset, 1/32 to 1/16 in (common practice)
  *     ------+----+   |                             relish beyond the peg = l - (s - o) - d/2 - chamfer  */
+#include "joint/fix.h"
 #include "joint/mortise_tenon.h"
 
 #include <assert.h>
@@ -76,8 +77,10 @@ static void check_idle(tw_joint_context *context, tw_joint_plan *plan, const tw_
 {
     const struct { const tw_amount *amount; const char *key; } idle[] = { { &m->spec->peg_offset, "peg offset" }, { &m->spec->peg_from_shoulder, "peg from shoulder" } };
     for (int i = 0; i < 2; i++)
-        if (idle[i].amount->given)
+        if (idle[i].amount->given) {
             find(context, plan, TW_CARE, idle[i].amount, "key-idle", tw_format(context->arena, "`%s` is given, but it has no meaning without `peg`", idle[i].key), tw_format(context->arena, "add `peg`, or leave `%s` out", idle[i].key));
+            tw_plan_fix_without(context, plan, idle[i].key, tw_format(context->arena, "Leave `%s` out", idle[i].key));
+        }
 }
 
 static void check_size(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
@@ -92,6 +95,9 @@ static void check_size(tw_joint_context *context, tw_joint_plan *plan, const tw_
         find(context, plan, TW_CARE, at, "peg-thick", tw_format(arena, "a peg of %s is thick for a tenon %s thick and %s wide", tw_say_fine(context, m->peg), tw_say_fine(context, m->t), tw_say_fine(context, m->w)), remedy);
     else if (m->peg < 4.0)
         find(context, plan, TW_CARE, at, "peg-thin", tw_format(arena, "a peg of %s bends and breaks as it is driven over the offset", tw_say_fine(context, m->peg)), remedy);
+    else return;
+    tw_plan_fix(context, plan, &m->spec->peg, "Take a peg of", peg_size(context, m), "", TW_ROUND_NEAREST);
+    if (m->pegs > 1) tw_plan_fix(context, plan, &m->spec->pegs, "Drive", 1.0, "peg through each tenon", TW_ROUND_NEAREST);
 }
 
 static void check_offset(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
@@ -112,12 +118,18 @@ static void check_wood(tw_joint_context *context, tw_joint_plan *plan, const tw_
     tw_arena *arena = context->arena;
     const tw_amount *at = m->spec->peg_from_shoulder.given ? &m->spec->peg_from_shoulder : &m->spec->peg;
     double before = m->peg_from - m->peg / 2.0, good = RELISH_GOOD * m->peg;
-    if (m->peg_relish < good - HAIR_MM)
+    if (m->peg_relish < good - HAIR_MM) {
         find(context, plan, m->peg_relish < m->peg ? TW_HALT : TW_CARE, at, "peg-relish-short", tw_format(arena, "only %s of the tenon stands beyond the peg: it shears out as the peg draws", tw_say_fine(context, tw_max(m->peg_relish, 0.0))),
              tw_format(arena, "at least %s: a longer tenon, a thinner peg, or the peg nearer to the shoulder", tw_say_fine(context, good)));
-    if (before < m->peg - HAIR_MM)
+        double over = good - m->peg_relish;
+        if (m->peg_from - over >= 1.5 * m->peg) tw_plan_fix(context, plan, &m->spec->peg_from_shoulder, "Set the peg", m->peg_from - over, "from the shoulder", TW_ROUND_DOWN);
+        if (!m->through) tw_plan_fix(context, plan, &m->spec->depth, "Make the tenon", m->l + over, "long", TW_ROUND_UP);
+    }
+    if (before < m->peg - HAIR_MM) {
         find(context, plan, before < m->peg / 2.0 ? TW_HALT : TW_CARE, at, "peg-near-side", tw_format(arena, "only %s of the cheek stands between the peg and the side of %s: it splits out", tw_say_fine(context, tw_max(before, 0.0)), m->into->name),
              tw_format(arena, "the peg at least %s from the shoulder", tw_say_fine(context, 1.5 * m->peg)));
+        tw_plan_fix(context, plan, &m->spec->peg_from_shoulder, "Set the peg", 1.5 * m->peg, "from the shoulder", TW_ROUND_UP);
+    }
 }
 
 void tw_mortise_peg_check(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
@@ -129,6 +141,8 @@ void tw_mortise_peg_check(tw_joint_context *context, tw_joint_plan *plan, const 
     if (!m->along) {
         find(context, plan, TW_HALT, m->spec->peg.given ? &m->spec->peg : &m->spec->pegs, "peg-along-grain", tw_format(context->arena, "the tenon lies across %s: a peg through its cheeks would have to run along the grain", m->into->name),
              "leave `peg` out, or write `lies: along`");
+        tw_plan_fix_without(context, plan, "peg", "Leave the peg out");
+        tw_plan_fix_word(context, plan, "lies", "along", "Lay the tenon along the mortised piece");
         return;
     }
     check_size(context, plan, m);
