@@ -3,7 +3,7 @@
  * for each revision; this page shows how far it is, and hands them out. */
 import { type PaperFile, type WholeEntry, api } from './api.js';
 import { sizeWords } from './book_files.js';
-import { fill, h } from './dom.js';
+import { type Child, fill, h } from './dom.js';
 import { jobHead } from './head.js';
 import { viewSheets } from './papers_viewer.js';
 import { sentence } from './run_parts.js';
@@ -30,11 +30,10 @@ class Papers {
     private left = false;
 
     constructor(host: HTMLElement, private readonly job: number, private readonly whole: WholeEntry, title: string) {
-        host.append(jobHead(job, 'papers', h('span', { class: 'name' }, title), () => {}),
-            h('main', { class: 'papers' }, h('h1', {}, 'Papers'),
-            h('p', { class: 'quiet' },
-                `Of revision ${whole.number}. Each revision has its own set; sizes are written as the job says.`), this.make,
-                this.list));
+        const head = jobHead(job, 'papers', h('span', { class: 'name' }, title), () => {});
+        head.querySelector('.figures')?.remove();   // papers are written as the job says
+        host.append(head, h('main', { class: 'papers' }, h('h1', {}, 'Papers'), h('p', { class: 'quiet' },
+            `Of revision ${whole.number}. Each revision has its own set; sizes are written as the job says.`), this.make, this.list));
     }
 
     async open(): Promise<void> {
@@ -112,8 +111,18 @@ class Papers {
             const of = rest.filter((one) => one.kind === kind);
             if (!of.length) return null;
             return h('section', {}, h('h2', {}, title), words ? h('p', { class: 'quiet' }, words) : null,
-                of.map((one) => this.paper(one, of, false)));
+                kind === 'svg' ? this.sheets(of) : of.map((one) => this.paper(one, of, false)));
         }));
+    }
+
+    /** Many: seen one after the other, or each by itself. */
+    private sheets(of: PaperFile[]): Child[] {
+        return [h('p', {}, h('button', { type: 'button', class: 'all-sheets', onclick: () => this.view(of, 0) },
+            `See all ${of.length}, sheet by sheet`)),
+            h('details', {}, h('summary', {}, 'Each sheet by itself'), of.map((one) => this.paper(one, of, false)))];
+    }
+    private view(files: PaperFile[], first: number): void {
+        viewSheets(files, first, (one, show) => this.address(one, show));
     }
 
     private about(file: PaperFile): string {
@@ -123,17 +132,15 @@ class Papers {
 
     private paper(file: PaperFile, siblings: PaperFile[], first: boolean): HTMLElement {
         const named = (): HTMLElement => h('span', { class: 'unseen' }, `: ${file.title}`);
-        const printed = file.kind === 'pdf', seen = printed || file.kind === 'svg' || file.kind === 'csv' || file.kind === 'json'
-            || file.kind === 'yaml';
+        const printed = file.kind === 'pdf', seen = ['pdf', 'svg', 'csv', 'json', 'yaml'].includes(file.kind);
         const see = file.kind === 'svg'
-            ? h('button', { type: 'button', onclick: () => viewSheets(siblings, siblings.indexOf(file),
-                (one, show) => this.address(one, show)) }, 'See', named())
+            ? h('button', { type: 'button', onclick: () => this.view(siblings, siblings.indexOf(file)) }, 'See', named())
             : h('a', { class: 'button', href: this.address(file, true), target: '_blank', rel: 'noopener' },
                 printed ? 'See and print' : 'See', named());
         return h('article', { class: first ? 'paper first' : 'paper', 'data-name': file.name },
             h('div', {}, h('h3', {}, file.title),
-            file.purpose ? h('p', {}, sentence(file.purpose)) : null, file.true_size ? h('p', { class: 'true-size' },
-                printed ? 'True to size: print at 100 %.' : 'True to size.') : null,
+            file.purpose ? h('p', {}, sentence(file.purpose)) : null,
+            file.true_size ? h('p', { class: 'true-size' }, printed ? 'True to size: print at 100 %.' : 'True to size.') : null,
             h('p', { class: 'quiet small' }, this.about(file))),
         h('div', { class: 'row acts' }, seen ? see : null,
             h('a', { class: first ? 'button main' : 'button', href: this.address(file, false), download: '' }, 'Download',
