@@ -123,6 +123,11 @@ static void take_out(tw_joint_context *context, const tw_joint_plan *plan, const
     tw_find_fix_by(context->findings, order, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_REMOVE, .path = path.words, .path_count = path.count });
 }
 
+void tw_plan_fix_leave(tw_joint_context *context, const tw_joint_plan *plan, const char *key)
+{
+    tw_plan_fix_without(context, plan, key, tw_format(context->arena, "Leave `%s` out", key));
+}
+
 void tw_plan_fix_without(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *order)
 {
     const tw_key *row = row_named(plan, key);
@@ -151,6 +156,7 @@ void tw_plan_fix_proposed(tw_joint_context *context, const tw_joint_plan *plan, 
     stand at = stand_of(plan, amount);
     if (!at.row || at.item > 0 || at.row->required || !amount->given) return;
     const tw_figure *figure = figure_of(plan, at.row);
+    if (!figure || !figure->has_proposed) take_out(context, plan, at.row, tw_format(context->arena, "Leave `%s` out", at.row->name));
     if (!figure || !figure->has_proposed || fabs(figure->proposed - amount->value) < SAME) return;
     take_out(context, plan, at.row, tw_format(context->arena, "Take the proposed %s, %s", figure->label, figure_text(context, figure)));
 }
@@ -202,6 +208,11 @@ void tw_plan_fix_counts(tw_joint_context *context, int mover, int ends, int base
 void tw_piece_fix_across(tw_joint_context *context, int piece, tw_face side, double value_mm, tw_rounding rounding)
 {
     tw_piece_fix_size(context, piece, side <= TW_SIDE_BACK ? "width" : "thickness", value_mm, rounding);
+}
+
+void tw_piece_fix_depth(tw_joint_context *context, int piece, tw_face side, double value_mm, tw_rounding rounding)
+{
+    tw_piece_fix_size(context, piece, side <= TW_SIDE_BACK ? "thickness" : "width", value_mm, rounding);
 }
 
 /* ---- places ---- */

@@ -16,8 +16,10 @@ void tw_plan_fix(tw_joint_context *context, const tw_joint_plan *plan, const tw_
 void tw_plan_fix_word(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *word, const char *order);
 /// Takes a key of the joint out, where the job has it.
 void tw_plan_fix_without(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *order);
-/// Leaves an amount that the job gives to the rules: "Take the proposed tenon thickness, 14.0 mm". tw_plan_finding() offers it
-/// by itself for the amount that it is about.
+/// The same, with the order "Leave `cutter` out".
+void tw_plan_fix_leave(tw_joint_context *context, const tw_joint_plan *plan, const char *key);
+/// Leaves an amount that the job gives to the rules: "Take the proposed tenon thickness, 14.0 mm", or, where no rule proposes any,
+/// "Leave `stop short` out". tw_plan_finding() offers it by itself for the amount that it is about.
 void tw_plan_fix_proposed(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *amount);
 
 /// Sets a size of a piece. key: "length", "width", "thickness", "count".
@@ -27,6 +29,8 @@ void tw_piece_fix_size(tw_joint_context *context, int piece, const char *key, do
 
 /// The size of a piece across one of its sides, as one sees it: width across face and back, thickness across an edge.
 void tw_piece_fix_across(tw_joint_context *context, int piece, tw_face side, double value_mm, tw_rounding rounding);
+/// How thick a piece is behind one of its sides.
+void tw_piece_fix_depth(tw_joint_context *context, int piece, tw_face side, double value_mm, tw_rounding rounding);
 
 /// Moves a place along a piece to `least_mm` from the nearer end of it; where the piece is too short for that, makes it longer.
 void tw_plan_fix_place(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double least_mm, int piece);
