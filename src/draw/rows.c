@@ -41,10 +41,11 @@
 
 /* ---- adding ---- */
 
-void tw_rows_measure(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text)
+void tw_rows_measure_of(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text, tw_source source)
 {
     assert(isfinite(from) && isfinite(to) && rows->count < TW_ROWS_MOST && text);
-    tw_measure m = from < to ? (tw_measure){ from, to, from_root, to_root, text, 0, 0.0 } : (tw_measure){ to, from, to_root, from_root, text, 0, 0.0 };
+    tw_measure m = from < to ? (tw_measure){ from, to, from_root, to_root, text, 0, 0.0, source }
+                           : (tw_measure){ to, from, to_root, from_root, text, 0, 0.0, source };
     if (m.to - m.from < SAME_MM) return;
     for (size_t i = 0; i < rows->count; i++)
         if (fabs(rows->measures[i].from - m.from) < SAME_MM && fabs(rows->measures[i].to - m.to) < SAME_MM) return;
@@ -52,14 +53,21 @@ void tw_rows_measure(tw_rows *rows, double from, double to, double from_root, do
     rows->measures[rows->count++] = m;
 }
 
-void tw_rows_stop(tw_rows *rows, double at, double root, const char *text)
+void tw_rows_measure(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text)
+{
+    tw_rows_measure_of(rows, from, to, from_root, to_root, text, (tw_source){ 0 });
+}
+
+void tw_rows_stop_of(tw_rows *rows, double at, double root, const char *text, tw_source source)
 {
     assert(isfinite(at) && text);
     for (size_t i = 0; i < rows->stop_count; i++)
         if (fabs(rows->stops[i].at - at) < SAME_MM) return;
     tw_array_make_room(rows->arena, &rows->stops, rows->stop_count, &rows->stop_room, sizeof *rows->stops);
-    rows->stops[rows->stop_count++] = (tw_run_stop){ at, root, text, at };
+    rows->stops[rows->stop_count++] = (tw_run_stop){ at, root, text, at, source };
 }
+
+void tw_rows_stop(tw_rows *rows, double at, double root, const char *text) { tw_rows_stop_of(rows, at, root, text, (tw_source){ 0 }); }
 
 /* ---- what stands where ---- */
 
@@ -349,6 +357,7 @@ static void draw_measure(const tw_rows *rows, tw_sheet *sheet, const tw_measure 
 {
     double line = across_of(rows, rows->first_mm + m->row * TW_ROWS_PITCH_MM);
     double off = level(rows) ? line - m->from_root : m->from_root - line;
+    tw_draw_source(sheet, m->source);
     tw_draw_dimension_text_at(sheet, spot(rows, m->from, m->from_root), spot(rows, m->to, m->to_root), level(rows) ? 0.0 : TW_PI / 2.0, off,
                               rows->size_mm, m->text, m->text_at - m->from);
 }
@@ -367,6 +376,7 @@ static void draw_stop(const tw_rows *rows, tw_sheet *sheet, const tw_run_stop *s
     draw_part(rows, sheet, stop->at, over, stop->text_at, end);
     tw_point at = spot(rows, stop->text_at, end + way);
     tw_anchor anchor = way > 0.0 ? TW_ANCHOR_LEFT : TW_ANCHOR_RIGHT;
+    tw_draw_source(sheet, stop->source);
     if (level(rows)) tw_draw_text_turned(sheet, at.x + 0.5 * rows->size_mm, at.y, rows->size_mm, anchor, TW_PI / 2.0, stop->text);
     else tw_draw_text(sheet, at.x, at.y - 0.5 * rows->size_mm, rows->size_mm, anchor, stop->text);
 }
@@ -392,4 +402,5 @@ void tw_rows_draw(const tw_rows *rows, tw_sheet *sheet)
 {
     for (size_t i = 0; i < rows->count; i++) draw_measure(rows, sheet, &rows->measures[i]);
     if (rows->stop_count > 0) draw_run(rows, sheet);
+    tw_draw_source(sheet, (tw_source){ 0 });
 }

@@ -21,6 +21,7 @@ typedef struct tw_measure {
     const char *text;
     int         row;                 // placed: 0 next to the view
     double      text_at;             // placed: along, where the text begins
+    tw_source   source;              // of the text
 } tw_measure;
 
 /// One place of a run.
@@ -28,6 +29,7 @@ typedef struct tw_run_stop {
     double      at, root;  // along, across
     const char *text;
     double      text_at;   // placed: along, the middle of the text
+    tw_source   source;    // of the text
 } tw_run_stop;
 
 typedef struct tw_rows {
@@ -50,8 +52,11 @@ typedef struct tw_rows {
 
 /// Adds a measure; from and to may come in any order; one that stands there already (within 0.01 mm, same text) is not added.
 void tw_rows_measure(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text);
+/// The same with what the text comes from; its texts must live as long as the sheet on which it is drawn is composed.
+void tw_rows_measure_of(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text, tw_source source);
 /// Adds a place of the run; one that stands there already is not added. The first one is the origin.
 void tw_rows_stop(tw_rows *rows, double at, double root, const char *text);
+void tw_rows_stop_of(tw_rows *rows, double at, double root, const char *text, tw_source source);
 /// Finds the rows and the places of texts.
 void tw_rows_place(tw_rows *rows);
 /// How far out from the border the placed rows and run reach, mm of paper; 0 without any.

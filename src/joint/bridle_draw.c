@@ -13,13 +13,16 @@
 #define HATCH_MM 2.2
 #define SAME_MM 1e-6
 
-typedef struct drawing { const tw_joint_context *context; const tw_bridle *b; double body; } drawing;  // body: of the forked piece that is shown
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_bridle *b; double body; } drawing;  // body: of the forked piece that is shown
 
 static const char *figure(const drawing *d, const char *word, double length_mm)
 {
     const char *bare = tw_bare_fine(d->context, length_mm);
     return word[0] ? tw_format(d->context->arena, "%s %s", word, bare) : bare;
 }
+
+static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
 
 /* ---- the section along the fork ---- */
 
@@ -29,12 +32,12 @@ static tw_joint_view fork_view(const drawing *d, tw_sheet *sheet)
     double half = tw_max(b->T, b->split) / 2.0;
     tw_joint_view v = { .sheet = sheet, .title = "Section along the fork", .whose = tw_format(d->context->arena,
         "%s, forked, over %s", b->forked->name, b->over->name), .reach = { -half, -d->body, half, b->E } };
-    tw_view_row(&v, -b->q / 2.0, b->q / 2.0, figure(d, "web", b->q));
-    if (b->ease > SAME_MM) tw_view_row(&v, -b->s / 2.0, b->s / 2.0, figure(d, "slot", b->s));
-    tw_view_row(&v, -b->split / 2.0, b->split / 2.0, figure(d, "forked", b->split));
-    if (fabs(b->split - b->T) > SAME_MM) tw_view_row(&v, -b->T / 2.0, b->T / 2.0, figure(d, "over", b->T));
-    if (b->H - b->S > SAME_MM) tw_view_column(&v, 0.0, b->H, figure(d, "housing", b->H));
-    tw_view_column(&v, 0.0, b->S, figure(d, "prong", b->S));
+    tw_view_row(&v, -b->q / 2.0, b->q / 2.0, figure(d, "web", b->q), of(d, "web", b->q));
+    if (b->ease > SAME_MM) tw_view_row(&v, -b->s / 2.0, b->s / 2.0, figure(d, "slot", b->s), of(d, "slot", b->s));
+    tw_view_row(&v, -b->split / 2.0, b->split / 2.0, figure(d, "forked", b->split), size(d, b->forked, b->split));
+    if (fabs(b->split - b->T) > SAME_MM) tw_view_row(&v, -b->T / 2.0, b->T / 2.0, figure(d, "over", b->T), size(d, b->over, b->T));
+    if (b->H - b->S > SAME_MM) tw_view_column(&v, 0.0, b->H, figure(d, "housing", b->H), of(d, "housing_length", b->H));
+    tw_view_column(&v, 0.0, b->S, figure(d, "prong", b->S), of(d, "prong_length", b->S));
     return v;
 }
 
@@ -74,11 +77,11 @@ static tw_joint_view prong_view(const drawing *d, tw_sheet *sheet)
     tw_joint_view v = { .sheet = sheet, .title = "Section through a prong", .whose = tw_format(d->context->arena,
         "the %s of %s below", tw_face_words[b->from], b->over->name), .reach = { -side, -d->body, side, b->E } };
     if (b->answer_mm > 0.0) tw_view_row(&v, -b->B / 2.0, -b->B / 2.0 + b->answer_mm, figure(d,
-        b->answer == TW_ANSWER_NOTCH ? "notch" : "radius", b->answer_mm));
-    tw_view_row(&v, -b->B / 2.0, b->B / 2.0, figure(d, "prong", b->B));
-    if (b->c > SAME_MM) tw_view_row(&v, -b->w / 2.0, b->w / 2.0, figure(d, "housing", b->w));
-    if (b->stopped) tw_view_column(&v, b->H, b->E, figure(d, "stop", b->stop));
-    tw_view_column(&v, 0.0, b->E, figure(d, "over", b->E));
+        b->answer == TW_ANSWER_NOTCH ? "notch" : "radius", b->answer_mm), of(d, b->answer == TW_ANSWER_NOTCH ? "corner_notch" : "prong_radius", b->answer_mm));
+    tw_view_row(&v, -b->B / 2.0, b->B / 2.0, figure(d, "prong", b->B), size(d, b->forked, b->B));
+    if (b->c > SAME_MM) tw_view_row(&v, -b->w / 2.0, b->w / 2.0, figure(d, "housing", b->w), of(d, "housing_width", b->w));
+    if (b->stopped) tw_view_column(&v, b->H, b->E, figure(d, "stop", b->stop), of(d, "stop_short", b->stop));
+    tw_view_column(&v, 0.0, b->E, figure(d, "over", b->E), size(d, b->over, b->E));
     return v;
 }
 
@@ -167,7 +170,7 @@ const char *tw_bridle_draw(const tw_joint_context *context, const tw_joint_plan 
 {
     const tw_bridle *b = plan->own;
     if (!b || !tw_bridle_possible(b)) return tw_view_none(sheet, room);
-    drawing d = { context, b, tw_max(0.5 * b->E, 0.5 * b->B) };
+    drawing d = { context, plan, b, tw_max(0.5 * b->E, 0.5 * b->B) };
     tw_joint_view views[2] = { fork_view(&d, sheet), prong_view(&d, sheet) };
     const char *scale = tw_views_place(views, context->arena, room);
     draw_fork(&d, &views[0]);

@@ -9,12 +9,22 @@
 #define HATCH_RAD (TW_PI / 4.0)
 #define HATCH_MM 2.2
 
-typedef struct drawing { const tw_joint_context *context; const tw_dovetail *d; } drawing;
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_dovetail *d; } drawing;
 
 static const char *figure(const drawing *d, const char *word, double length_mm)
 {
     const char *bare = tw_bare_fine(d->context, length_mm);
     return word[0] ? tw_format(d->context->arena, "%s %s", word, bare) : bare;
+}
+
+static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+
+/* Of which board it is a size. */
+static tw_source size_of_either(const drawing *d, double shown_mm)
+{
+    tw_source source = size(d, d->d->k.b.piece, shown_mm);
+    return source.from ? source : size(d, d->d->k.a.piece, shown_mm);
 }
 
 /* A pin between x0 (u = 0) and x1 (u = deep): its two walls there, drawn and hatched. */
@@ -49,11 +59,11 @@ static tw_joint_view corner_view(const drawing *dr, tw_sheet *sheet)
     double deep = tw_dovetail_deep(d, false), low = tw_dovetail_wall(d, 0, false, d->t), high = tw_dovetail_wall(d, 0, true, d->t);
     tw_joint_view v = { .sheet = sheet, .title = "The corner, seen on the tails", .whose = tw_format(dr->context->arena, "%s, with %s in it", d->k.a.piece->name, d->k.b.piece->name),
                         .reach = { -tail_of_board(d), 0.0, deep, d->k.wide } };
-    tw_view_row(&v, 0.0, deep, figure(dr, "", deep));
-    tw_view_column(&v, 0.0, low, figure(dr, "half pin", d->h));
-    tw_view_column(&v, low, high, figure(dr, "tail", d->w));
-    if (d->n > 1) tw_view_column(&v, high, high + d->q, figure(dr, "pin", d->q));
-    tw_view_column(&v, 0.0, d->k.wide, figure(dr, "", d->k.wide));
+    tw_view_row(&v, 0.0, deep, figure(dr, "", deep), of(dr, "depth", deep));
+    tw_view_column(&v, 0.0, low, figure(dr, "half pin", d->h), of(dr, "half_pin", d->h));
+    tw_view_column(&v, low, high, figure(dr, "tail", d->w), of(dr, "tail", d->w));
+    if (d->n > 1) tw_view_column(&v, high, high + d->q, figure(dr, "pin", d->q), of(dr, "pin", d->q));
+    tw_view_column(&v, 0.0, d->k.wide, figure(dr, "", d->k.wide), size_of_either(dr, d->k.wide));
     return v;
 }
 
@@ -79,11 +89,11 @@ static tw_joint_view end_view(const drawing *dr, tw_sheet *sheet)
     const tw_dovetail *d = dr->d;
     pin first = pin_of(d, 0, d->t, d->c / 4.0);
     tw_joint_view v = { .sheet = sheet, .title = "The end with the pins", .whose = tw_format(dr->context->arena, "%s, inner side to the left", d->k.b.piece->name), .reach = { 0.0, 0.0, d->t, d->k.wide } };
-    tw_view_row(&v, 0.0, d->t, figure(dr, "", d->t));
-    tw_view_column(&v, 0.0, first.high_end, figure(dr, "", d->h));
+    tw_view_row(&v, 0.0, d->t, figure(dr, "", d->t), size_of_either(dr, d->t));
+    tw_view_column(&v, 0.0, first.high_end, figure(dr, "", d->h), of(dr, "half_pin", d->h));
     double low = tw_dovetail_wall(d, 0, false, d->t), high = tw_dovetail_wall(d, 0, true, d->t);
-    tw_view_column(&v, low, high, figure(dr, "socket", d->w + d->c / 2.0));
-    if (d->n > 1) tw_view_column(&v, high, high + d->q, figure(dr, "", d->q));
+    tw_view_column(&v, low, high, figure(dr, "socket", d->w + d->c / 2.0), (tw_source){ 0 });
+    if (d->n > 1) tw_view_column(&v, high, high + d->q, figure(dr, "", d->q), of(dr, "pin", d->q));
     return v;
 }
 
@@ -102,7 +112,7 @@ const char *tw_dovetail_draw(const tw_joint_context *context, const tw_joint_pla
 {
     const tw_dovetail *d = plan->own;
     if (!d || !tw_dovetail_possible(d)) return tw_view_none(sheet, room);
-    drawing dr = { context, d };
+    drawing dr = { context, plan, d };
     tw_joint_view views[2] = { corner_view(&dr, sheet), end_view(&dr, sheet) };
     const char *scale = tw_views_place(views, context->arena, room);
     draw_corner(&dr, &views[0]);

@@ -9,13 +9,16 @@
 
 #define HATCH_RAD (TW_PI / 4.0)
 
-typedef struct drawing { const tw_joint_context *context; const tw_finger *f; } drawing;
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_finger *f; } drawing;
 
 static const char *figure(const drawing *d, const char *word, double length_mm)
 {
     const char *bare = tw_bare_fine(d->context, length_mm);
     return word[0] ? tw_format(d->context->arena, "%s %s", word, bare) : bare;
 }
+
+static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
 
 /* How much of a board is shown behind its gaps. */
 static double tail_mm(const tw_finger *f, double deep_mm) { return tw_max(1.5 * deep_mm, f->k.wide / 6.0); }
@@ -28,11 +31,11 @@ static tw_joint_view corner_view(const drawing *d, tw_sheet *sheet)
     double deep = tw_finger_deep(f, false), from, to;
     tw_joint_view v = { .sheet = sheet, .title = "The corner, seen on the face", .whose = tw_format(d->context->arena, "%s, with %s in it", f->k.a.piece->name, f->k.b.piece->name),
                         .reach = { -tail_mm(f, deep), 0.0, deep, f->k.wide } };
-    tw_view_row(&v, 0.0, deep, figure(d, "", deep));
+    tw_view_row(&v, 0.0, deep, figure(d, "", deep), of(d, "depth", deep));
     tw_finger_gap(f, false, 0, 0.0, &from, &to);
-    tw_view_column(&v, 0.0, from, figure(d, "edge", from));
-    tw_view_column(&v, from, to, figure(d, "gap", f->n > 3 || to < f->k.wide ? f->gap : to - from));
-    tw_view_column(&v, 0.0, f->k.wide, figure(d, "", f->k.wide));
+    tw_view_column(&v, 0.0, from, figure(d, "edge", from), (tw_source){ 0 });
+    tw_view_column(&v, from, to, figure(d, "gap", f->n > 3 || to < f->k.wide ? f->gap : to - from), of(d, "gap", f->n > 3 || to < f->k.wide ? f->gap : to - from));
+    tw_view_column(&v, 0.0, f->k.wide, figure(d, "", f->k.wide), size(d, f->k.a.piece, f->k.wide));
     return v;
 }
 
@@ -76,13 +79,13 @@ static tw_joint_view mate_view(const drawing *d, tw_sheet *sheet)
     const tw_finger *f = d->f;
     double deep = tw_finger_deep(f, true), from, to;
     tw_joint_view v = { .sheet = sheet, .title = "The other board, seen on its face", .whose = f->k.b.piece->name, .reach = { 0.0, 0.0, deep + tail_mm(f, deep), f->k.wide } };
-    tw_view_row(&v, 0.0, deep, figure(d, "", deep));
+    tw_view_row(&v, 0.0, deep, figure(d, "", deep), of(d, "into_depth", deep));
     tw_finger_gap(f, true, 0, 0.0, &from, &to);
-    tw_view_column(&v, 0.0, to, figure(d, "edge gap", to));
+    tw_view_column(&v, 0.0, to, figure(d, "edge gap", to), (tw_source){ 0 });
     if (f->n > 3) {
         double next = to;
         tw_finger_gap(f, true, 1, 0.0, &from, &to);
-        tw_view_column(&v, next, from, figure(d, "finger", f->wide));
+        tw_view_column(&v, next, from, figure(d, "finger", f->wide), of(d, "finger_width", f->wide));
     }
     return v;
 }
@@ -91,7 +94,7 @@ const char *tw_finger_draw(const tw_joint_context *context, const tw_joint_plan 
 {
     const tw_finger *f = plan->own;
     if (!f || !tw_finger_possible(f)) return tw_view_none(sheet, room);
-    drawing d = { context, f };
+    drawing d = { context, plan, f };
     tw_joint_view views[2] = { corner_view(&d, sheet), mate_view(&d, sheet) };
     const char *scale = tw_views_place(views, context->arena, room);
     draw_corner(&d, &views[0]);

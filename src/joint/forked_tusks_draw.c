@@ -16,15 +16,25 @@
 
 #include <math.h>
 
+#include "draw/rows.h"
+#include "joint/views.h"
+
 #define TEXT_MM 2.5
 #define ROW_MM 7.0        // between dimension lines
 #define ARROWS_MM 6.0     // that arrows from outside take beyond a dimension
 #define BODY_MM 12.0      // on paper: of the tenoned piece behind its shoulder
+#define NARROW_BODY_MM 5.0
 #define WALL_MM 6.0       // on paper: of the mortised piece beside the tusk in the lower section
 #define OVER_MM 2.0       // on paper: of centre lines beyond what they halve
 #define AIR_MM 1.5        // on paper: between a figure and a line
 
 typedef struct tw_view { tw_sheet *sheet; double x, y, scale; } tw_view;
+
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_forked *f; bool narrow; } drawing;
+
+static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
+static double body_mm(const drawing *d) { return d->narrow ? NARROW_BODY_MM : BODY_MM; }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
 
 static tw_point at(const tw_view *view, double a, double b) { return (tw_point){ view->x + a * view->scale, view->y + b * view->scale }; }
 
@@ -56,22 +66,25 @@ static const char *bare(const tw_joint_context *context, double length_mm) { ret
 static double wide(const char *text) { return tw_text_width(TEXT_MM, false, text); }
 
 /* Between two points, off_mm below them (above: negative). */
-static void level(const tw_joint_context *context, const tw_view *view, tw_point a, tw_point b, double below_mm, double length_mm)
+static void level(const drawing *d, const tw_view *view, tw_point a, tw_point b, double below_mm, double length_mm, tw_source source)
 {
-    tw_draw_dimension(view->sheet, at(view, a.x, a.y), at(view, b.x, b.y), 0.0, -below_mm, TEXT_MM, bare(context, length_mm));
+    tw_draw_source(view->sheet, source);
+    tw_draw_dimension(view->sheet, at(view, a.x, a.y), at(view, b.x, b.y), 0.0, -below_mm, TEXT_MM, bare(d->context, length_mm));
 }
 
 /* Between two heights beside x, in a column of the paper. */
-static void upright(const tw_joint_context *context, const tw_view *view, double x, double low, double high, double column, double length_mm)
+static void upright(const drawing *d, const tw_view *view, double x, double low, double high, double column, double length_mm, tw_source source)
 {
+    tw_draw_source(view->sheet, source);
     tw_point from = at(view, x, low);
-    tw_draw_dimension(view->sheet, from, at(view, x, high), TW_PI / 2.0, from.x - column, TEXT_MM, bare(context, length_mm));
+    tw_draw_dimension(view->sheet, from, at(view, x, high), TW_PI / 2.0, from.x - column, TEXT_MM, bare(d->context, length_mm));
 }
 
 /* A level dimension inside the tenon: its figure stands between the arrows, else right of the tenon's end. */
-static void inside(const tw_joint_context *context, const tw_view *view, tw_point a, tw_point b, double below_mm, double length_mm, double end)
+static void inside(const drawing *d, const tw_view *view, tw_point a, tw_point b, double below_mm, double length_mm, double end, tw_source source)
 {
-    const char *figure = bare(context, length_mm);
+    tw_draw_source(view->sheet, source);
+    const char *figure = bare(d->context, length_mm);
     bool fits = (b.x - a.x) * view->scale >= wide(figure) + TEXT_MM;
     tw_point from = at(view, a.x, a.y);
     tw_draw_dimension(view->sheet, from, at(view, b.x, b.y), 0.0, -below_mm, TEXT_MM, fits ? figure : "");
@@ -126,9 +139,10 @@ static extent extent_of(const tw_joint_context *context, const tw_forked *f, dou
 
 /* ---- the joint from the cheek ---- */
 
-static void draw_cheek_view(const tw_view *view, const tw_forked *f, const extent *e)
+static void draw_cheek_view(const drawing *d, const tw_view *view, const extent *e)
 {
-    double half = e->half, body = f->tenon_size.width_mm / 2.0, behind = -f->T - BODY_MM / view->scale, over = OVER_MM / view->scale;
+    const tw_forked *f = d->f;
+    double half = e->half, body = f->tenon_size.width_mm / 2.0, behind = -f->T - body_mm(d) / view->scale, over = OVER_MM / view->scale;
     hatched(view, -f->T, half, 0.0, e->wall_high, TW_PI / 4.0);
     hatched(view, -f->T, -e->wall_low, 0.0, -half, TW_PI / 4.0);
     const tw_point tenon[] = { { -f->T, -body }, { -f->T, -half }, { f->p - f->chamfer, -half }, { f->p, -half + f->chamfer }, { f->p, half - f->chamfer },
@@ -144,36 +158,81 @@ static void draw_cheek_view(const tw_view *view, const tw_forked *f, const exten
     line(view, TW_ROLE_FAINT, 0.0, half + f->z, f->k + (half + f->z) * tan(f->alpha), half + f->z);
 }
 
-static void measure_cheek_view(const tw_joint_context *context, const tw_view *view, const tw_forked *f, const extent *e)
+/* In a narrow room the columns right of the tenon share their places where they do not meet. */
+static tw_rows columns_of(const drawing *d, tw_arena *arena, const extent *e, double s, double x, double y)
 {
-    tw_arena *arena = context->arena;
-    double half = e->half, s = view->scale, first = view->x + e->columns, under = (e->wall_low - half) * s + ROW_MM;
-    tw_draw_dimension(view->sheet, at(view, 0.0, e->top), at(view, e->right, e->top), 0.0, ROW_MM, TEXT_MM, head_words(context, f, e));
-    upright(context, view, e->right, half + f->z, e->top, first, f->head);
-    upright(context, view, e->right, half, half + f->z, first + ROW_MM, f->z);
-    upright(context, view, f->p, -half, half, first + 2.0 * ROW_MM, f->w);
-    upright(context, view, e->tip_right, -e->low, -half, first + 3.0 * ROW_MM, f->tip);
-    level(context, view, (tw_point){ 0.0, -half }, (tw_point){ f->p, -half }, under, f->p);
-    level(context, view, (tw_point){ -f->T, -e->wall_low }, (tw_point){ 0.0, -e->wall_low }, 2.0 * ROW_MM, f->T);
-    inside(context, view, (tw_point){ e->relish_from, half }, (tw_point){ f->p - f->chamfer, half }, tw_min(0.8 * ROW_MM, half * s - 0.5), f->relish, e->relish_text / s);
-    double quarter = tw_max(half * s / 2.0, TEXT_MM + 2.0 * AIR_MM);
+    const tw_forked *f = d->f;
+    double half = e->half;
+    tw_rows rows = { .arena = arena, .side = TW_ROWS_RIGHT, .size_mm = TEXT_MM, .border = x + e->columns - ROW_MM, .first_mm = ROW_MM };
+    const struct { double low, high, root; const char *key; double mm; } measures[] = {
+        { half + f->z, e->top, e->right, "head_proud", f->head }, { half, half + f->z, e->right, "reserve", f->z }, { -half, half, f->p, "tenon_width", f->w },
+        { -e->low, -half, e->tip_right, "tip_proud", f->tip } };
+    for (size_t i = 0; i < sizeof measures / sizeof *measures; i++)
+        tw_rows_measure_of(&rows, y + measures[i].low * s, y + measures[i].high * s, x + measures[i].root * s, x + measures[i].root * s, bare(d->context, measures[i].mm),
+                           of(d, measures[i].key, measures[i].mm));
+    tw_rows_place(&rows);
+    return rows;
+}
+
+/* Each column in a place of its own, the nearer ones higher. */
+static void measure_columns(const drawing *d, const tw_view *view, const extent *e)
+{
+    const tw_forked *f = d->f;
+    double half = e->half, first = view->x + e->columns;
+    if (d->narrow) {
+        tw_rows rows = columns_of(d, view->sheet->arena, e, view->scale, view->x, view->y);
+        tw_rows_draw(&rows, view->sheet);
+        return;
+    }
+    upright(d, view, e->right, half + f->z, e->top, first, f->head, of(d, "head_proud", f->head));
+    upright(d, view, e->right, half, half + f->z, first + ROW_MM, f->z, of(d, "reserve", f->z));
+    upright(d, view, f->p, -half, half, first + 2.0 * ROW_MM, f->w, of(d, "tenon_width", f->w));
+    upright(d, view, e->tip_right, -e->low, -half, first + 3.0 * ROW_MM, f->tip, of(d, "tip_proud", f->tip));
+}
+
+/* Where the tusk crosses the tenon: its thickness there. */
+static void measure_tusk_thickness(const drawing *d, const tw_view *view, const extent *e)
+{
+    const tw_forked *f = d->f;
+    double quarter = tw_max(e->half * view->scale / 2.0, TEXT_MM + 2.0 * AIR_MM);
+    tw_draw_source(view->sheet, of(d, "tusk_thickness", f->k));
     tw_draw_dimension(view->sheet, at(view, 0.0, 0.0), at(view, f->k, 0.0), 0.0, -quarter, TEXT_MM, "");
-    tw_draw_text(view->sheet, view->x + e->k_text, view->y - quarter + 0.4 * TEXT_MM, TEXT_MM, TW_ANCHOR_LEFT, bare(context, f->k));
+    tw_draw_text(view->sheet, view->x + e->k_text, view->y - quarter + 0.4 * TEXT_MM, TEXT_MM, TW_ANCHOR_LEFT, bare(d->context, f->k));
+}
+
+static void measure_cheek_view(const drawing *d, const tw_view *view, const extent *e)
+{
+    const tw_forked *f = d->f;
+    tw_arena *arena = d->context->arena;
+    double half = e->half, s = view->scale, under = (e->wall_low - half) * s + ROW_MM;
+    tw_draw_source(view->sheet, e->angle_beside ? of(d, "head_thickness", f->stick_thickness) : of(d, "wedge_angle", f->alpha));
+    tw_draw_dimension(view->sheet, at(view, 0.0, e->top), at(view, e->right, e->top), 0.0, ROW_MM, TEXT_MM, head_words(d->context, f, e));
+    measure_columns(d, view, e);
+    level(d, view, (tw_point){ 0.0, -half }, (tw_point){ f->p, -half }, under, f->p, of(d, "beyond", f->p));
+    level(d, view, (tw_point){ -f->T, -e->wall_low }, (tw_point){ 0.0, -e->wall_low }, 2.0 * ROW_MM, f->T, size(d, f->through, f->T));
+    inside(d, view, (tw_point){ e->relish_from, half }, (tw_point){ f->p - f->chamfer, half }, tw_min(0.8 * ROW_MM, half * s - 0.5), f->relish, e->relish_text / s,
+           of(d, "relish", f->relish));
+    measure_tusk_thickness(d, view, e);
     tw_point knee = { view->x - tw_max(f->T * 0.6 * s, ARROWS_MM + AIR_MM), at(view, 0.0, tw_max(e->wall_high, f->tenon_size.width_mm / 2.0)).y + 4.0 };
-    tw_draw_leader(view->sheet, at(view, -f->c, half * 0.5), knee, TEXT_MM, tw_format(arena, "wall %s inside", bare(context, f->c)));
-    if (!e->angle_beside) return;
-    tw_point head = at(view, e->right, half + f->z + f->head / 2.0);
-    tw_draw_text(view->sheet, head.x + AIR_MM, head.y - TEXT_MM / 2.0, TEXT_MM, TW_ANCHOR_LEFT, tw_angle_text(arena, f->alpha));
+    tw_draw_source(view->sheet, of(d, "draw_allowance", f->c));
+    tw_draw_leader(view->sheet, at(view, -f->c, half * 0.5), knee, TEXT_MM, tw_format(arena, "wall %s inside", bare(d->context, f->c)));
+    if (e->angle_beside) {
+        tw_point head = at(view, e->right, half + f->z + f->head / 2.0);
+        tw_draw_source(view->sheet, of(d, "wedge_angle", f->alpha));
+        tw_draw_text(view->sheet, head.x + AIR_MM, head.y - TEXT_MM / 2.0, TEXT_MM, TW_ANCHOR_LEFT, tw_angle_text(arena, f->alpha));
+    }
+    tw_draw_source(view->sheet, (tw_source){ 0 });
 }
 
 /* ---- the section through the tenon's middle ---- */
 
 static double section_half(const tw_forked *f, double s) { return f->t / 2.0 + f->m + WALL_MM / s; }
 
-static void draw_section(const tw_joint_context *context, const tw_view *view, const tw_forked *f, const extent *e)
+static void draw_section(const drawing *d, const tw_view *view, const extent *e)
 {
+    const tw_forked *f = d->f;
     double half = f->t / 2.0, mortise = half + f->clearance / 2.0, body = f->tenon_size.thickness_mm / 2.0, web = f->q / 2.0, s = view->scale;
-    double wall = section_half(f, s), behind = -f->T - BODY_MM / s, over = OVER_MM / s;
+    double wall = section_half(f, s), behind = -f->T - body_mm(d) / s, over = OVER_MM / s;
     hatched(view, -f->T, mortise, 0.0, wall, TW_PI / 4.0);
     hatched(view, -f->T, -wall, 0.0, -mortise, TW_PI / 4.0);
     for (int side = -1; side <= 1; side += 2) {
@@ -187,19 +246,23 @@ static void draw_section(const tw_joint_context *context, const tw_view *view, c
     line(view, TW_ROLE_CUT, f->p, -half + f->chamfer, f->p, half - f->chamfer);
     line(view, TW_ROLE_FAINT, behind, -body, behind, body);
     line(view, TW_ROLE_CENTRE, behind - over, 0.0, f->p + over, 0.0);
-    upright(context, view, f->p, -half, half, view->x + e->section_column, f->t);
-    upright(context, view, behind, -body, body, at(view, behind, 0.0).x - ROW_MM, f->tenon_size.thickness_mm);
+    upright(d, view, f->p, -half, half, view->x + e->section_column, f->t, of(d, "tenon_thickness", f->t));
+    upright(d, view, behind, -body, body, at(view, behind, 0.0).x - ROW_MM, f->tenon_size.thickness_mm, size(d, f->tenon, f->tenon_size.thickness_mm));
     tw_point web_knee = at(view, f->k, -half - f->m), leg_knee = at(view, f->k, half + f->m);
     web_knee.x += ROW_MM, web_knee.y -= 5.0;
     leg_knee.x += ROW_MM, leg_knee.y += 2.0;
-    tw_draw_leader(view->sheet, at(view, f->k * 0.8, -web * 0.4), web_knee, TEXT_MM, web_words(context, f));
-    tw_draw_leader(view->sheet, at(view, f->k * 0.8, half + f->m * 0.6), leg_knee, TEXT_MM, leg_words(context, f));
+    tw_draw_source(view->sheet, of(d, "web", f->q));
+    tw_draw_leader(view->sheet, at(view, f->k * 0.8, -web * 0.4), web_knee, TEXT_MM, web_words(d->context, f));
+    tw_draw_source(view->sheet, of(d, "leg_thickness", f->bearing + f->m));
+    tw_draw_leader(view->sheet, at(view, f->k * 0.8, half + f->m * 0.6), leg_knee, TEXT_MM, leg_words(d->context, f));
+    tw_draw_source(view->sheet, (tw_source){ 0 });
 }
 
 /* ---- the tusk ---- */
 
-static void draw_tusk(const tw_joint_context *context, const tw_view *view, const tw_forked *f, const extent *e)
+static void draw_tusk(const drawing *d, const tw_view *view, const extent *e)
 {
+    const tw_forked *f = d->f;
     double low = e->low, top = e->top, half = f->tusk_width / 2.0, slot = f->slot / 2.0, end = -low + f->slot_length - slot, over = OVER_MM / view->scale;
     line(view, TW_ROLE_VISIBLE, -half, -low, -half, top);
     line(view, TW_ROLE_VISIBLE, half, -low, half, top);
@@ -212,32 +275,42 @@ static void draw_tusk(const tw_joint_context *context, const tw_view *view, cons
     tw_draw_arc(view->sheet, TW_ROLE_VISIBLE, centre.x, centre.y, slot * view->scale, 0.0, TW_PI);
     line(view, TW_ROLE_CENTRE, 0.0, -low - over, 0.0, top + over);
     double column = at(view, half, 0.0).x + e->tusk_column;
-    level(context, view, (tw_point){ -half, top }, (tw_point){ half, top }, -ROW_MM, f->tusk_width);
-    level(context, view, (tw_point){ -slot, -low }, (tw_point){ slot, -low }, ROW_MM, f->slot);
-    upright(context, view, half, -low, -low + f->slot_length, column, f->slot_length);
-    upright(context, view, half, -low, top, column + ROW_MM, f->tusk_length);
+    level(d, view, (tw_point){ -half, top }, (tw_point){ half, top }, -ROW_MM, f->tusk_width, of(d, "tusk_width", f->tusk_width));
+    level(d, view, (tw_point){ -slot, -low }, (tw_point){ slot, -low }, ROW_MM, f->slot, of(d, "slot", f->slot));
+    upright(d, view, half, -low, -low + f->slot_length, column, f->slot_length, of(d, "slot_length", f->slot_length));
+    upright(d, view, half, -low, top, column + ROW_MM, f->tusk_length, of(d, "tusk_length", f->tusk_length));
+    tw_draw_source(view->sheet, (tw_source){ 0 });
 }
 
 /* ---- layout ---- */
 
-static const struct { double factor; const char *text; } scales[] = { { 2.0, "2:1" }, { 1.0, "1:1" }, { 0.5, "1:2" }, { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" } };
-
 #define LEFT_MM (ROW_MM + 2.0)  // of the piece: its thickness
+
+typedef enum tusk_place { BESIDE_CHEEK, BESIDE_SECTION, BELOW_ALL } tusk_place;
 
 /* Where the views stand, from the room's upper left corner; y downward. */
 typedef struct layout { double u0, cheek, section, tusk_x, tusk_y, width, height; } layout;
 
-static layout lay_out(const tw_forked *f, const extent *e, double s, bool beside_cheek)
+/* From the first column to the end of the last. */
+static double columns_wide(const drawing *d, const extent *e, double s)
 {
-    layout l = { .u0 = LEFT_MM + BODY_MM + f->T * s };
+    if (!d->narrow) return 3.0 * ROW_MM + OVER_MM;
+    tw_rows rows = columns_of(d, d->context->arena, e, s, 0.0, 0.0);
+    return tw_rows_depth_mm(&rows) - ROW_MM;
+}
+
+static layout lay_out(const drawing *d, const extent *e, double s, tusk_place place)
+{
+    const tw_forked *f = d->f;
+    layout l = { .u0 = LEFT_MM + body_mm(d) + f->T * s };
     l.cheek = tw_max(e->top * s + ROW_MM, tw_max(e->wall_high, f->tenon_size.width_mm / 2.0) * s + 4.0) + TEXT_MM + AIR_MM;
     double lower = l.cheek + e->wall_low * s + 2.0 * ROW_MM + OVER_MM;  // below the rows
     double section = tw_max(section_half(f, s), f->tenon_size.thickness_mm / 2.0) * s;
     l.section = lower + ROW_MM + section;
-    double left = beside_cheek ? e->columns + 3.0 * ROW_MM : e->section_column;
+    double left = place == BESIDE_CHEEK ? e->columns + 3.0 * ROW_MM : place == BESIDE_SECTION ? e->section_column : ROW_MM - l.u0;
     l.tusk_x = l.u0 + left + ROW_MM + f->tusk_width / 2.0 * s;
-    l.tusk_y = beside_cheek ? l.cheek : lower + 2.0 * ROW_MM + e->top * s;
-    l.width = tw_max(l.u0 + e->columns + 3.0 * ROW_MM + OVER_MM, l.tusk_x + f->tusk_width / 2.0 * s + e->tusk_column + ROW_MM + OVER_MM);
+    l.tusk_y = place == BESIDE_CHEEK ? l.cheek : (place == BELOW_ALL ? l.section + section + ROW_MM : lower) + 2.0 * ROW_MM + e->top * s;
+    l.width = tw_max(l.u0 + e->columns + columns_wide(d, e, s), l.tusk_x + f->tusk_width / 2.0 * s + e->tusk_column + ROW_MM + OVER_MM);
     l.height = tw_max(l.section + section, l.tusk_y + e->low * s + ROW_MM) + OVER_MM;
     return l;
 }
@@ -245,27 +318,25 @@ static layout lay_out(const tw_forked *f, const extent *e, double s, bool beside
 const char *tw_forked_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)
 {
     const tw_forked *f = plan->own;
-    if (!f || f->tusk_length <= 0.0 || f->tip_thickness <= 0.0) {
-        tw_draw_paragraph(sheet, room.x0 + 5.0, room.y1 - 10.0, room.x1 - room.x0 - 10.0, TEXT_MM, false, "No drawing: the findings say why this joint cannot be made.");
-        return "not to scale";
-    }
-    size_t i = 0, count = sizeof scales / sizeof *scales;
+    if (!f || f->tusk_length <= 0.0 || f->tip_thickness <= 0.0) return tw_view_none(sheet, room);
+    drawing d = { context, plan, f, room.x1 - room.x0 < TW_VIEW_STACKED_MM };
+    const tw_view_scale *scale = tw_view_scales(sheet);
     extent e;
     layout l;
-    for (bool fits = false; ; i++) {
-        e = extent_of(context, f, scales[i].factor);
-        for (int beside = 1; beside >= 0 && !fits; beside--) {
-            l = lay_out(f, &e, scales[i].factor, beside);
+    for (bool fits = false; ; scale++) {
+        e = extent_of(context, f, scale->factor);
+        for (tusk_place place = BESIDE_CHEEK; place <= (d.narrow ? BELOW_ALL : BESIDE_SECTION) && !fits; place++) {
+            l = lay_out(&d, &e, scale->factor, place);
             fits = l.width <= room.x1 - room.x0 && l.height <= room.y1 - room.y0;
         }
-        if (fits || i + 1 == count) break;
+        if (fits || scale[1].factor == 0.0) break;
     }
-    tw_view cheek = { sheet, room.x0 + l.u0, room.y1 - l.cheek, scales[i].factor };
-    draw_cheek_view(&cheek, f, &e);
-    measure_cheek_view(context, &cheek, f, &e);
+    tw_view cheek = { sheet, room.x0 + l.u0, room.y1 - l.cheek, scale->factor };
+    draw_cheek_view(&d, &cheek, &e);
+    measure_cheek_view(&d, &cheek, &e);
     tw_view section = { sheet, cheek.x, room.y1 - l.section, cheek.scale };
-    draw_section(context, &section, f, &e);
+    draw_section(&d, &section, &e);
     tw_view tusk = { sheet, room.x0 + l.tusk_x, room.y1 - l.tusk_y, cheek.scale };
-    draw_tusk(context, &tusk, f, &e);
-    return scales[i].text;
+    draw_tusk(&d, &tusk, &e);
+    return scale->text;
 }

@@ -15,6 +15,8 @@
 #include <assert.h>
 #include <math.h>
 
+#include "joint/views.h"
+
 #define TEXT_MM 2.5
 #define SMALL_MM 1.8
 #define ROW_MM 7.0       // between dimension lines
@@ -28,10 +30,12 @@ typedef struct span { double low, high, deep; } span;  // of y, and how deep it 
 /* What is drawn, in mm of the joint, and where. */
 typedef struct drawing {
     const tw_joint_context *context;
+    const tw_joint_plan *plan;
     const tw_mortise *m;
     tw_sheet *sheet;
     double scale, x, y;              // paper: of u = 0, y = 0 in the left view
-    double right_x;                  // paper: of z = 0 in the right view
+    double right_x, right_y;         // paper: of z = 0, y = 0 in the right view
+    bool   stacked;                  // the right view stands below the left one: in a narrow room
     double low, high;                // y of the mortised piece as shown
     bool   low_real, high_real;      // that side is really its side or end, not a break
     span   tenons[3], mortises[3];   // ascending; the haunch and its groove among them
@@ -44,6 +48,9 @@ static const char *figure(const drawing *d, const char *word, double length_mm)
     const char *bare = tw_mortise_bare(d->context, length_mm);
     return word[0] ? tw_format(d->context->arena, "%s %s", word, bare) : bare;
 }
+
+static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
 
 /* ---- what is there ---- */
 
@@ -102,7 +109,7 @@ static void find_extent(drawing *d)
 /* ---- paper ---- */
 
 static tw_point left_at(const drawing *d, double u, double y) { return (tw_point){ d->x + u * d->scale, d->y + y * d->scale }; }
-static tw_point right_at(const drawing *d, double z, double y) { return (tw_point){ d->right_x + z * d->scale, d->y + y * d->scale }; }
+static tw_point right_at(const drawing *d, double z, double y) { return (tw_point){ d->right_x + z * d->scale, d->right_y + y * d->scale }; }
 
 static void line(const drawing *d, tw_role role, tw_point a, tw_point b) { tw_draw_line(d->sheet, role, a.x, a.y, b.x, b.y); }
 
@@ -182,8 +189,10 @@ static void draw_tenoned(const drawing *d)
     double reach = tw_max(m->d, m->l) + 3.0 / d->scale;
     line(d, TW_ROLE_CENTRE, left_at(d, -body - 2.0 / d->scale, m->y), left_at(d, reach, m->y));
     tw_point low = left_at(d, -body, 0.0), high = left_at(d, -body, width);
-    tw_draw_text(d->sheet, low.x, low.y - 1.2 - SMALL_MM, SMALL_MM, TW_ANCHOR_LEFT, "face edge");
-    tw_draw_text(d->sheet, high.x, high.y + 1.2, SMALL_MM, TW_ANCHOR_LEFT, "back edge");
+    double small = tw_small_print(d->sheet, SMALL_MM), wide = tw_text_width(small, false, "back edge");
+    double left = tw_min(low.x, left_at(d, 0.0, 0.0).x - wide - 1.0);  // clear of the shoulder
+    tw_draw_text(d->sheet, left, low.y - 1.2 - small, small, TW_ANCHOR_LEFT, "face edge");
+    tw_draw_text(d->sheet, left, high.y + 1.2, small, TW_ANCHOR_LEFT, "back edge");
 }
 
 /* Holes of the pegs: the cheeks' behind the section, the tenon's in it, nearer to the shoulder. */
@@ -208,17 +217,18 @@ static void draw_pegs(const drawing *d)
 static double drawn_low(const drawing *d) { return tw_min(d->low, 0.0); }
 static double drawn_high(const drawing *d) { return tw_max(d->high, d->m->a.width_mm); }
 
-static void upright(const drawing *d, tw_point a, tw_point b, int column, const char *text)
+static void upright(const drawing *d, tw_point a, tw_point b, int column, const char *text, tw_source source)
 {
+    tw_draw_source(d->sheet, source);
     tw_draw_dimension(d->sheet, a, b, TW_PI / 2.0, -column * ROW_MM, TEXT_MM, text);
 }
 
 /* Level dimensions below a view, each in its row, the shortest nearest. Where not all texts fit between their arrows they stand
  * in one column to the right of all, so that no extension line runs through one. */
 #define ROWS_MOST 6
-typedef struct rows { struct { double from, to; const char *text; } items[ROWS_MOST]; int count; bool all_fit; } rows;
+typedef struct rows { struct { double from, to; const char *text; tw_source source; } items[ROWS_MOST]; int count; bool all_fit; } rows;
 
-static void add_row(rows *r, double from, double to, const char *text)
+static void add_row(rows *r, double from, double to, const char *text, tw_source source)
 {
     assert(r->count < ROWS_MOST);
     double length = to - from;
@@ -229,6 +239,7 @@ static void add_row(rows *r, double from, double to, const char *text)
     r->items[i].from = from;
     r->items[i].to = to;
     r->items[i].text = text;
+    r->items[i].source = source;
 }
 
 static void draw_rows(const drawing *d, const rows *r, double y)
@@ -238,6 +249,7 @@ static void draw_rows(const drawing *d, const rows *r, double y)
     for (int i = 0; i < r->count; i++) {
         double row = (i + 1) * ROW_MM, to = r->items[i].to;
         const char *text = r->items[i].text;
+        tw_draw_source(d->sheet, r->items[i].source);
         tw_draw_dimension(d->sheet, (tw_point){ r->items[i].from, y }, (tw_point){ to, y }, 0.0, -row, TEXT_MM, r->all_fit ? text : "");
         if (r->all_fit) continue;
         tw_draw_line(d->sheet, TW_ROLE_DIMENSION, to, y - row, column + tw_text_width(TEXT_MM, false, text), y - row);
@@ -245,24 +257,31 @@ static void draw_rows(const drawing *d, const rows *r, double y)
     }
 }
 
+/* Of a tenon, else of its haunch. */
+static tw_source width_of(const drawing *d, double shown_mm)
+{
+    tw_source source = of(d, "tenon_width", shown_mm);
+    return source.why ? source : of(d, "haunch_width", shown_mm);
+}
+
 static void measure_left(const drawing *d)
 {
     const tw_mortise *m = d->m;
     double side = tw_max(m->d, m->l), low = left_at(d, 0.0, drawn_low(d)).y, s = d->scale;
     rows r = { .count = 0 };
-    if (m->haunched) add_row(&r, d->x, d->x + m->haunch * s, figure(d, "haunch", m->haunch));
-    if (tw_mortise_peg_possible(m)) add_row(&r, d->x, d->x + m->peg_from * s, figure(d, "peg", m->peg_from));
-    add_row(&r, d->x, d->x + m->l * s, figure(d, "tenon", m->l));
-    if (!m->through) add_row(&r, d->x, d->x + m->depth * s, figure(d, "mortise", m->depth));
-    if (!m->through || m->proud > 0.0) add_row(&r, d->x, d->x + m->d * s, figure(d, "piece", m->d));
+    if (m->haunched) add_row(&r, d->x, d->x + m->haunch * s, figure(d, "haunch", m->haunch), of(d, "haunch_depth", m->haunch));
+    if (tw_mortise_peg_possible(m)) add_row(&r, d->x, d->x + m->peg_from * s, figure(d, "peg", m->peg_from), of(d, "peg_from_shoulder", m->peg_from));
+    add_row(&r, d->x, d->x + m->l * s, figure(d, "tenon", m->l), of(d, "tenon_length", m->l));
+    if (!m->through) add_row(&r, d->x, d->x + m->depth * s, figure(d, "mortise", m->depth), of(d, "mortise_depth", m->depth));
+    if (!m->through || m->proud > 0.0) add_row(&r, d->x, d->x + m->d * s, figure(d, "piece", m->d), size(d, m->into, m->d));
     draw_rows(d, &r, low);
     int column = 0;
     for (int i = 0; i < d->count; i++)  // the haunch and each tenon in a column of its own
-        upright(d, left_at(d, side, d->tenons[i].low), left_at(d, side, d->tenons[i].high), ++column, figure(d, "", d->tenons[i].high - d->tenons[i].low));
+        upright(d, left_at(d, side, d->tenons[i].low), left_at(d, side, d->tenons[i].high), ++column, figure(d, "", d->tenons[i].high - d->tenons[i].low), width_of(d, d->tenons[i].high - d->tenons[i].low));
     if (m->pair && m->doubled)
-        upright(d, left_at(d, side, d->tenons[0].high), left_at(d, side, d->tenons[1].low), ++column, figure(d, "", m->gap));
+        upright(d, left_at(d, side, d->tenons[0].high), left_at(d, side, d->tenons[1].low), ++column, figure(d, "", m->gap), of(d, "gap", m->gap));
     double body = -BODY_MM / d->scale;
-    upright(d, left_at(d, body, 0.0), left_at(d, body, m->a.width_mm), -1, figure(d, "", m->a.width_mm));
+    upright(d, left_at(d, body, 0.0), left_at(d, body, m->a.width_mm), -1, figure(d, "", m->a.width_mm), size(d, m->tenon, m->a.width_mm));
 }
 
 /* ---- the right view ---- */
@@ -313,16 +332,17 @@ static void measure_walls(const drawing *d, rows *r)
     const tw_mortise *m = d->m;
     double half = half_across(m), low_wall = m->across - half, high_wall = m->e - m->across - half;
     if (m->along) {
-        add_row(r, right_at(d, side_low(m), 0.0).x, right_at(d, m->z - half, 0.0).x, figure(d, walls_alike(m) ? "each wall" : "wall", low_wall));
-        if (!walls_alike(m)) add_row(r, right_at(d, m->z + half, 0.0).x, right_at(d, side_high(m), 0.0).x, figure(d, "wall", high_wall));
+        add_row(r, right_at(d, side_low(m), 0.0).x, right_at(d, m->z - half, 0.0).x, figure(d, walls_alike(m) ? "each wall" : "wall", low_wall), of(d, "wall_low", low_wall));
+        if (!walls_alike(m)) add_row(r, right_at(d, m->z + half, 0.0).x, right_at(d, side_high(m), 0.0).x, figure(d, "wall", high_wall), of(d, "wall_high", high_wall));
         double high = drawn_high(d);
+        tw_draw_source(d->sheet, size(d, m->into, m->e));
         tw_draw_dimension(d->sheet, right_at(d, side_low(m), high), right_at(d, side_high(m), high), 0.0, ROW_MM, TEXT_MM, figure(d, "piece", m->e));
         return;
     }
     double side = m->a.thickness_mm + BREAK_MM / 2.0 / d->scale;
-    upright(d, right_at(d, side, d->low), right_at(d, side, m->y - half), 1, figure(d, "", low_wall));
-    upright(d, right_at(d, side, m->y + half), right_at(d, side, d->high), 2, figure(d, "", high_wall));
-    upright(d, right_at(d, side, d->low), right_at(d, side, d->high), 3, figure(d, "", m->e));
+    upright(d, right_at(d, side, d->low), right_at(d, side, m->y - half), 1, figure(d, "", low_wall), of(d, "wall_low", low_wall));
+    upright(d, right_at(d, side, m->y + half), right_at(d, side, d->high), 2, figure(d, "", high_wall), of(d, "wall_high", high_wall));
+    upright(d, right_at(d, side, d->low), right_at(d, side, d->high), 3, figure(d, "", m->e), size(d, m->into, m->e));
 }
 
 static void measure_right(const drawing *d)
@@ -330,17 +350,14 @@ static void measure_right(const drawing *d)
     const tw_mortise *m = d->m;
     double first = m->z - (m->pair && !m->doubled ? (m->t + m->gap) / 2.0 : 0.0);
     rows r = { .count = 0 };
-    add_row(&r, right_at(d, first - m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0, 0.0).x, figure(d, m->pair && !m->doubled ? "each tenon" : "tenon", m->t));
-    if (m->pair && !m->doubled) add_row(&r, right_at(d, first + m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0 + m->gap, 0.0).x, figure(d, "gap", m->gap));
-    add_row(&r, right_at(d, 0.0, 0.0).x, right_at(d, m->a.thickness_mm, 0.0).x, figure(d, "piece", m->a.thickness_mm));
+    add_row(&r, right_at(d, first - m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0, 0.0).x, figure(d, m->pair && !m->doubled ? "each tenon" : "tenon", m->t), of(d, "tenon_thickness", m->t));
+    if (m->pair && !m->doubled) add_row(&r, right_at(d, first + m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0 + m->gap, 0.0).x, figure(d, "gap", m->gap), of(d, "gap", m->gap));
+    add_row(&r, right_at(d, 0.0, 0.0).x, right_at(d, m->a.thickness_mm, 0.0).x, figure(d, "piece", m->a.thickness_mm), size(d, m->tenon, m->a.thickness_mm));
     measure_walls(d, &r);
     draw_rows(d, &r, right_at(d, 0.0, drawn_low(d)).y);
 }
 
 /* ---- layout ---- */
-
-static const struct { double factor; const char *text; } scales[] = { { 2.0, "2:1" }, { 1.0, "1:1" }, { 0.5, "1:2" }, { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" },
-                                                                      { 0.02, "1:50" }, { 0.01, "1:100" } };
 
 /* The longest text that any dimension of a view may have, and air. */
 static double widest_of(const char *const texts[], size_t count)
@@ -368,7 +385,7 @@ static double widest_right(const drawing *d)
     return widest_of(texts, sizeof texts / sizeof *texts);
 }
 
-typedef struct layout { double width, height, left, gap, right_view, up_from_low; } layout;
+typedef struct layout { double width, height, left, gap, right_view, up_from_low, second; } layout;  // second: from one view down to a stacked one
 
 /* Sizes on paper at the drawing's scale. A text beside its arrows starts one arrow past the far end. */
 static layout lay_out(const drawing *d)
@@ -385,6 +402,12 @@ static layout lay_out(const drawing *d)
     l.up_from_low = tw_max(left_rows, right_rows) * ROW_MM + 3.0;
     double above = CAPTION_MM + (m->along ? ROW_MM + TEXT_MM + 1.0 : beside_right);
     l.height = l.up_from_low + (drawn_high(d) - drawn_low(d)) * d->scale + above;
+    if (d->stacked) {
+        l.gap = before + 2.0 * arrow + 1.0;  // the tails alone, from the left border
+        l.second = l.height;
+        l.width = tw_max(l.left + section + tw_max(columns, beside), l.gap + l.right_view);
+        l.height = 2.0 * l.second;
+    }
     return l;
 }
 
@@ -400,9 +423,9 @@ static void draw_captions(const drawing *d, const layout *l, tw_box room)
     const tw_mortise *m = d->m;
     tw_arena *arena = d->context->arena;
     double top = room.y1 - TEXT_MM - 1.0, left = room.x0 + 1.0, right = d->right_x - (l->gap - ROW_MM) / 2.0;
-    right = tw_max(right, left + 30.0);
-    caption(d, left, top, right - left - 4.0, "Section along the tenon", tw_format(arena, "%s into %s", m->tenon->name, m->into->name));
-    caption(d, right, top, room.x1 - right - 1.0, m->pair ? (m->doubled ? "Ends of the double tenon" : "Ends of the twin tenons") : "End of the tenon", tw_format(arena, "against %s", m->into->name));
+    right = d->stacked ? left : tw_max(right, left + 30.0);
+    caption(d, left, top, d->stacked ? room.x1 - left : right - left - 4.0, "Section along the tenon", tw_format(arena, "%s into %s", m->tenon->name, m->into->name));
+    caption(d, right, top - l->second, room.x1 - right - 1.0, m->pair ? (m->doubled ? "Ends of the double tenon" : "Ends of the twin tenons") : "End of the tenon", tw_format(arena, "against %s", m->into->name));
 }
 
 const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)
@@ -413,27 +436,34 @@ const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan
         return "not to scale";
     }
     if (m->lean.leans) return tw_mortise_lean_draw(context, m, sheet, room);
-    drawing d = { .context = context, .m = m, .sheet = sheet };
+    drawing d = { .context = context, .plan = plan, .m = m, .sheet = sheet, .stacked = room.x1 - room.x0 < TW_VIEW_STACKED_MM };
     gather_spans(&d);
     d.widest_left = widest_left(&d);
     d.widest_right = widest_right(&d);
     layout l = { 0 };
-    size_t i = 0;
-    for (; i < sizeof scales / sizeof *scales; i++) {
-        d.scale = scales[i].factor;
+    const tw_view_scale *scale = tw_view_scales(sheet);
+    for (;; scale++) {
+        d.scale = scale->factor;
         find_extent(&d);
         l = lay_out(&d);
-        if ((l.width <= room.x1 - room.x0 && l.height <= room.y1 - room.y0) || i + 1 == sizeof scales / sizeof *scales) break;
+        if ((l.width <= room.x1 - room.x0 && l.height <= room.y1 - room.y0) || scale[1].factor == 0.0) break;
     }
     d.x = room.x0 + tw_max(0.0, (room.x1 - room.x0 - l.width) / 2.0) + l.left;
     d.y = room.y0 + tw_max(0.0, (room.y1 - room.y0 - l.height) / 2.0) + l.up_from_low - drawn_low(&d) * d.scale;
     d.right_x = d.x + tw_max(m->d, m->l) * d.scale + l.gap;
+    d.right_y = d.y;
+    if (d.stacked) {
+        d.y = room.y1 - l.second + l.up_from_low - drawn_low(&d) * d.scale;
+        d.right_y = d.y - l.second;
+        d.right_x = room.x0 + l.gap;
+    }
     draw_mortised(&d);
     draw_tenoned(&d);
     measure_left(&d);
     draw_right(&d);
     draw_pegs(&d);
     measure_right(&d);
+    tw_draw_source(sheet, (tw_source){ 0 });
     draw_captions(&d, &l, room);
-    return scales[i].text;
+    return scale->text;
 }

@@ -20,18 +20,20 @@ static double top_of(const tw_single *s) { return s->D / 2.0 + s->z + s->head_pr
 /* ---- what is shown ---- */
 
 /* What follows one upon the other along the tusk, from the tip. */
-typedef struct link { double from, to; const char *text; } link;
+typedef struct link { double from, to; const char *text; tw_source source; } link;
 #define LINKS 4
 
-static void find_chain(const tw_joint_context *context, const tw_single *s, link chain[LINKS])
+static void find_chain(const tw_joint_context *context, const tw_joint_plan *plan, const tw_single *s, link chain[LINKS])
 {
     const double ends[LINKS + 1] = { -low_of(s), -s->D / 2.0, s->D / 2.0, s->D / 2.0 + s->z, top_of(s) }, lengths[LINKS] = { s->tip, s->D, s->z, s->head_proud };
     const char *const words[LINKS] = { "tip", "tenon", "reserve", "head" };
+    const char *const keys[LINKS] = { "tip_proud", s->upright ? "tenon_width" : "tenon_thickness", "reserve", "head_proud" };
     for (int i = 0; i < LINKS; i++)
-        chain[i] = (link){ ends[i], ends[i + 1], tw_format(context->arena, "%s %s", words[i], tw_bare_fine(context, lengths[i])) };
+        chain[i] = (link){ ends[i], ends[i + 1], tw_format(context->arena, "%s %s", words[i], tw_bare_fine(context, lengths[i])),
+                           tw_figure_source(context, plan, keys[i], lengths[i]) };
 }
 
-static void begin_along(const tw_joint_context *context, const tw_single *s, tw_joint_view *view, const link chain[LINKS])
+static void begin_along(const tw_joint_context *context, const tw_joint_plan *plan, const tw_single *s, tw_joint_view *view, const link chain[LINKS])
 {
     double fall = s->D / 2.0 * tan(s->alpha), half_piece = s->D / 2.0 + tw_single_head_shoulder(s);
     view->title = "Section along the tenon";
@@ -39,23 +41,23 @@ static void begin_along(const tw_joint_context *context, const tw_single *s, tw_
     view->reach = (tw_box){ -s->T - BODY_MM, -tw_max(low_of(s), half_piece), tw_max(s->p, s->stick_thickness), tw_max(top_of(s), half_piece) };
     view->round_mm = ROUND_MM;
     for (int i = 0; i < LINKS; i++) view->right_mm = tw_max(view->right_mm, LABEL_FROM_MM + tw_text_width(TW_VIEW_TEXT_MM, false, chain[i].text) + 1.0);
-    tw_view_row(view, -s->c, 0.0, tw_bare_fine(context, s->c));
-    tw_view_row(view, 0.0, s->k, tw_bare_fine(context, s->k));
-    tw_view_row(view, s->k + fall, s->p - s->chamfer, tw_bare_fine(context, s->relish));
-    tw_view_row(view, -s->T, 0.0, tw_bare_fine(context, s->T));
-    tw_view_row(view, 0.0, s->p, tw_bare_fine(context, s->p));
+    tw_view_row(view, -s->c, 0.0, tw_bare_fine(context, s->c), tw_figure_source(context, plan, "draw_allowance", s->c));
+    tw_view_row(view, 0.0, s->k, tw_bare_fine(context, s->k), tw_figure_source(context, plan, "tusk_thickness", s->k));
+    tw_view_row(view, s->k + fall, s->p - s->chamfer, tw_bare_fine(context, s->relish), tw_figure_source(context, plan, "relish", s->relish));
+    tw_view_row(view, -s->T, 0.0, tw_bare_fine(context, s->T), tw_size_source(context, s->through, s->T));
+    tw_view_row(view, 0.0, s->p, tw_bare_fine(context, s->p), tw_figure_source(context, plan, "beyond", s->p));
 }
 
-static void begin_across(const tw_joint_context *context, const tw_single *s, tw_joint_view *view)
+static void begin_across(const tw_joint_context *context, const tw_joint_plan *plan, const tw_single *s, tw_joint_view *view)
 {
     double half_piece = s->D / 2.0 + tw_single_head_shoulder(s), side = (s->upright ? s->a.thickness_mm : s->a.width_mm) / 2.0;
     view->title = "Through the tusk";
     view->whose = tw_format(context->arena, "tusk %s in a mortise of %s", tw_bare_fine(context, s->b), tw_bare_fine(context, s->mb));
     view->reach = (tw_box){ -side, -tw_max(low_of(s), half_piece), side, tw_max(top_of(s), half_piece) };
     view->round_mm = ROUND_MM;
-    tw_view_row(view, -s->B / 2.0, s->B / 2.0, tw_bare_fine(context, s->B));
-    if (side > s->B / 2.0 + 1e-6) tw_view_row(view, -side, side, tw_bare_fine(context, 2.0 * side));
-    tw_view_column(view, -low_of(s), top_of(s), tw_bare_fine(context, s->tusk_length));
+    tw_view_row(view, -s->B / 2.0, s->B / 2.0, tw_bare_fine(context, s->B), tw_figure_source(context, plan, s->upright ? "tenon_thickness" : "tenon_width", s->B));
+    if (side > s->B / 2.0 + 1e-6) tw_view_row(view, -side, side, tw_bare_fine(context, 2.0 * side), tw_size_source(context, s->tenon, 2.0 * side));
+    tw_view_column(view, -low_of(s), top_of(s), tw_bare_fine(context, s->tusk_length), tw_figure_source(context, plan, "tusk_length", s->tusk_length));
 }
 
 /* Labels stand level beside their links, as far apart as their height asks, low ones first and the whole about its middle. */
@@ -79,8 +81,10 @@ static void label_chain(const tw_joint_view *view, const link chain[LINKS])
         tw_draw_arrow_head(view->sheet, x, high, TW_PI / 2.0, arrow);
         tw_draw_arrow_head(view->sheet, x, low, -TW_PI / 2.0, arrow);
         tw_draw_line(view->sheet, TW_ROLE_DIMENSION, x, (low + high) / 2.0, x + LABEL_FROM_MM - ROUND_MM - 1.0, y);
+        tw_draw_source(view->sheet, chain[i].source);
         tw_draw_text(view->sheet, x + LABEL_FROM_MM - ROUND_MM, y - TW_VIEW_TEXT_MM / 2.0, TW_VIEW_TEXT_MM, TW_ANCHOR_LEFT, chain[i].text);
     }
+    tw_draw_source(view->sheet, (tw_source){ 0 });
 }
 
 /* ---- outlines ---- */
@@ -148,9 +152,9 @@ const char *tw_single_draw(const tw_joint_context *context, const tw_joint_plan 
     if (!s || !tw_single_possible(s)) return tw_view_none(sheet, room);
     tw_joint_view views[2] = { { .sheet = sheet }, { .sheet = sheet } };
     link chain[LINKS];
-    find_chain(context, s, chain);
-    begin_along(context, s, &views[0], chain);
-    begin_across(context, s, &views[1]);
+    find_chain(context, plan, s, chain);
+    begin_along(context, plan, s, &views[0], chain);
+    begin_across(context, plan, s, &views[1]);
     const char *scale = tw_views_place(views, context->arena, room);
     draw_mortised(&views[0], s);
     draw_tenon(&views[0], s);

@@ -12,13 +12,16 @@
 #define HATCH_MM 2.2          // as the other views of joints
 #define HATCH_LEAST_MM 0.05  // of paper: nothing thinner is hatched
 
-typedef struct drawing { const tw_joint_context *context; const tw_sliding *s; double body; } drawing;  // body: of the housed piece that is shown
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_sliding *s; double body; } drawing;  // body: of the housed piece that is shown
 
 static const char *figure(const drawing *d, const char *word, double length_mm)
 {
     const char *bare = tw_bare_fine(d->context, length_mm);
     return word[0] ? tw_format(d->context->arena, "%s %s", word, bare) : bare;
 }
+
+static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
 
 /* ---- the section across ---- */
 
@@ -31,12 +34,12 @@ static tw_joint_view across_view(const drawing *d, tw_sheet *sheet)
     double side = tw_max(s->t, s->w) / 2.0 + tw_max(s->w / 2.0, 0.6 * s->d);
     tw_joint_view v = { .sheet = sheet, .title = "Section across the housing", .whose = tw_format(d->context->arena, "%s in %s; %s from square", s->housed->name, s->into->name, tw_angle_text(d->context->arena, s->angle)),
                         .reach = { -side, -s->d, side, d->body } };
-    tw_view_row(&v, s->q0, s->q1, figure(d, "neck", s->neck));
-    tw_view_row(&v, s->q0 - s->lean0 * s->l, s->q1 + s->lean1 * s->l, figure(d, "tip", s->tip));
-    tw_view_row(&v, wall0(s, s->depth), wall1(s, s->depth), figure(d, "housing", s->w));
-    tw_view_row(&v, -s->t / 2.0, s->t / 2.0, figure(d, "piece", s->t));
-    tw_view_column(&v, -s->depth, 0.0, figure(d, "deep", s->depth));
-    tw_view_column(&v, -s->d, 0.0, figure(d, "", s->d));
+    tw_view_row(&v, s->q0, s->q1, figure(d, "neck", s->neck), of(d, "neck", s->neck));
+    tw_view_row(&v, s->q0 - s->lean0 * s->l, s->q1 + s->lean1 * s->l, figure(d, "tip", s->tip), of(d, "tip", s->tip));
+    tw_view_row(&v, wall0(s, s->depth), wall1(s, s->depth), figure(d, "housing", s->w), of(d, "housing_at_bottom", s->w));
+    tw_view_row(&v, -s->t / 2.0, s->t / 2.0, figure(d, "piece", s->t), size(d, s->housed, s->t));
+    tw_view_column(&v, -s->depth, 0.0, figure(d, "deep", s->depth), of(d, "depth", s->depth));
+    tw_view_column(&v, -s->d, 0.0, figure(d, "", s->d), size(d, s->into, s->d));
     return v;
 }
 
@@ -89,14 +92,14 @@ static tw_joint_view along_view(const drawing *d, tw_sheet *sheet)
     const tw_sliding *s = d->s;
     tw_joint_view v = { .sheet = sheet, .title = "Section along the housing", .whose = tw_format(d->context->arena, "the %s of %s below", tw_face_words[s->low], s->into->name),
                         .reach = { -d->body, tw_min(0.0, low_edge(s)), s->d, tw_max(s->e, high_edge(s)) } };
-    tw_view_row(&v, 0.0, s->l, figure(d, "tongue", s->l));
-    if (s->room > 0.0) tw_view_row(&v, 0.0, s->depth, figure(d, "deep", s->depth));
-    if (s->low_stopped) tw_view_column(&v, 0.0, s->v0, figure(d, "stop", s->v0));
-    if (s->high_stopped) tw_view_column(&v, s->v1, s->e, figure(d, "stop", s->e - s->v1));
-    if (s->notch_low > 0.0) tw_view_column(&v, low_edge(s), low_edge(s) + s->notch_low, figure(d, "cut back", s->notch_low));
-    if (s->notch_high > 0.0) tw_view_column(&v, high_edge(s) - s->notch_high, high_edge(s), figure(d, "cut back", s->notch_high));
-    tw_view_column(&v, low_edge(s), high_edge(s), figure(d, "piece", s->wide));
-    if (s->e != s->wide) tw_view_column(&v, 0.0, s->e, figure(d, "", s->e));
+    tw_view_row(&v, 0.0, s->l, figure(d, "tongue", s->l), of(d, "tongue_length", s->l));
+    if (s->room > 0.0) tw_view_row(&v, 0.0, s->depth, figure(d, "deep", s->depth), of(d, "depth", s->depth));
+    if (s->low_stopped) tw_view_column(&v, 0.0, s->v0, figure(d, "stop", s->v0), of(d, "stop_short", s->v0));
+    if (s->high_stopped) tw_view_column(&v, s->v1, s->e, figure(d, "stop", s->e - s->v1), of(d, "stop_short", s->e - s->v1));
+    if (s->notch_low > 0.0) tw_view_column(&v, low_edge(s), low_edge(s) + s->notch_low, figure(d, "cut back", s->notch_low), of(d, "notch", s->notch_low));
+    if (s->notch_high > 0.0) tw_view_column(&v, high_edge(s) - s->notch_high, high_edge(s), figure(d, "cut back", s->notch_high), of(d, "notch", s->notch_high));
+    tw_view_column(&v, low_edge(s), high_edge(s), figure(d, "piece", s->wide), size(d, s->housed, s->wide));
+    if (s->e != s->wide) tw_view_column(&v, 0.0, s->e, figure(d, "", s->e), size(d, s->into, s->e));
     return v;
 }
 
@@ -112,7 +115,7 @@ const char *tw_sliding_draw(const tw_joint_context *context, const tw_joint_plan
 {
     const tw_sliding *s = plan->own;
     if (!s || !tw_sliding_possible(s)) return tw_view_none(sheet, room);
-    drawing d = { context, s, tw_max(1.2 * s->d, 1.5 * s->t) };
+    drawing d = { context, plan, s, tw_max(1.2 * s->d, 1.5 * s->t) };
     tw_joint_view views[2] = { across_view(&d, sheet), along_view(&d, sheet) };
     const char *scale = tw_views_place(views, context->arena, room);
     draw_across(&d, &views[0]);

@@ -12,29 +12,29 @@
 
 static const char *bare(const tw_joint_context *context, double length_mm) { return tw_bare_fine(context, length_mm); }
 
-static void begin_along(const tw_joint_context *context, const tw_slip *s, tw_joint_view *v, double low, double high)
+static void begin_along(const tw_joint_context *context, const tw_joint_plan *plan, const tw_slip *s, tw_joint_view *v, double low, double high)
 {
     v->title = "Section along the tenon";
     v->whose = tw_format(context->arena, "%s on %s", s->piece->name, s->into->name);
     v->reach = (tw_box){ -s->depth - PAST_MM, tw_min(low, 0.0), s->d, tw_max(high, s->a.width_mm) };
     v->round_mm = ROUND_MM;
-    tw_view_row(v, 0.0, s->l, bare(context, s->l));
-    tw_view_row(v, 0.0, s->depth, bare(context, s->depth));
-    tw_view_row(v, 0.0, s->d, bare(context, s->d));
-    tw_view_column(v, s->y - s->w / 2.0, s->y + s->w / 2.0, bare(context, s->w));
-    if (!s->along) tw_view_column(v, low, high, bare(context, s->e));
+    tw_view_row(v, 0.0, s->l, bare(context, s->l), tw_figure_source(context, plan, "tenon_in_each", s->l));
+    tw_view_row(v, 0.0, s->depth, bare(context, s->depth), tw_figure_source(context, plan, "mortise_depth", s->depth));
+    tw_view_row(v, 0.0, s->d, bare(context, s->d), tw_size_source(context, s->into, s->d));
+    tw_view_column(v, s->y - s->w / 2.0, s->y + s->w / 2.0, bare(context, s->w), tw_figure_source(context, plan, "tenon_width", s->w));
+    if (!s->along) tw_view_column(v, low, high, bare(context, s->e), tw_size_source(context, s->into, s->e));
 }
 
-static void begin_end(const tw_joint_context *context, const tw_slip *s, tw_joint_view *v)
+static void begin_end(const tw_joint_context *context, const tw_joint_plan *plan, const tw_slip *s, tw_joint_view *v)
 {
     v->title = "The end";
     v->whose = tw_format(context->arena, "tenon %s x %s x %s", bare(context, s->long_mm), bare(context, s->w), bare(context, s->t));
     v->reach = (tw_box){ 0.0, 0.0, s->a.thickness_mm, s->a.width_mm };
     v->round_mm = ROUND_MM;
-    tw_view_row(v, s->z - s->tm / 2.0, s->z + s->tm / 2.0, bare(context, s->tm));
-    tw_view_row(v, 0.0, s->a.thickness_mm, bare(context, s->a.thickness_mm));
-    tw_view_column(v, s->y - s->wm / 2.0, s->y + s->wm / 2.0, bare(context, s->wm));
-    tw_view_column(v, 0.0, s->a.width_mm, bare(context, s->a.width_mm));
+    tw_view_row(v, s->z - s->tm / 2.0, s->z + s->tm / 2.0, bare(context, s->tm), tw_figure_source(context, plan, "mortise_width", s->tm));
+    tw_view_row(v, 0.0, s->a.thickness_mm, bare(context, s->a.thickness_mm), tw_size_source(context, s->piece, s->a.thickness_mm));
+    tw_view_column(v, s->y - s->wm / 2.0, s->y + s->wm / 2.0, bare(context, s->wm), tw_figure_source(context, plan, "mortise_length", s->wm));
+    tw_view_column(v, 0.0, s->a.width_mm, bare(context, s->a.width_mm), tw_size_source(context, s->piece, s->a.width_mm));
 }
 
 /* One piece with its mortise, from the joint outward: side -1 the piece with the end, +1 the other. */
@@ -69,8 +69,8 @@ const char *tw_slip_draw(const tw_joint_context *context, const tw_joint_plan *p
     if (!s || !tw_slip_possible(s)) return tw_view_none(sheet, room);
     tw_joint_view views[2] = { { .sheet = sheet }, { .sheet = sheet } };
     double low = s->along ? -PAST_MM : s->y - s->across, high = s->along ? s->a.width_mm + PAST_MM : s->y - s->across + s->e;
-    begin_along(context, s, &views[0], low, high);
-    begin_end(context, s, &views[1]);
+    begin_along(context, plan, s, &views[0], low, high);
+    begin_end(context, plan, s, &views[1]);
     const char *scale = tw_views_place(views, context->arena, (tw_box){ room.x0, tw_max(room.y0, room.y1 - HIGH_MM), room.x1, room.y1 });
     draw_piece(&views[0], s, 1.0, low, high, s->d, !s->along, !s->along, TW_PI / 4.0);
     draw_piece(&views[0], s, -1.0, 0.0, s->a.width_mm, -s->depth - PAST_MM, true, true, -TW_PI / 4.0);

@@ -10,14 +10,20 @@
 #include <assert.h>
 #include <math.h>
 
+#include "job/path.h"
+
 #define ROW_MM 7.0
 #define HATCH_MM 2.2
 #define CAPTION_MM 10.0  // two lines and air
 #define GAP_MM 6.0       // between the views
 
-static const struct { double factor; const char *text; } scales[] = {
-    { 2.0, "2:1" }, { 1.0, "1:1" }, { 0.5, "1:2" }, { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" }, { 0.01, "1:100" } };
-#define SCALES (int)(sizeof scales / sizeof *scales)
+static const tw_view_scale paper_scales[] = {
+    { 2.0, "2:1" }, { 1.0, "1:1" }, { 0.5, "1:2" }, { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" }, { 0.01, "1:100" }, { 0.0, NULL } };
+static const tw_view_scale screen_scales[] = {
+    { 2.0, "2:1" }, { 1.0, "1:1" }, { 1.0 / 1.5, "1:1.5" }, { 0.5, "1:2" }, { 0.4, "1:2.5" }, { 1.0 / 3.0, "1:3" }, { 0.25, "1:4" }, { 0.2, "1:5" }, { 1.0 / 6.0, "1:6" }, { 0.125, "1:8" },
+    { 0.1, "1:10" }, { 1.0 / 15.0, "1:15" }, { 0.05, "1:20" }, { 1.0 / 30.0, "1:30" }, { 0.02, "1:50" }, { 0.01, "1:100" }, { 0.0, NULL } };
+
+const tw_view_scale *tw_view_scales(const tw_sheet *sheet) { return sheet->least_text_mm > 0.0 ? screen_scales : paper_scales; }
 
 /* ---- what is measured ---- */
 
@@ -29,14 +35,14 @@ static void add_measure(tw_view_measure *list, int *count, tw_view_measure added
     list[i] = added;  // shortest first
 }
 
-void tw_view_row(tw_joint_view *view, double from, double to, const char *text)
+void tw_view_row(tw_joint_view *view, double from, double to, const char *text, tw_source source)
 {
-    add_measure(view->rows, &view->row_count, (tw_view_measure){ from, to, text });
+    add_measure(view->rows, &view->row_count, (tw_view_measure){ from, to, text, source });
 }
 
-void tw_view_column(tw_joint_view *view, double from, double to, const char *text)
+void tw_view_column(tw_joint_view *view, double from, double to, const char *text, tw_source source)
 {
-    add_measure(view->columns, &view->column_count, (tw_view_measure){ from, to, text });
+    add_measure(view->columns, &view->column_count, (tw_view_measure){ from, to, text, source });
 }
 
 static double arrow_mm(void) { return 1.2 * TW_VIEW_TEXT_MM; }
@@ -219,7 +225,9 @@ static void place_captions(tw_joint_view views[2], tw_box room)
 
 const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room)
 {
+    const tw_view_scale *scales = tw_view_scales(views[0].sheet);
     double width = room.x1 - room.x0, height = room.y1 - room.y0;
+    if (width < TW_VIEW_STACKED_MM) return tw_views_stack(views, arena, room);
     int at[2] = { 0, 0 };
     need needs[2];
     for (;;) {
@@ -231,8 +239,8 @@ const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room)
         bool high[2] = { needs[0].height > height, needs[1].height > height }, wide = needs[0].width + GAP_MM + needs[1].width > width;
         if (!high[0] && !high[1] && !wide) break;
         int coarser = high[0] ? 0 : high[1] ? 1 : needs[0].width >= needs[1].width ? 0 : 1;
-        if (at[coarser] + 1 >= SCALES) coarser = 1 - coarser;
-        if (at[coarser] + 1 >= SCALES) break;
+        if (scales[at[coarser] + 1].factor == 0.0) coarser = 1 - coarser;
+        if (scales[at[coarser] + 1].factor == 0.0) break;
         at[coarser]++;
     }
     double spare = tw_max(0.0, width - needs[0].width - GAP_MM - needs[1].width), x = room.x0 + spare / 3.0;
@@ -250,6 +258,7 @@ const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room)
 
 const char *tw_views_stack(tw_joint_view views[2], tw_arena *arena, tw_box room)
 {
+    const tw_view_scale *scales = tw_view_scales(views[0].sheet);
     double width = room.x1 - room.x0, height = room.y1 - room.y0 - GAP_MM, y = room.y1;
     int at[2] = { 0, 0 };
     need needs[2];
@@ -263,8 +272,8 @@ const char *tw_views_stack(tw_joint_view views[2], tw_arena *arena, tw_box room)
         }
         if (coarser < 0 && needs[0].height + needs[1].height > height) coarser = needs[0].height >= needs[1].height ? 0 : 1;
         if (coarser < 0) break;
-        if (at[coarser] + 1 >= SCALES) coarser = 1 - coarser;
-        if (at[coarser] + 1 >= SCALES) break;
+        if (scales[at[coarser] + 1].factor == 0.0) coarser = 1 - coarser;
+        if (scales[at[coarser] + 1].factor == 0.0) break;
         at[coarser]++;
     }
     for (int i = 0; i < 2; i++) {
@@ -277,6 +286,33 @@ const char *tw_views_stack(tw_joint_view views[2], tw_arena *arena, tw_box room)
         y -= needs[i].height + GAP_MM;
     }
     return at[0] == at[1] ? scales[at[0]].text : tw_format(arena, "%s, %s", scales[at[0]].text, scales[at[1]].text);
+}
+
+/* ---- where a figure comes from ---- */
+
+#define SAME_FIGURE 1e-6  // mm or radians: far finer than any figure is written
+
+tw_source tw_figure_source(const tw_joint_context *context, const tw_joint_plan *plan, const char *key, double shown)
+{
+    const tw_figure *figure = tw_plan_find(plan, key);
+    if (!figure || fabs(figure->value - shown) > SAME_FIGURE) return (tw_source){ 0 };
+    const char *list = plan->profile ? "profiles" : "joints", *name = plan->joint->name;
+    const char *said = figure->row ? tw_path_text(context->arena, (const char *const[]){ list, name, figure->row->name }, 3) : NULL;
+    return (tw_source){ said, tw_path_text(context->arena, (const char *const[]){ list, name, key }, 3) };
+}
+
+tw_source tw_size_source(const tw_joint_context *context, const tw_piece *piece, double shown_mm)
+{
+    const struct { const char *key; double mm; } sizes[] = { { "length", piece->length.value }, { "width", piece->width.value }, { "thickness", piece->thickness.value } };
+    const char *key = NULL;
+    for (int i = 0; i < 3; i++) {
+        if (fabs(sizes[i].mm - shown_mm) > SAME_FIGURE) continue;
+        if (key) return (tw_source){ 0 };
+        key = sizes[i].key;
+    }
+    if (!key) return (tw_source){ 0 };
+    const char *path = tw_path_text(context->arena, (const char *const[]){ "pieces", piece->name, key }, 3);
+    return (tw_source){ path, path };
 }
 
 /* ---- marks ---- */
@@ -307,6 +343,7 @@ static void draw_rows(const tw_joint_view *v)
     for (int i = 0; i < v->row_count; i++) {
         const tw_view_measure *m = &v->rows[order.at[i]];
         double text_from = text_start(v->rows, v->row_count, v->scale, &order, i) - m->from * v->scale;
+        tw_draw_source(v->sheet, m->source);
         tw_draw_dimension_text_at(v->sheet, tw_view_at(v, m->from, v->reach.y0), tw_view_at(v, m->to, v->reach.y0), 0.0, -(i + 1) * ROW_MM - v->round_mm - rows_drop(v), TW_VIEW_TEXT_MM,
                                   m->text, text_from);
     }
@@ -318,6 +355,7 @@ static void draw_columns(const tw_joint_view *v)
     for (int i = 0; i < v->column_count; i++) {
         const tw_view_measure *m = &v->columns[order.at[i]];
         double text_from = text_start(v->columns, v->column_count, v->scale, &order, i) - m->from * v->scale;
+        tw_draw_source(v->sheet, m->source);
         tw_draw_dimension_text_at(v->sheet, tw_view_at(v, v->reach.x1, m->from), tw_view_at(v, v->reach.x1, m->to), TW_PI / 2.0, -(i + 1) * ROW_MM - v->round_mm, TW_VIEW_TEXT_MM,
                                   m->text, text_from);
     }
@@ -337,6 +375,7 @@ void tw_views_measure(const tw_joint_view views[2])
     for (int i = 0; i < 2; i++) {
         draw_rows(&views[i]);
         draw_columns(&views[i]);
+        tw_draw_source(views[i].sheet, (tw_source){ 0 });
         draw_caption(&views[i]);
     }
 }

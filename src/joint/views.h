@@ -12,7 +12,7 @@
 
 #define TW_VIEW_MEASURES_MOST 6
 
-typedef struct tw_view_measure { double from, to; const char *text; } tw_view_measure;  // from < to, mm of the joint
+typedef struct tw_view_measure { double from, to; const char *text; tw_source source; } tw_view_measure;  // from < to, mm of the joint
 
 typedef struct tw_joint_view {
     tw_sheet   *sheet;
@@ -29,8 +29,21 @@ typedef struct tw_joint_view {
 
 #define TW_VIEW_TEXT_MM 2.5
 
-void tw_view_row(tw_joint_view *view, double from, double to, const char *text);
-void tw_view_column(tw_joint_view *view, double from, double to, const char *text);
+/// Scales at which a joint is drawn, the largest first: on paper those of ISO 5455, on the screen more between them. They end
+/// with a factor of 0.
+typedef struct tw_view_scale { double factor; const char *text; } tw_view_scale;
+const tw_view_scale *tw_view_scales(const tw_sheet *sheet);
+#define TW_VIEW_STACKED_MM 120.0  // a room narrower than this has one view below the other
+
+/// source: what the text comes from, by one of the two calls below.
+void tw_view_row(tw_joint_view *view, double from, double to, const char *text, tw_source source);
+void tw_view_column(tw_joint_view *view, double from, double to, const char *text, tw_source source);
+
+/// A figure of the plan, and the key of the job that sets it, when that is what is shown: nothing when the plan has no such
+/// figure or it is another than shown (mm, or radians).
+tw_source tw_figure_source(const tw_joint_context *context, const tw_joint_plan *plan, const char *key, double shown);
+/// The size of the piece that is shown; nothing when none is, or when two are alike, so that it might be either.
+tw_source tw_size_source(const tw_joint_context *context, const tw_piece *piece, double shown_mm);
 /// Finds scales at which both views fit into the room, and their places. Returns the scale as text: "1:1", or "1:1, 1:5".
 const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room);
 /// The same with the second view below the first: for long pieces.

@@ -46,29 +46,29 @@ static tw_joint_view view_of(tw_sheet *sheet, const char *title, const char *who
 
 /* ---- arch ---- */
 
-static tw_joint_view whole_arch(const tw_joint_context *context, const tw_arch *a, tw_sheet *sheet)
+static tw_joint_view whole_arch(const tw_joint_context *context, const tw_joint_plan *plan, const tw_arch *a, tw_sheet *sheet)
 {
     const tw_profile_side *s = &a->side;
     tw_joint_view v = view_of(sheet, tw_format(context->arena, "The piece on its %s", tw_face_words[s->seen]), a->piece->name,
         (tw_box){ 0.0, 0.0, s->long_mm, s->wide_mm });
-    if (a->from_mm > 0.0) tw_view_row(&v, 0.0, a->from_mm, figure(context, "", a->from_mm));
-    tw_view_row(&v, a->from_mm, a->to_mm, figure(context, "arch", a->segment.chord_mm));
-    tw_view_row(&v, 0.0, s->long_mm, figure(context, "", s->long_mm));
+    if (a->from_mm > 0.0) tw_view_row(&v, 0.0, a->from_mm, figure(context, "", a->from_mm), tw_figure_source(context, plan, "from", a->from_mm));
+    tw_view_row(&v, a->from_mm, a->to_mm, figure(context, "arch", a->segment.chord_mm), tw_figure_source(context, plan, "chord", a->segment.chord_mm));
+    tw_view_row(&v, 0.0, s->long_mm, figure(context, "", s->long_mm), tw_size_source(context, a->piece, s->long_mm));
     double h = a->segment.rise_mm;
-    tw_view_column(&v, s->high ? s->wide_mm - h : 0.0, s->high ? s->wide_mm : h, figure(context, "rise", h));
-    tw_view_column(&v, 0.0, s->wide_mm, figure(context, "", s->wide_mm));
+    tw_view_column(&v, s->high ? s->wide_mm - h : 0.0, s->high ? s->wide_mm : h, figure(context, "rise", h), tw_figure_source(context, plan, "rise", h));
+    tw_view_column(&v, 0.0, s->wide_mm, figure(context, "", s->wide_mm), tw_size_source(context, a->piece, s->wide_mm));
     return v;
 }
 
 /* Half of the arch upon its chord, with the places of the table. */
-static tw_joint_view half_arch(const tw_joint_context *context, const tw_arch *a, tw_sheet *sheet)
+static tw_joint_view half_arch(const tw_joint_context *context, const tw_joint_plan *plan, const tw_arch *a, tw_sheet *sheet)
 {
     double half = a->segment.chord_mm / 2.0, h = a->segment.rise_mm;
     tw_joint_view v = view_of(sheet, "Half of the arch", tw_format(context->arena,
         "radius %s; the upright lines are the places of the table", tw_bare_fine(context, a->segment.radius_mm)), (tw_box){ 0.0,
         0.0, half, h });
-    tw_view_row(&v, 0.0, half, figure(context, "half", half));
-    tw_view_column(&v, 0.0, h, figure(context, "", h));
+    tw_view_row(&v, 0.0, half, figure(context, "half", half), (tw_source){ 0 });
+    tw_view_column(&v, 0.0, h, figure(context, "", h), tw_figure_source(context, plan, "rise", h));
     return v;
 }
 
@@ -87,7 +87,7 @@ const char *tw_arch_draw(const tw_joint_context *context, const tw_joint_plan *p
 {
     const tw_arch *a = plan->own;
     if (!a) return tw_view_none(sheet, room);
-    tw_joint_view views[2] = { whole_arch(context, a, sheet), half_arch(context, a, sheet) };
+    tw_joint_view views[2] = { whole_arch(context, plan, a, sheet), half_arch(context, plan, a, sheet) };
     const char *scale = tw_views_stack(views, context->arena, room);
     draw_blank(&views[0], a->side.long_mm, a->side.wide_mm);
     draw_shape(&views[0], plan->shapes[0].outline);
@@ -100,7 +100,7 @@ const char *tw_arch_draw(const tw_joint_context *context, const tw_joint_plan *p
 
 /* ---- taper ---- */
 
-static tw_joint_view tapered(const tw_joint_context *context, const tw_taper *t, tw_sheet *sheet, bool on_face)
+static tw_joint_view tapered(const tw_joint_context *context, const tw_joint_plan *plan, const tw_taper *t, tw_sheet *sheet, bool on_face)
 {
     double l = t->size.length_mm, w = on_face ? t->size.width_mm : t->size.thickness_mm;
     bool low = t->shaped[on_face ? TW_SIDE_FACE_EDGE : TW_SIDE_BACK], high = t->shaped[on_face ? TW_SIDE_BACK_EDGE
@@ -112,9 +112,9 @@ static tw_joint_view tapered(const tw_joint_context *context, const tw_taper *t,
             : TW_SIDE_FACE]);
     tw_joint_view v = view_of(sheet, on_face ? "The piece on its face" : "The piece on its face edge", whose, (tw_box){ 0.0, 0.0,
         l, w });
-    if (low || high) tw_view_row(&v, right ? l - t->long_mm : 0.0, right ? l : t->long_mm, figure(context, "taper", t->long_mm));
-    if (t->long_mm < l || !(low || high)) tw_view_row(&v, 0.0, l, figure(context, "", l));
-    tw_view_column(&v, 0.0, w, figure(context, "", w));
+    if (low || high) tw_view_row(&v, right ? l - t->long_mm : 0.0, right ? l : t->long_mm, figure(context, "taper", t->long_mm), tw_figure_source(context, plan, "length", t->long_mm));
+    if (t->long_mm < l || !(low || high)) tw_view_row(&v, 0.0, l, figure(context, "", l), tw_size_source(context, t->piece, l));
+    tw_view_column(&v, 0.0, w, figure(context, "", w), tw_size_source(context, t->piece, w));
     return v;
 }
 
@@ -122,7 +122,7 @@ const char *tw_taper_draw(const tw_joint_context *context, const tw_joint_plan *
 {
     const tw_taper *t = plan->own;
     if (!t) return tw_view_none(sheet, room);
-    tw_joint_view views[2] = { tapered(context, t, sheet, true), tapered(context, t, sheet, false) };
+    tw_joint_view views[2] = { tapered(context, plan, t, sheet, true), tapered(context, plan, t, sheet, false) };
     const char *scale = tw_views_stack(views, context->arena, room);
     for (int i = 0; i < 2; i++) {
         tw_outline shape = tw_outline_rectangle(context->arena, 0.0, 0.0, views[i].reach.x1, views[i].reach.y1);
@@ -143,20 +143,20 @@ static tw_joint_view seen_whole(const tw_joint_context *context, const tw_arris 
     const char *title = seen == TW_SIDE_LEFT_END ? "Section, from the left end" : tw_format(context->arena,
         "The piece on its %s", tw_face_words[seen]);
     tw_joint_view v = view_of(sheet, title, r->piece->name, (tw_box){ 0.0, 0.0, e.length_mm, e.width_mm });
-    tw_view_row(&v, 0.0, e.length_mm, figure(context, "", e.length_mm));
-    tw_view_column(&v, 0.0, e.width_mm, figure(context, "", e.width_mm));
+    tw_view_row(&v, 0.0, e.length_mm, figure(context, "", e.length_mm), tw_size_source(context, r->piece, e.length_mm));
+    tw_view_column(&v, 0.0, e.width_mm, figure(context, "", e.width_mm), tw_size_source(context, r->piece, e.width_mm));
     return v;
 }
 
-static tw_joint_view one_arris(const tw_joint_context *context, const tw_arris *r, tw_sheet *sheet)
+static tw_joint_view one_arris(const tw_joint_context *context, const tw_joint_plan *plan, const tw_arris *r, tw_sheet *sheet)
 {
     double s = r->size_mm, reach = 3.0 * s;
     const char *whose = !r->stopped ? "" : tw_format(context->arena, "from %s to %s from the left end", tw_bare_fine(context,
         r->from_mm), tw_bare_fine(context, r->to_mm));
     tw_joint_view v = view_of(sheet, r->round ? "One round-over" : "One chamfer, 45 degrees", whose, (tw_box){ 0.0, 0.0, reach,
         reach });
-    tw_view_row(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s));
-    tw_view_column(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s));
+    tw_view_row(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s), tw_figure_source(context, plan, r->round ? "radius" : "width", s));
+    tw_view_column(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s), tw_figure_source(context, plan, r->round ? "radius" : "width", s));
     return v;
 }
 
@@ -178,7 +178,7 @@ const char *tw_arris_draw(const tw_joint_context *context, const tw_joint_plan *
 {
     const tw_arris *r = plan->own;
     if (!r) return tw_view_none(sheet, room);
-    tw_joint_view views[2] = { seen_whole(context, r, plan->shapes[0].face, sheet), one_arris(context, r, sheet) };
+    tw_joint_view views[2] = { seen_whole(context, r, plan->shapes[0].face, sheet), one_arris(context, plan, r, sheet) };
     const char *scale = tw_views_place(views, context->arena, room);
     draw_blank(&views[0], views[0].reach.x1, views[0].reach.y1);
     if (plan->shapes[0].face == TW_SIDE_LEFT_END) draw_section(&views[0], plan->shapes[0].outline);
@@ -196,19 +196,19 @@ static tw_joint_view whole_piece(const tw_joint_context *context, const tw_round
 {
     double l = r->size.length_mm, w = r->size.width_mm;
     tw_joint_view v = view_of(sheet, "The piece on its face", r->piece->name, (tw_box){ 0.0, 0.0, l, w });
-    tw_view_row(&v, 0.0, l, figure(context, "", l));
-    tw_view_column(&v, 0.0, w, figure(context, "", w));
+    tw_view_row(&v, 0.0, l, figure(context, "", l), tw_size_source(context, r->piece, l));
+    tw_view_column(&v, 0.0, w, figure(context, "", w), tw_size_source(context, r->piece, w));
     return v;
 }
 
-static tw_joint_view one_end(const tw_joint_context *context, const tw_rounded *r, tw_sheet *sheet)
+static tw_joint_view one_end(const tw_joint_context *context, const tw_joint_plan *plan, const tw_rounded *r, tw_sheet *sheet)
 {
     double shown = SHOWN * r->radius_mm, w = r->size.width_mm, s = r->radius_mm;
     tw_joint_view v = view_of(sheet, r->right ? "The right end" : "The left end, seen on the back", "", (tw_box){ 0.0, 0.0,
         shown, w });
-    tw_view_row(&v, shown - s, shown, figure(context, "radius", s));
-    if (r->high) tw_view_column(&v, w - s, w, figure(context, "", s));
-    else tw_view_column(&v, 0.0, s, figure(context, "", s));
+    tw_view_row(&v, shown - s, shown, figure(context, "radius", s), tw_figure_source(context, plan, "radius", s));
+    if (r->high) tw_view_column(&v, w - s, w, figure(context, "", s), tw_figure_source(context, plan, "radius", s));
+    else tw_view_column(&v, 0.0, s, figure(context, "", s), tw_figure_source(context, plan, "radius", s));
     return v;
 }
 
@@ -229,7 +229,7 @@ const char *tw_rounded_draw(const tw_joint_context *context, const tw_joint_plan
 {
     const tw_rounded *r = plan->own;
     if (!r) return tw_view_none(sheet, room);
-    tw_joint_view views[2] = { whole_piece(context, r, sheet), one_end(context, r, sheet) };
+    tw_joint_view views[2] = { whole_piece(context, r, sheet), one_end(context, plan, r, sheet) };
     const char *scale = tw_views_stack(views, context->arena, room);
     draw_blank(&views[0], r->size.length_mm, r->size.width_mm);
     draw_shape(&views[0], plan->shapes[0].outline);

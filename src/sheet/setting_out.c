@@ -20,13 +20,23 @@
 #define SYMBOL_WIDE_MM 47.0
 #define HEAD_GAP_MM 2.0
 #define SAME_MM 0.01
-#define SCREEN_LEAST_HIGH_MM 120.0  // on the screen a drawing is not cut into pages, but it should not be endless
-#define SCREEN_HIGH_PER_WIDE 1.4
+#define SCREEN_NARROW_HIGH_MM 340.0  // on the screen a drawing is not cut into pages, but it should not be endless
+#define SCREEN_LEAST_HIGH_MM 240.0
+#define SCREEN_HIGH_PER_WIDE 1.2
 
-static const struct { double factor; const char *text; } scales[] = {
-    { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 0.2, "1 : 5" }, { 0.1, "1 : 10" }, { 0.05, "1 : 20" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" },
-    { 0.005, "1 : 200" }, { 0.002, "1 : 500" } };
-#define SCALES (int)(sizeof scales / sizeof *scales)
+typedef struct scale { double factor; const char *text; } scale;
+typedef struct scale_list { const scale *items; int count; } scale_list;
+
+/* Of ISO 5455 on paper; on the screen, where nothing is measured with a rule, more of them. */
+static scale_list scales_of(const tw_drawn_piece *of)
+{
+    static const scale paper[] = { { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 0.2, "1 : 5" }, { 0.1, "1 : 10" }, { 0.05, "1 : 20" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" },
+                                   { 0.005, "1 : 200" }, { 0.002, "1 : 500" } };
+    static const scale screen[] = { { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 1.0 / 3.0, "1 : 3" }, { 0.2, "1 : 5" }, { 1.0 / 7.0, "1 : 7" }, { 0.1, "1 : 10" }, { 1.0 / 15.0, "1 : 15" },
+                                    { 0.05, "1 : 20" }, { 1.0 / 30.0, "1 : 30" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" }, { 0.005, "1 : 200" }, { 0.002, "1 : 500" } };
+    if (of->least_text_mm > 0.0) return (scale_list){ screen, (int)(sizeof screen / sizeof *screen) };
+    return (scale_list){ paper, (int)(sizeof paper / sizeof *paper) };
+}
 
 /* ---- arranging the views ---- */
 
@@ -36,6 +46,7 @@ typedef struct plan {
     const tw_piece_view *views;
     drawn    *drawn;
     int       count, lengthwise;
+    scale_list scales;
     bool      third;
     double    wide, high;       // room on the page
     bool      ends_beside;      // the face edge; else with the sections
@@ -184,9 +195,9 @@ typedef struct trial { int scale, across; bool broken; tw_breaks breaks; } trial
 static void draw_views(plan *p, const trial *t, bool rough)
 {
     for (int i = 0; i < p->count; i++) {
-        int scale = i < p->lengthwise ? t->scale : t->across;
-        const char *told = scale != t->scale ? scales[scale].text : NULL;
-        p->drawn[i].sheet = tw_piece_view_draw(&p->views[i], &t->breaks, scales[scale].factor, told, rough, &p->drawn[i].ink);
+        int at = i < p->lengthwise ? t->scale : t->across;
+        const char *told = at != t->scale ? p->scales.items[at].text : NULL;
+        p->drawn[i].sheet = tw_piece_view_draw(&p->views[i], &t->breaks, p->scales.items[at].factor, told, rough, &p->drawn[i].ink);
     }
 }
 
@@ -231,11 +242,11 @@ static chosen choose(plan *p, const tw_drawn_piece *of, int last)
     chosen best = { 0 };
     for (int i = 0; i <= last; i++) {
         for (int broken = 0; broken < 2; broken++) {
-            trial t = { i, 0, broken, tw_breaks_make(of, scales[i].factor, broken) };
-            bool large = t.breaks.long_mm > p->wide || of->size.width_mm * scales[i].factor > p->high, end = i + 1 == SCALES;
+            trial t = { i, 0, broken, tw_breaks_make(of, p->scales.items[i].factor, broken) };
+            bool large = t.breaks.long_mm > p->wide || of->size.width_mm * p->scales.items[i].factor > p->high, end = i + 1 == p->scales.count;
             if ((broken && t.breaks.count == 1) || (large && !end)) continue;
             for (t.across = 0; t.across <= i; t.across++) {
-                if (t.across < i && (of->size.width_mm * scales[t.across].factor > p->wide || p->count == p->lengthwise)) continue;
+                if (t.across < i && (of->size.width_mm * p->scales.items[t.across].factor > p->wide || p->count == p->lengthwise)) continue;
                 if (try_scales(p, &best, &t, end && t.across == i)) return best;
             }
         }
@@ -247,8 +258,8 @@ static chosen choose(plan *p, const tw_drawn_piece *of, int last)
 static chosen choose_across(plan *p)
 {
     chosen best = { 0 };
-    for (int i = 0; i < SCALES; i++)
-        if (try_scales(p, &best, &(trial){ .scale = i, .across = i }, i + 1 == SCALES)) break;
+    for (int i = 0; i < p->scales.count; i++)
+        if (try_scales(p, &best, &(trial){ .scale = i, .across = i }, i + 1 == p->scales.count)) break;
     return best;
 }
 
@@ -260,14 +271,14 @@ static drawing draw_piece(const tw_drawn_piece *of, double wide_mm, double high_
     int count;
     tw_piece_view *views = tw_piece_views_make(of, &count);
     tw_piece_views_measure(views, count);
-    plan p = { .views = views, .count = count, .drawn = TW_NEW_ARRAY(of->arena, drawn, (size_t)count), .third = of->in->job->projection.value == 1,
+    plan p = { .views = views, .count = count, .drawn = TW_NEW_ARRAY(of->arena, drawn, (size_t)count), .scales = scales_of(of), .third = of->in->job->projection.value == 1,
                .wide = wide_mm, .high = high_mm };
     drawing d = { .more = of->more_slices };
     for (int i = 0; i < count; i++) {
         p.lengthwise += views[i].lengthwise;
         d.more = d.more || views[i].more_wishes;
     }
-    d.first = choose(&p, of, SCALES - 1);
+    d.first = choose(&p, of, p.scales.count - 1);
     if (d.first.high + tables_mm > high_mm && tables_mm < 0.5 * high_mm) {  // smaller sections, if then the tables come onto the page
         p.high = high_mm - tables_mm;
         chosen with_tables = choose(&p, of, d.first.scale);
@@ -277,7 +288,7 @@ static drawing draw_piece(const tw_drawn_piece *of, double wide_mm, double high_
     if (d.first.fits && d.first.faults == 0 && d.first.scale < 2) return d;
     plan alone = p, across = p;
     alone.count = p.lengthwise;
-    chosen lengthwise = choose(&alone, of, SCALES - 1);
+    chosen lengthwise = choose(&alone, of, p.scales.count - 1);
     if (d.first.fits && d.first.faults == 0 && lengthwise.scale + 1 >= d.first.scale) return d;
     across.views += p.lengthwise;
     across.count -= p.lengthwise;
@@ -510,11 +521,11 @@ static void add_piece(tw_pages *pages, int piece)
                 + text_high(pages, TW_SMALL_MM, false, small_words(&of, true, true));
     double whole = pages->room.y1 - pages->room.y0, tables = high_of(pages, &cuts, &arena) + high_of(pages, &holes, &arena);
     drawing d = draw_piece(&of, pages->room.x1 - pages->room.x0, whole - used - HEAD_GAP_MM, whole, tables);
-    tw_pages_new(pages, name, scales[d.first.scale].text);
+    tw_pages_new(pages, name, scales_of(&of).items[d.first.scale].text);
     add_head(pages, name, head, small_words(&of, d.first.broken, d.more));
     tw_pages_place(pages, d.first.sheet, d.first.high);
     if (d.second.sheet) {
-        tw_pages_new(pages, tw_format(&arena, "%s, across", name), scales[d.second.scale].text);
+        tw_pages_new(pages, tw_format(&arena, "%s, across", name), scales_of(&of).items[d.second.scale].text);
         tw_pages_place(pages, d.second.sheet, d.second.high);
     }
     add_listing(pages, &cuts);
@@ -537,7 +548,7 @@ tw_paper_pages tw_paper_pieces(tw_arena *arena, const tw_paper_input *in)
 
 tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm, double least_text_mm)
 {
-    const double high = tw_max(SCREEN_LEAST_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm);
+    const double high = wide_mm < TW_NARROW_MM ? SCREEN_NARROW_HIGH_MM : tw_max(SCREEN_LEAST_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm);
     tw_drawn_piece of = tw_drawn_piece_make(arena, in, piece);
     of.least_text_mm = least_text_mm;
     drawing d = draw_piece(&of, wide_mm, high, high, 0.0);
