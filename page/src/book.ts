@@ -154,10 +154,10 @@ class Book {
     private async bring(files: File[]): Promise<void> {
         await this.attempt(async () => {
             const brought = await bringFiles(files);
-            await this.refresh();
-            if (brought.length) say(brought.length === 1 ? `In the book: ${brought[0]}`
-                : `${brought.length} files are in the book`);
+            if (brought.length === 1) say(`In the book: ${brought[0]}`);
+            else if (brought.length) say(`${brought.length} files are in the book`);
         });
+        await this.refresh();
     }
 
     private drops(): void {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* book_bring: job and shop files come into the book, as they are. Shops come first, so that jobs brought with them are reckoned
  * with them. */
-import { type Shelf, api } from './api.js';
+import { type Shelf, Refused, api } from './api.js';
 import { h } from './dom.js';
 import { question, sayWrong } from './view.js';
 
@@ -21,14 +21,14 @@ async function shelfOf(file: File, text: string): Promise<Shelf | null> {
 
 async function read(file: File): Promise<Brought | null> {
     if (file.size > MOST_BYTES) {
-        sayWrong(new Error(`${file.name} is too large for a job or shop file: it may have 4 MB`));
+        sayWrong(new Refused(0, 'file', `${file.name} is too large for a job or shop file`, 'one may have 4 MB', {}));
         return null;
     }
     let text: string;
     try {
         text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(await file.arrayBuffer());
     } catch {
-        sayWrong(new Error(`${file.name} is no text in UTF-8`));
+        sayWrong(new Refused(0, 'file', `${file.name} is no text in UTF-8`, 'bring a job file or a shop file', {}));
         return null;
     }
     const shelf = await shelfOf(file, text);

@@ -33,7 +33,8 @@ class Papers {
         const head = jobHead(job, 'papers', h('span', { class: 'name' }, title), () => {});
         head.querySelector('.figures')?.remove();   // papers are written as the job says
         host.append(head, h('main', { class: 'papers' }, h('h1', {}, 'Papers'), h('p', { class: 'quiet' },
-            `Of revision ${whole.number}. Each revision has its own set; sizes are written as the job says.`), this.make, this.list));
+            `Of revision ${whole.number}. Each revision has its own set; sizes are written as the job says.`), this.make,
+        this.list));
     }
 
     async open(): Promise<void> {
