@@ -3,7 +3,7 @@
  * All that the pointer does on the canvas is there by buttons, sliders and lists too. */
 import type { FaceSpot } from './api.js';
 import { type Child, fill, freshId, h } from './dom.js';
-import { type Kind, type Solids, type Spot, axesOfFace, faceWords, readSolids, spotOnFace } from './solid_data.js';
+import { type Kind, type Solids, axesOfFace, faceWords, readSolids, spotOnFace } from './solid_data.js';
 import { Sections } from './solid_section.js';
 import { type Hit, type Look, Stage, type Thing } from './solid_stage.js';
 
@@ -32,6 +32,12 @@ export function openSolid(host: HTMLElement, use: SolidUse = {}): SolidView {
 
 function button(label: string, run: () => void, attributes: Record<string, string> = {}): HTMLButtonElement {
     return h('button', { type: 'button', onclick: run, ...attributes }, label);
+}
+
+/** From where along and across a face are counted. */
+function fromWords(face: number): [string, string] {
+    if (face >= 4) return ['From the face edge', 'From the back'];
+    return ['From the left end', face < 2 ? 'From the face edge' : 'From the back'];
 }
 
 function percent(part: number): string {
@@ -256,46 +262,49 @@ class SolidPage implements SolidView {
             fill(this.pointing, h('p', { class: 'small' }, 'Click on a face, or choose a piece in the list above.'));
             return;
         }
-        if (changed || this.pointing.childElementCount < 2) this.formFor(thing);
+        if (changed || this.pointing.childElementCount < 2) this.formFor(thing, 0, 0.5, 0.5);
         this.stage.highlight([thing]);
     }
 
-    private formFor(thing: Thing): void {
-        const face = h('select', { id: freshId('face') }, faceWords.map((words, i) => h('option', { value: i }, words)));
-        const along = h('input', { type: 'range', min: 0, max: 100, value: 50, id: freshId('along') }), across = h('input', { type: 'range', min: 0, max: 100, value: 50, id: freshId('across') });
-        const alongLabel = h('label', { for: along.id }), acrossLabel = h('label', { for: across.id });
-        const name = this.chosen;
+    /** face, along, across: what it begins with. */
+    private formFor(thing: Thing, face: number, along: number, across: number): void {
+        const slider = (value: number, stem: string): HTMLInputElement => h('input', { type: 'range', min: 0, max: 100, value: Math.round(100 * value), id: freshId(stem) });
+        const select = h('select', { id: freshId('face') }, faceWords.map((words, i) => h('option', { value: i, selected: i === face }, words)));
+        const sliders = [slider(along, 'along'), slider(across, 'across')], labels = sliders.map((one) => h('label', { for: one.id })), name = this.chosen;
         const current = (): Thing => this.stage.things.find((one) => this.nameOf(one) === name) ?? thing;
-        const place = (): Spot => spotOnFace(current().kind, Number(face.value), Number(along.value) / 100, Number(across.value) / 100);
-        const show = (turn: boolean): void => {
-            const isEnd = Number(face.value) >= 4, isEdge = Number(face.value) === 2 || Number(face.value) === 3;
-            fill(alongLabel, isEnd ? 'From the face edge' : 'From the left end', ` (${along.value} %)`);
-            fill(acrossLabel, isEnd || isEdge ? 'From the back' : 'From the face edge', ` (${across.value} %)`);
-            this.stage.highlight([current()], Number(face.value), 0);
-            this.stage.markSpot({ thing: current(), spot: place() });
-            if (turn) this.stage.lookAt(current(), Number(face.value));
+        const hit = (): Hit => ({ thing: current(), face: Number(select.value), source: 0,
+            spot: spotOnFace(current().kind, Number(select.value), Number(sliders[0].value) / 100, Number(sliders[1].value) / 100) });
+        const label = (): void => labels.forEach((one, i) => fill(one, fromWords(Number(select.value))[i], ` (${sliders[i].value} %)`));
+        const show = (): void => {
+            label();
+            this.stage.highlight([current()], hit().face, 0);
+            this.stage.markSpot(hit());
         };
-        face.addEventListener('change', () => show(true));
-        for (const slider of [along, across]) slider.addEventListener('input', () => show(false));
-        fill(this.pointing, h('p', {}, h('strong', {}, name)), h('label', { for: face.id }, 'On its'), face, alongLabel, along, acrossLabel, across,
-            button('Point here', () => this.pick({ thing: current(), face: Number(face.value), source: 0, spot: place() }), { class: 'main' }));
-        fill(alongLabel, 'From the left end (50 %)');
-        fill(acrossLabel, 'From the face edge (50 %)');
+        select.addEventListener('change', () => { show(); this.stage.lookAt(current(), Number(select.value)); });
+        for (const one of sliders) one.addEventListener('input', show);
+        label();
+        fill(this.pointing, h('p', {}, h('strong', {}, name)), h('label', { for: select.id }, 'On its'), select, labels[0], sliders[0], labels[1], sliders[1],
+            button('Point here', () => this.tellPicked(hit()), { class: 'main' }));
     }
 
-    /** Something was pointed at: it is shaded, marked, told, and handed on. */
+    /** A click on the canvas: what it hit is chosen, and the form shows it. */
     private pick(hit: Hit): void {
-        const { thing, face, source, spot } = hit, axes = axesOfFace(face), isPiece = thing.kind.piece !== '';
+        const { thing, face, spot } = hit, axes = axesOfFace(face), isPiece = thing.kind.piece !== '';
+        this.pointAt(null);
         this.chosen = isPiece ? this.nameOf(thing) : '';
         this.markRow();
-        if (isPiece && this.pointing.dataset.name !== this.chosen) this.formFor(thing);
+        if (isPiece) this.formFor(thing, face, spot[axes.along] / thing.kind.size[axes.along], spot[axes.across] / thing.kind.size[axes.across]);
+        this.tellPicked(hit);
+    }
+
+    /** Shades it, marks it, says it in words and hands it on. */
+    private tellPicked(hit: Hit): void {
+        const { thing, face, source, spot } = hit, axes = axesOfFace(face), { size, piece, cuts } = thing.kind;
         this.stage.highlight([thing], face, source);
-        this.stage.markSpot({ thing, spot });
-        const words = this.wordsOf(hit);
-        fill(this.told, `Pointed at ${words}, ${percent(spot[axes.along] / thing.kind.size[axes.along])} along and ${percent(spot[axes.across] / thing.kind.size[axes.across])} across.`);
-        if (!isPiece) return;
-        this.use.picked?.({ piece: thing.kind.piece, number: thing.stood.number, face: faceWords[face], at: spot[0], across: face === 2 || face === 3 ? spot[2] : spot[1],
-            cut: source > 0 ? thing.kind.cuts[source - 1] : '' });
+        this.stage.markSpot(hit);
+        fill(this.told, `Pointed at ${this.wordsOf(hit)}, ${percent(spot[axes.along] / size[axes.along])} along and ${percent(spot[axes.across] / size[axes.across])} across.`);
+        if (!piece) return;
+        this.use.picked?.({ piece, number: thing.stood.number, face: faceWords[face], at: spot[0], across: face === 2 || face === 3 ? spot[2] : spot[1], cut: source > 0 ? cuts[source - 1] : '' });
     }
 
     private wordsOf({ thing, face, source }: Hit): string {

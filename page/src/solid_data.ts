@@ -6,7 +6,7 @@ export type Spot = [number, number, number];
 export interface ShortGrain { words: string; hold: number; boxes: Float32Array }
 /** A piece or part as triangles in its own frame. */
 export interface Kind {
-    name: string; piece: string; part: string; joint: string; size: Spot; closed: boolean; points: Float32Array; triangles: Uint32Array; source: Uint16Array;
+    name: string; piece: string; part: string; joint: string; bought: boolean; size: Spot; closed: boolean; points: Float32Array; triangles: Uint32Array; source: Uint16Array;
     face: Uint8Array; edges: Uint32Array; cuts: string[]; short: ShortGrain[];
 }
 export interface Move { step: number; by: Spot }
@@ -30,7 +30,7 @@ function shortOf(sent: Sent): ShortGrain {
 
 function kindOf(sent: Sent): Kind {
     return {
-        name: String(sent.name), piece: String(sent.piece ?? ''), part: String(sent.part ?? ''), joint: String(sent.joint ?? ''), size: sent.size as Spot,
+        name: String(sent.name), piece: String(sent.piece ?? ''), part: String(sent.part ?? ''), joint: String(sent.joint ?? ''), bought: sent.bought === true, size: sent.size as Spot,
         closed: sent.closed === true, points: new Float32Array(bytesOf(sent.points)), triangles: new Uint32Array(bytesOf(sent.triangles)),
         source: new Uint16Array(bytesOf(sent.source)), face: new Uint8Array(bytesOf(sent.face)), edges: new Uint32Array(bytesOf(sent.edges)),
         cuts: sent.cuts as string[], short: (sent.short as Sent[]).map(shortOf),

@@ -14,10 +14,11 @@ const looks: Record<Look, [number, number]> = { corner: [45, 35.2644], front: [0
 
 const RATIO_MOST = 2;          // pixels of the screen for each of the page: more is not seen
 const TURN_DEG_PER_PX = 0.4, LOOK_MS = 220, ZOOM_LEAST = 0.2, ZOOM_MOST = 60, FIT_ROOM = 1.06;
+const TOUCH_MM = 0.05;         // a body that comes no farther over the plane only touches it
 const HATCH_PX = 64, HATCH_PART = 90;   // of the whole's size between lines of hatching
 
-/** A thing that stands: its group holds the body, its lines and its short grain. */
-export interface Thing { stood: Stood; kind: Kind; group: Group; body: Mesh; own: Matrix4; shown: boolean; cap: Group | null; outline: LineSegments | null }
+/** A thing that stands: its group holds the body, its lines and its short grain. away: all of it lies on the side that a section takes off. */
+export interface Thing { stood: Stood; kind: Kind; group: Group; body: Mesh; own: Matrix4; shown: boolean; away: boolean; cap: Group | null; outline: LineSegments | null }
 /** What lies under the pointer: a side of the blank, or a wall or bottom of the cut `cut`. spot: in the piece's frame, mm. */
 export interface Hit { thing: Thing; face: number; source: number; spot: Spot }
 /** A plane square to an axis of the whole: what is kept lies on the side of greater coordinates, or of smaller ones. part: 0 to 1 through the whole. */
@@ -28,8 +29,9 @@ function numbersOf(geometry: BufferGeometry, positions: Float32Array): BufferGeo
     return geometry;
 }
 
-/** The side grain, the end grain, and what tools have cut, one after the other, each its own group for its own colour. */
+const ROLES = 4;   // side grain, end grain, what tools have cut, hardware: each has its colour
 function roleOf(kind: Kind, triangle: number): number {
+    if (kind.bought) return 3;
     return kind.source[triangle] > 0 ? 2 : kind.face[triangle] >= 4 ? 1 : 0;
 }
 
@@ -42,7 +44,7 @@ function shapesOf(kind: Kind): KindShapes {
         for (let k = 0; k < 3; k += 1) positions.set(kind.points.subarray(3 * kind.triangles[3 * triangle + k], 3 * kind.triangles[3 * triangle + k] + 3), 9 * i + 3 * k);
     });
     numbersOf(body, positions).computeVertexNormals();
-    for (let role = 0, from = 0; role < 3; role += 1) {
+    for (let role = 0, from = 0; role < ROLES; role += 1) {
         const many = order.filter((triangle) => roleOf(kind, triangle) === role).length;
         if (many > 0) body.addGroup(3 * from, 3 * many, role);
         from += many;
@@ -107,11 +109,12 @@ export class Stage {
     private readonly camera = new OrthographicCamera(-1, 1, 1, -1, 0.1, 10);
     private readonly lamp = new DirectionalLight(0xffffff, 1.3);
     private readonly shapes = new Map<Kind, KindShapes>();
-    private readonly woods = [0, 1, 2].map(() => new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 8 }));
+    private readonly woods = Array.from({ length: ROLES }, () => new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 8 }));
     private readonly pencil = new LineBasicMaterial();
     private readonly shortWood = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 });
     private readonly shortInside = new MeshBasicMaterial({ transparent: true, opacity: 0.3, depthTest: false });
     private readonly capGround = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 8 });
+    private readonly capMetal = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 8 });
     private readonly capHatch = new MeshBasicMaterial({ map: hatchTexture(), transparent: true });
     private readonly capLine = new LineBasicMaterial();
     private readonly chosen = new MeshBasicMaterial({ transparent: true, opacity: 0.5, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 });
@@ -153,6 +156,7 @@ export class Stage {
         this.woods[0].color = read('--wood', '#ead7ae');
         this.woods[1].color = read('--wood-end', '#d2b384');
         this.woods[2].color = read('--wood-cut', '#f3e7cb');
+        for (const material of [this.woods[3], this.capMetal]) material.color = read('--metal', '#a9adb0');
         this.pencil.color = read('--pencil', '#2f2a22');
         this.capGround.color = read('--wood-end', '#d2b384');
         this.capHatch.color = read('--hatch', '#7a6f5e');
@@ -194,7 +198,7 @@ export class Stage {
         group.visible = shown;
         this.scene.add(group);
         const own = new Matrix4().set(m[0], m[3], m[6], m[9], m[1], m[4], m[7], m[10], m[2], m[5], m[8], m[11], 0, 0, 0, 1);
-        return { stood, kind, group, body, own, shown, cap: null, outline };
+        return { stood, kind, group, body, own, shown, away: false, cap: null, outline };
     }
 
     private clear(): void {
@@ -228,7 +232,8 @@ export class Stage {
     }
 
     setShown(thing: Thing, shown: boolean): void {
-        thing.shown = thing.group.visible = shown;
+        thing.shown = shown;
+        thing.group.visible = shown && !thing.away;
         this.ask();
     }
 
@@ -257,8 +262,9 @@ export class Stage {
             this.clip.normal.set(0, 0, 0).setComponent(plane.axis, plane.greater ? 1 : -1);
             this.clip.constant = plane.greater ? -at : at;
             this.open = [];
-            for (const thing of this.things) this.addCap(thing);
         }
+        for (const thing of this.things) this.cutThing(thing);
+        if (plane) this.clip.constant += TOUCH_MM / 2;   // sides that lie in the plane are seen
         for (const material of [...this.woods, this.pencil, this.shortWood, this.shortInside, this.chosen]) material.clippingPlanes = clips;
         this.ask();
     }
@@ -270,12 +276,14 @@ export class Stage {
         thing.cap = null;
     }
 
-    private addCap(thing: Thing): void {
-        if (!this.sections || !thing.body.geometry.attributes.position.count) return;
-        const local = this.clip.clone().applyMatrix4(thing.group.matrix.clone().invert()), { normal } = local;
-        const low = [0, 1, 2].reduce((sum, k) => sum + Math.min(0, normal.getComponent(k) * thing.kind.size[k]), local.constant);
-        const high = [0, 1, 2].reduce((sum, k) => sum + Math.max(0, normal.getComponent(k) * thing.kind.size[k]), local.constant);
-        if (low >= 0 || high <= 0) return;
+    /** A body on one side of the plane is there or not; one that it passes through gets its cut wood. */
+    private cutThing(thing: Thing): void {
+        const local = this.clip.clone().applyMatrix4(thing.group.matrix.clone().invert()), { normal } = local, { size } = thing.kind;
+        const low = [0, 1, 2].reduce((sum, k) => sum + Math.min(0, normal.getComponent(k) * size[k]), local.constant);
+        const high = [0, 1, 2].reduce((sum, k) => sum + Math.max(0, normal.getComponent(k) * size[k]), local.constant);
+        thing.away = this.plane !== null && high <= TOUCH_MM;
+        thing.group.visible = thing.shown && !thing.away;
+        if (!this.plane || !this.sections || low >= -TOUCH_MM || thing.away || thing.kind.triangles.length === 0) return;
         const wood = this.sections.cut(thing.kind, [normal.x, normal.y, normal.z], -local.constant);
         if (wood) this.putCap(thing, wood);
         else if (!this.open.includes(thing.kind.name)) this.open.push(thing.kind.name);
@@ -287,7 +295,7 @@ export class Stage {
         const hatch = new Mesh(ground, this.capHatch);
         hatch.renderOrder = 1;
         thing.cap = new Group();
-        thing.cap.add(new Mesh(ground, this.capGround), hatch, new LineSegments(outline, this.capLine));
+        thing.cap.add(new Mesh(ground, thing.kind.bought ? this.capMetal : this.capGround), hatch, new LineSegments(outline, this.capLine));
         thing.group.add(thing.cap);
         thing.group.updateMatrixWorld(true);
     }
@@ -350,7 +358,7 @@ export class Stage {
     under(x: number, y: number): Hit | null {
         const { width, height } = this.canvas.getBoundingClientRect(), ray = new Raycaster();
         ray.setFromCamera(new Vector2(2 * x / width - 1, 1 - 2 * y / height), this.camera);
-        const bodies = this.things.filter((thing) => thing.shown).flatMap((thing) => [thing.body, ...(thing.cap ? [thing.cap.children[0]] : [])]);
+        const bodies = this.things.filter((thing) => thing.group.visible).flatMap((thing) => [thing.body, ...(thing.cap ? [thing.cap.children[0]] : [])]);
         for (const hit of ray.intersectObjects(bodies, false)) {
             const thing = this.things.find((one) => one.body === hit.object);
             if (!thing) return null;
@@ -494,7 +502,7 @@ export class Stage {
         this.closed = true;
         cancelAnimationFrame(this.wanted);
         this.clear();
-        for (const material of [...this.woods, this.pencil, this.shortWood, this.capGround, this.capHatch, this.capLine, this.chosen, ...this.overlay]) material.dispose();
+        for (const material of [...this.woods, this.pencil, this.shortWood, this.capGround, this.capMetal, this.capHatch, this.capLine, this.chosen, ...this.overlay]) material.dispose();
         this.capHatch.map?.dispose();
         this.mark.map?.dispose();
         this.renderer.dispose();

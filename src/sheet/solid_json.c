@@ -154,6 +154,7 @@ static void put_part(teller *t, const tw_joint_plan *plan, const tw_part *part, 
     tw_json_text(&t->json, "name", part->name);
     tw_json_text(&t->json, "part", part->name);
     tw_json_text(&t->json, "joint", plan->joint->name);
+    tw_json_yes_no(&t->json, "bought", part->bought);
     put_solid(t, solid, tw_part_blank(part), part->cuts);
     tw_json_open(&t->json, "cuts", '[');
     for (int i = 0; i < part->cut_count; i++) tw_json_text(&t->json, NULL, part->cuts[i].name);

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* solid_json: pieces and parts as triangles, and where they stand, for the page's 3D view.
  *
- *   { "kinds": [ { "name", "piece" (name; of a piece) or "part" (name) with "joint" (its joint's name), "size": [length, width, thickness],
- *                  "closed": bool, "points", "triangles", "source", "face", "edges", "cuts": [words],
+ *   { "kinds": [ { "name", "piece" (name; of a piece) or "part" (name) with "joint" (its joint's name) and
+ *                  "bought": bool (hardware), "size": [length, width, thickness], "closed": bool, "points", "triangles",
+ *                  "source", "face", "edges", "cuts": [words],
  *                  "short": [ { "words", "hold", "boxes" } ] } ],
  *     "stood": [ { "kind": index into kinds, "name", "number" (of a piece, from 1; of a part 0), "group", "matrix": [12],
  *                  "apart": [dx, dy, dz], "step", "moves": [ { "step", "by": [dx, dy, dz] } ] } ],

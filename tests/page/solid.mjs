@@ -103,13 +103,17 @@ const pieces = Object.values(told).flatMap(({ solids, job }) => readSolids(solid
 
 /* ---- where things are on the canvas ---- */
 
-/** From the front all is seen square on: one mm of x and z is so many pixels, the middle of the whole in the middle of the canvas. */
-async function frontView(page, size) {
-    await page.getByRole('button', { name: 'Front' }).click();
+/** Seen square on, one mm of the axis to the right and of the one up is so many pixels, the middle of the whole in the middle of the canvas. */
+async function squareView(page, name, size, up) {
+    await page.getByRole('button', { name }).click();
     await settled(page);
-    const box = await page.locator('canvas').boundingBox(), half = 1.06 * Math.max(size[2] / 2, size[0] / 2 / (box.width / box.height));
+    const box = await page.locator('canvas').boundingBox(), half = 1.06 * Math.max(size[up] / 2, size[0] / 2 / (box.width / box.height));
     const scale = box.height / 2 / half;
-    return (x, z) => ({ x: box.x + box.width / 2 + (x - size[0] / 2) * scale, y: box.y + box.height / 2 - (z - size[2] / 2) * scale });
+    return (spot) => ({ x: box.x + box.width / 2 + (spot[0] - size[0] / 2) * scale, y: box.y + box.height / 2 - (spot[up] - size[up] / 2) * scale });
+}
+/** Where a place of a thing's own frame is, and the other way round, by the matrix that the core gave. */
+function placeOf({ matrix }, own) {
+    return [0, 1, 2].map((k) => matrix[9 + k] + own.reduce((sum, n, axis) => sum + n * matrix[3 * axis + k], 0));
 }
 function inPiece(matrix, spot) {
     const by = spot.map((n, k) => n - matrix[9 + k]);
@@ -248,11 +252,10 @@ await cases({
     },
 
     'a click says which face of which piece, and where': async () => {
-        const page = await opened(), { solids } = told.table, place = await frontView(page, solids.size);
+        const page = await opened(), { solids } = told.table, place = await squareView(page, 'Front', solids.size, 2);
         const stretcher = solids.stood.find((one) => one.name === 'stretcher 1'), kind = solids.kinds[stretcher.kind];
         // the middle of the stretcher, a quarter of its length on, by the pose that the core gave
-        const share = [0.25, 0.5, 0.5], own = kind.size.map((n, k) => n * share[k]), at = [0, 1, 2].map((k) => stretcher.matrix[9 + k] + own.reduce((sum, n, axis) => sum + n * stretcher.matrix[3 * axis + k], 0));
-        const { x, y } = place(at[0], at[2]);
+        const share = [0.25, 0.5, 0.5], at = placeOf(stretcher, kind.size.map((n, k) => n * share[k])), { x, y } = place(at);
         await page.mouse.click(x, y);
         const [pick] = await page.evaluate(() => window.picks), mm = 1.5 * solids.size[0] / 700;
         must(pick && pick.piece === 'stretcher', `pointed at ${JSON.stringify(pick)}`);
@@ -265,8 +268,21 @@ await cases({
         must(way * taken.matrix[3 * axis + 1] < -0.99, `${pick.face} looks elsewhere`);
         same(pick.cut, '', 'a side of the piece');
         must((await page.locator('.solid-told').textContent()).startsWith(`Pointed at stretcher ${pick.number}, ${pick.face}`), 'it is told');
-        await page.mouse.click(place(-100, 0).x, place(0, solids.size[2] / 2).y + 1);
+        await page.mouse.click(place([-20, 0, 0]).x, place([0, 0, solids.size[2] / 2]).y);
         same(await page.evaluate(() => window.picks.length), 1, 'places pointed at beside the bodies');
+        await closed(page);
+    },
+
+    'a click into a cut says whose it is': async () => {
+        const page = await opened('short'), { solids } = told.short, side = solids.stood.find((one) => one.name === 'side 1'), bottom = placeOf(side, [14, 60, 12]);
+        const place = await squareView(page, 'Above', solids.size, 1), { x, y } = place(bottom);
+        must(Math.abs(side.matrix[8]) > 0.99, 'the side does not lie flat');
+        await page.mouse.move(x, y);
+        await page.waitForFunction(() => document.querySelector('.solid-hover').textContent === 'side 1: the housing of shelf to side');
+        await page.mouse.click(x, y);
+        const [pick] = await page.evaluate(() => window.picks);
+        same(`${pick?.piece}, ${pick?.face}: ${pick?.cut}`, 'side, face: the housing of shelf to side', 'what was pointed at');
+        same(await page.getByLabel('On its').locator('option:checked').textContent(), 'face', 'the form');
         await closed(page);
     },
 
@@ -281,6 +297,16 @@ await cases({
         const [pick] = await page.evaluate(() => window.picks), size = told.table.solids.kinds.find((kind) => kind.piece === 'post').size;
         same(JSON.stringify(pick), JSON.stringify({ piece: 'post', number: 2, face: 'back edge', at: 0.2 * size[0], across: 0.75 * size[2], cut: '' }), 'the place');
         await shot(page, 'solid-pointed');
+        await closed(page);
+    },
+
+    'a plane along a side of a piece leaves that side whole': async () => {
+        const page = await opened('short'), shelf = page.getByLabel('Show shelf');   // 20 thick, as high as half of the bridge's 40
+        for (const name of ['Show side 1', 'Show side 2', 'Show bridge']) await page.getByLabel(name).uncheck();
+        await page.getByRole('button', { name: 'Above' }).click();
+        await changes(page, 'kept below', async () => { await page.getByLabel('Cut open').selectOption('2'); await page.waitForTimeout(1200); }, false);
+        await changes(page, 'kept above', () => page.getByLabel('keep the other side').check());
+        await changes(page, 'hiding what is not there', () => shelf.uncheck(), false);
         await closed(page);
     },
 
