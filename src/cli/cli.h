@@ -87,6 +87,6 @@ void tw_help_put(tw_sink *out);                                    // the list o
 void tw_command_help_put(tw_sink *out, const tw_command *command);
 
 extern const tw_command tw_begin, tw_setout, tw_check, tw_reckon_template, tw_reckon_spacers, tw_reckon_wedge, tw_reckon_fraction, tw_reckon_moisture,
-    tw_reckon_movement;
+    tw_reckon_movement, tw_serve;
 
 #endif

@@ -12,5 +12,6 @@ const tw_command *const tw_commands[] = {
     &tw_reckon_fraction,
     &tw_reckon_moisture,
     &tw_reckon_movement,
+    &tw_serve,
 };
 const size_t tw_command_count = sizeof tw_commands / sizeof tw_commands[0];

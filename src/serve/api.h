@@ -89,6 +89,6 @@ tw_book_result tw_desk_some_shop(tw_desk *desk, tw_arena *arena, bool inches, in
 tw_handler tw_api_book_list, tw_api_book_begin, tw_api_book_import, tw_api_book_copy, tw_api_book_rename, tw_api_book_bin, tw_api_book_unbin,
     tw_api_entry, tw_api_text, tw_api_save, tw_api_branch, tw_api_reckon, tw_api_tick,
     tw_api_booklet, tw_api_work, tw_api_work_stop, tw_api_papers, tw_api_paper, tw_api_words, tw_api_solids,
-    tw_api_measured, tw_api_trial;
+    tw_api_measured, tw_api_trial, tw_api_propose, tw_api_removal;
 
 #endif

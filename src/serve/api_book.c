@@ -157,7 +157,7 @@ tw_reply tw_api_book_import(void *context, const tw_door_ask *ask)
     tw_desk *desk = context;
     tw_form form = tw_form_read(ask->arena, ask->body);
     tw_book_shelf shelf = tw_form_shelf(&form);
-    tw_book_change change = { .text = tw_form_text(&form, "text"), .shop = tw_form_id_or_none(&form, "shop"), .when_s = tw_now_s(), .why = "imported" };
+    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST), .shop = tw_form_id_or_none(&form, "shop"), .when_s = tw_now_s(), .why = "imported" };
     const char *name = tw_form_words_or(&form, "name", "");
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     int64_t id = 0;
@@ -307,7 +307,7 @@ tw_reply tw_api_text(void *context, const tw_door_ask *ask)
 
 /* ---- saving ---- */
 
-/* The shop of a job's revision, for a change that names none. */
+/* The shop of a job's revision (0: the newest), for a change that names none. */
 static tw_book_result shop_of(tw_book *book, tw_arena *arena, int64_t id, int number, int64_t *shop)
 {
     tw_book_revision revision;
@@ -334,11 +334,11 @@ tw_reply tw_api_save(void *context, const tw_door_ask *ask)
     tw_book_shelf shelf = tw_form_shelf(&form);
     int64_t id = tw_form_id(&form, "id");
     int expected = (int)tw_form_whole(&form, "expected", 1, INT32_MAX), number = 0;
-    tw_book_change change = { .text = tw_form_text(&form, "text"), .when_s = tw_now_s(), .why = tw_form_why(&form), .shop = tw_form_id_or_none(&form, "shop") };
+    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST), .when_s = tw_now_s(), .why = tw_form_why(&form), .shop = tw_form_id_or_none(&form, "shop") };
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_book_result result = { TW_BOOK_DONE, "" };
     if (shelf == TW_BOOK_SHOPS) change.shop = 0;
-    else if (!tw_form_has(&form, "shop")) result = shop_of(desk->book, ask->arena, id, expected, &change.shop);
+    else if (!tw_form_has(&form, "shop")) result = shop_of(desk->book, ask->arena, id, 0, &change.shop);
     if (is_done(result)) result = tw_book_save(desk->book, ask->arena, shelf, id, expected, change, &number);
     if (result.answer == TW_BOOK_CONFLICT) return reply_conflict(ask->arena, result, number);
     if (!is_done(result)) return tw_reply_book(ask->arena, result);
@@ -354,7 +354,7 @@ tw_reply tw_api_branch(void *context, const tw_door_ask *ask)
     int64_t id = tw_form_id(&form, "id"), branch = 0;
     int number = (int)tw_form_whole(&form, "number", 1, INT32_MAX);
     const char *name = tw_form_words(&form, "name");
-    tw_book_change change = { .text = tw_form_text(&form, "text"), .when_s = tw_now_s(), .why = tw_form_why(&form) };
+    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST), .when_s = tw_now_s(), .why = tw_form_why(&form) };
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_book_result result = { TW_BOOK_DONE, "" };
     if (shelf == TW_BOOK_JOBS) result = shop_of(desk->book, ask->arena, id, number, &change.shop);

@@ -67,10 +67,8 @@ tw_reply tw_api_words(void *context, const tw_door_ask *ask)
     (void)context;
     tw_gather words = { .arena = ask->arena };
     tw_sink sink = tw_gather_sink(&words);
-    tw_words_json_put(&sink);
-    while (words.count > 0 && words.bytes[words.count - 1] != '}') words.count--;
-    words.count--;  // the object is kept open for the designs
-    tw_json json = { .sink = &sink, .depth = 1, .started = true };
+    tw_json json = { .sink = &sink };
+    tw_json_open(&json, NULL, '{');
     put_designs(&json, ask->arena);
     tw_json_close(&json, '}');
     return tw_reply_json(&words);

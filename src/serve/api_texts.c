@@ -11,7 +11,7 @@
 static void read_shop_text(tw_desk *desk, tw_form *form, tw_text *text, tw_reply *refusal, bool *good)
 {
     if (tw_form_has(form, "shop_text")) {
-        *text = tw_form_text(form, "shop_text");
+        *text = tw_form_text_within(form, "shop_text", TW_BOOK_TEXT_MOST);
         return;
     }
     int64_t shop = tw_form_id_or_none(form, "shop");
@@ -41,7 +41,7 @@ bool tw_form_texts(tw_desk *desk, tw_form *form, tw_reckon_texts *texts, tw_repl
 {
     bool good = true;
     tw_ledger *ledger = TW_NEW(form->arena, tw_ledger);
-    *texts = (tw_reckon_texts){ .job = tw_form_text(form, "text"), .shop = tw_text_of(""), .ledger = ledger };
+    *texts = (tw_reckon_texts){ .job = tw_form_text_within(form, "text", TW_BOOK_TEXT_MOST), .shop = tw_text_of(""), .ledger = ledger };
     read_shop_text(desk, form, &texts->shop, refusal, &good);
     int64_t job = tw_form_id_or_none(form, "job");
     const char *figures = tw_form_words_or(form, "figures", "");

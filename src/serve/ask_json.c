@@ -107,12 +107,13 @@ bool tw_form_is_wrong(const tw_form *form) { return form->wrong->what != NULL; }
 
 tw_reply tw_form_refusal(const tw_form *form)
 {
-    return tw_reply_error(form->arena, 400, "request", form->wrong->what, form->wrong->remedy);
+    const tw_form_wrong *wrong = form->wrong;
+    return tw_reply_error(form->arena, wrong->too_large ? 413 : 400, wrong->too_large ? "too-large" : "request", wrong->what, wrong->remedy);
 }
 
 void tw_form_fault(tw_form *form, const char *what, const char *remedy)
 {
-    if (!form->wrong->what) *form->wrong = (tw_form_wrong){ what, remedy };
+    if (!form->wrong->what) *form->wrong = (tw_form_wrong){ what, remedy, false };
 }
 
 /* ---- fields ---- */
@@ -148,6 +149,15 @@ tw_text tw_form_text(tw_form *form, const char *key)
 {
     const tw_form_value *value = field_of(form, key, WORDS, true);
     return value ? value->text : tw_text_of("");
+}
+
+tw_text tw_form_text_within(tw_form *form, const char *key, size_t most)
+{
+    tw_text text = tw_form_text(form, key);
+    if (text.length <= most) return text;
+    fault_of(form, key, tw_format(form->arena, "has %zu bytes", text.length), tw_format(form->arena, "a text may have %zu at most; make two of it", most));
+    form->wrong->too_large = true;
+    return tw_text_of("");
 }
 
 const char *tw_form_words(tw_form *form, const char *key) { return tw_form_text(form, key).bytes; }

@@ -19,7 +19,7 @@
 #define TW_FORM_DEPTH_MOST 8       // lists and objects in each other
 #define TW_FORM_ITEMS_MOST 20000   // values of one body
 
-typedef struct tw_form_wrong { const char *what, *remedy; } tw_form_wrong;
+typedef struct tw_form_wrong { const char *what, *remedy; bool too_large; } tw_form_wrong;
 typedef struct tw_form_value tw_form_value;
 
 /// An object of the body.
@@ -35,7 +35,7 @@ typedef struct tw_form_list { tw_form form; const tw_form_value *list; size_t co
 
 tw_form  tw_form_read(tw_arena *arena, tw_text body);
 bool     tw_form_is_wrong(const tw_form *form);
-/// 400 with what is wrong.
+/// 400 "request" with what is wrong; 413 "too-large" when a text is.
 tw_reply tw_form_refusal(const tw_form *form);
 /// Says what is wrong, unless something is already: sentences without their full stop.
 void     tw_form_fault(tw_form *form, const char *what, const char *remedy);
@@ -45,6 +45,8 @@ bool tw_form_has(const tw_form *form, const char *key);
 
 /* ---- fields that must be there ---- */
 tw_text     tw_form_text(tw_form *form, const char *key);
+/// Of at most so many bytes.
+tw_text     tw_form_text_within(tw_form *form, const char *key, size_t most);
 const char *tw_form_words(tw_form *form, const char *key);
 int64_t     tw_form_whole(tw_form *form, const char *key, int64_t least, int64_t most);
 double      tw_form_number(tw_form *form, const char *key, double least, double most);

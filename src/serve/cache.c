@@ -113,13 +113,19 @@ static void keep_within(tw_cache *cache)
 
 static tw_text kept(tw_arena *arena, tw_text text) { return (tw_text){ tw_text_copy(arena, text), text.length }; }
 
+tw_request tw_reckon_request(tw_arena *arena, const tw_reckon_texts *texts)
+{
+    tw_request request = { .job = texts->job.bytes, .job_bytes = texts->job.length, .job_name = "job", .shop = texts->shop.bytes,
+                           .shop_bytes = texts->shop.length, .shop_name = "shop", .figures = texts->figures, .out_of_memory = arena->out_of_memory };
+    if (texts->ledger) request.measured = tw_ledger_measured(arena, texts->ledger, &request.measured_count);
+    return request;
+}
+
 static void set_out(tw_reckoned *item, const tw_reckon_texts *texts)
 {
-    size_t measured_count = 0;
-    const tw_measured *measured = texts->ledger ? tw_ledger_measured(&item->arena, texts->ledger, &measured_count) : NULL;
-    item->result = tw_set_out(&(tw_request){ .job = item->job.bytes, .job_bytes = item->job.length, .job_name = "job", .shop = item->shop.bytes,
-        .shop_bytes = item->shop.length, .shop_name = "shop", .figures = *item->figures ? item->figures : NULL, .measured = measured, .measured_count = measured_count,
-        .out_of_memory = item->arena.out_of_memory });
+    tw_reckon_texts own = { item->job, item->shop, *item->figures ? item->figures : NULL, texts->ledger };
+    tw_request request = tw_reckon_request(&item->arena, &own);
+    item->result = tw_set_out(&request);
 }
 
 tw_reckoned *tw_cache_reckon(tw_cache *cache, const tw_reckon_texts *texts)

@@ -18,6 +18,9 @@ typedef struct tw_reckon_texts {
     const tw_ledger *ledger;   // NULL: none
 } tw_reckon_texts;
 
+/// The request for just this; it lives as long as the texts and the arena.
+tw_request tw_reckon_request(tw_arena *arena, const tw_reckon_texts *texts);
+
 /// A drawing as it goes to the page.
 typedef struct tw_made_drawing { const char *hash; tw_text svg; } tw_made_drawing;  // hash "": there is no such drawing
 

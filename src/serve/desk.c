@@ -26,6 +26,8 @@ static const tw_route routes[] = {
     { "POST", "/api/branch", tw_api_branch, TW_DOOR_BODY_MOST },
     { "POST", "/api/reckon", tw_api_reckon, TW_DOOR_BODY_MOST },
     { "POST", "/api/solids", tw_api_solids, TW_DOOR_BODY_MOST },
+    { "POST", "/api/propose", tw_api_propose, TW_DOOR_BODY_MOST },
+    { "POST", "/api/removal", tw_api_removal, TW_DOOR_BODY_MOST },
     { "POST", "/api/measured", tw_api_measured, SMALL_BODY },
     { "POST", "/api/trial", tw_api_trial, TW_DOOR_BODY_MOST },
     { "POST", "/api/tick", tw_api_tick, SMALL_BODY },

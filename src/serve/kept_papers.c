@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "serve/cache.h"
+
 typedef struct made_set {
     tw_paper_files files;    // its arena holds all below too
     tw_text        job, shop;
@@ -61,9 +63,8 @@ static bool is_of(const made_set *set, const tw_papers_ask *ask)
 
 typedef struct task {
     made_set      *set;
-    tw_arena       arena;     // for the measured values
-    const tw_measured *measured;
-    size_t         measured_count;
+    tw_arena       arena;
+    tw_ledger      ledger;    // its words in the arena
     tw_work_watch *watch;
 } task;
 
@@ -118,9 +119,8 @@ static void *make_papers(void *thing, tw_work_watch *watch)
     given->watch = watch;
     if (!go_on_composing(given, 0, 0)) return NULL;
     made_set *set = given->set;
-    tw_result *result = tw_set_out(&(tw_request){ .job = set->job.bytes, .job_bytes = set->job.length, .job_name = "job", .shop = set->shop.bytes,
-        .shop_bytes = set->shop.length, .shop_name = "shop", .measured = given->measured, .measured_count = given->measured_count,
-        .out_of_memory = given->arena.out_of_memory });
+    tw_request request = tw_reckon_request(&given->arena, &(tw_reckon_texts){ .job = set->job, .shop = set->shop, .ledger = &given->ledger });
+    tw_result *result = tw_set_out(&request);
     tw_papers_watch composing = { go_on_composing, given };
     bool good = false;
     if (tw_result_state(result) == TW_STATE_WRONG) tw_work_fails(watch, "the job cannot be read, so that it has no papers; mend what its findings say");
@@ -194,13 +194,11 @@ static task *new_task(tw_kept_papers *kept, const tw_papers_ask *ask)
     }
     given->arena.out_of_memory = kept->out_of_memory;
     given->set = new_set(kept->out_of_memory, ask);
-    tw_ledger own = { 0 };  // its words must outlive the request
     for (size_t i = 0; i < ask->ledger->count; i++) {
         tw_ledger_key key = ask->ledger->items[i].key;
         key.path = tw_text_copy(&given->arena, tw_text_of(key.path));
-        tw_ledger_add(&given->arena, &own, key, ask->ledger->items[i].value_mm);
+        tw_ledger_add(&given->arena, &given->ledger, key, ask->ledger->items[i].value_mm);
     }
-    given->measured = tw_ledger_measured(&given->arena, &own, &given->measured_count);
     return given;
 }
 
