@@ -2,6 +2,7 @@
 /* What the placing in space finds: loops that stay open, pieces that stand in each other, nets apart, what cannot be put
  * together or taken apart. Findings that would be told of each of many alike pieces are told once for their kinds. */
 #include "check/check.h"
+#include "joint/fix.h"
 
 #include <string.h>
 
@@ -24,6 +25,15 @@ static const char *list_of(tw_joint_context *context, const tw_space *space, con
 
 static double degrees_of(const tw_ring *ring) { return tw_degrees(ring->open_rad); }
 
+static void fix_ring(tw_joint_context *context, const tw_joint_plan *plans, const tw_ring *ring)
+{
+    for (int i = 0; i < ring->mend_count; i++) {
+        const tw_mend *mend = &ring->mends[i];
+        if (mend->plan >= 0) tw_plan_fix_place_by(context, &plans[mend->plan], mend->place, mend->change_mm);
+        else tw_piece_fix_size(context, mend->piece, "length", context->job->pieces[mend->piece].length.value + mend->change_mm, TW_ROUND_NOT);
+    }
+}
+
 static void check_rings(tw_joint_context *context, const tw_joint_plan *plans, const tw_space *space)
 {
     tw_arena *arena = context->arena;
@@ -36,6 +46,7 @@ static void check_rings(tw_joint_context *context, const tw_joint_plan *plans, c
         tw_find(context->findings, TW_HALT, joint->place, "loop-open", joint->name,
             tw_format(arena, "the loop %s does not close: the last joint stands %s off%s", list_of(context, space, ring->around, ring->around_count, " - "),
                       tw_opening_words(arena, context->job, ring->open_mm), turned), ring->remedy);
+        fix_ring(context, plans, ring);
     }
 }
 

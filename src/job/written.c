@@ -7,6 +7,7 @@
 
 static double stepped(double value, double step, tw_rounding rounding)
 {
+    if (rounding == TW_ROUND_NOT) return value;
     double steps = value / step, nearest = round(steps);
     if (rounding == TW_ROUND_NEAREST || fabs(steps - nearest) < ON_STEP) return nearest * step;
     return (rounding == TW_ROUND_UP ? ceil(steps) : floor(steps)) * step;
@@ -28,7 +29,8 @@ double tw_job_rounded_mm(const tw_job *job, double length_mm, tw_rounding roundi
 char *tw_job_written_length(tw_arena *arena, const tw_job *job, double length_mm, tw_rounding rounding)
 {
     double rounded = tw_job_rounded_mm(job, length_mm, rounding);
-    switch (style_of(job)) {
+    tw_figure_style style = style_of(job);
+    switch (style == TW_FIGURES_FRACTION && rounding == TW_ROUND_NOT ? TW_FIGURES_INCH : style) {
     case TW_FIGURES_MM: return tw_format(arena, "%g mm", rounded);
     case TW_FIGURES_INCH: return tw_format(arena, "%g in", rounded / TW_MM_PER_INCH);
     case TW_FIGURES_FRACTION: return tw_format(arena, "%s in", tw_fraction_text(arena, tw_fraction_of(rounded, 64)));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Housed bridle: the checks. Limits are common practice, from memory, unless a comment names something better. A halt stands
  * where the joint cannot be cut or put together, or would break in the making; a care where makers would think twice. */
+#include "joint/fix.h"
 #include "joint/bridle.h"
 
 #include <assert.h>
@@ -39,13 +40,17 @@ static void find_at(const checker *c, tw_level level, tw_place place, const char
 static void check_idle(const checker *c)
 {
     const tw_bridle_spec *spec = c->b->spec;
-    if (spec->slot_cutter.given && !c->b->slot_copied)
+    if (spec->slot_cutter.given && !c->b->slot_copied) {
         find_at(c, TW_CARE, spec->slot_cutter.place, "key-idle", "`slot cutter` is given, but the slot is sawn",
             "`slot by: copy`, or leave `slot cutter` out");
+        tw_plan_fix_leave(c->context, c->plan, "slot cutter");
+    }
     if (c->b->stopped) {
-        if (c->b->sawn && spec->corners.given && spec->corners.value != TW_ANSWER_CHISEL)
+        if (c->b->sawn && spec->corners.given && spec->corners.value != TW_ANSWER_CHISEL) {
             find_at(c, TW_CARE, spec->corners.place, "key-idle", "a sawn housing is chopped square at its stop: no round corner "
                 "is left for the prong to answer", "`corners: chisel`, or leave `corners` out");
+            tw_plan_fix_word(c->context, c->plan, "corners", "chisel", "Chop the corners square");
+        }
         return;
     }
     static const char *const remedy = "leave it out, or `housings: stopped`";
@@ -53,8 +58,11 @@ static void check_idle(const checker *c)
         "for housings that run through", remedy);
     if (spec->end_room.given) find(c, TW_CARE, &spec->end_room, "key-idle", "`end room` is given, but there is no stop for the "
         "prong's end to stay from", remedy);
-    if (spec->corners.given) find_at(c, TW_CARE, spec->corners.place, "key-idle", "`corners` is given, but housings that run "
+    if (spec->corners.given) {
+        find_at(c, TW_CARE, spec->corners.place, "key-idle", "`corners` is given, but housings that run "
         "through have no round corners", remedy);
+        tw_plan_fix_leave(c->context, c->plan, "corners");
+    }
 }
 
 static void check_count(const checker *c)
@@ -65,6 +73,7 @@ static void check_count(const checker *c)
     find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "the count of forked ends is %d (%d x %s, %d each), of "
         "places %d (%d x %s, %d each)", b->joints, b->forked_pieces, b->forked->name, b->ends, places, b->over_pieces,
         b->over->name, b->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
+    tw_plan_fix_counts(c->context, b->spec->forked.index, b->ends, b->spec->over.index, b->spec->at.count);
 }
 
 /* What the kind remembers of one piece: the joints that fork its ends. */
@@ -94,19 +103,24 @@ static void check_web(const checker *c)
     double third = tw_rounded_down(c->context, b->T / 3.0);
     const char *remedy = b->T - 2.0 * third >= LEFT_LEAST_MM && third >= DEPTH_LEAST_MM ? tw_format(arena,
         "a third of its thickness: %s", say(c, third)) : "a thicker piece";
-    if (b->q <= HAIR_MM)
+    if (b->q <= HAIR_MM) {
         find(c, TW_HALT, at, "housing-deep", tw_format(arena, "two housings %s deep cut %s in two: it is %s thick there",
             say(c, b->depth), b->over->name, say(c, b->T)), remedy);
-    else if (b->q < LEFT_LEAST_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Make the housings", third, "deep", TW_ROUND_DOWN);
+    } else if (b->q < LEFT_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "web-thin", tw_format(arena, "two housings %s deep leave a web of only %s in %s: it breaks there",
             say(c, b->depth), say(c, b->q), b->over->name), remedy);
-    else if (b->q < b->T / 4.0 - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Make the housings", third, "deep", TW_ROUND_DOWN);
+    } else if (b->q < b->T / 4.0 - HAIR_MM) {
         find(c, TW_CARE, at, "web-thin", tw_format(arena, "the web of %s is less than a quarter of the %s of %s, which keeps "
             "%.0f %% of its bending strength there", say(c, b->q), say(c, b->T), b->over->name, 100.0 * tw_bridle_strength(b)),
             remedy);
-    else if (b->depth < DEPTH_LEAST_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Make the housings", third, "deep", TW_ROUND_DOWN);
+    } else if (b->depth < DEPTH_LEAST_MM - HAIR_MM) {
         find(c, b->depth <= 0.1 ? TW_HALT : TW_CARE, at, "housing-shallow", tw_format(arena,
             "housings only %s deep hardly keep the prongs from racking", say(c, b->depth)), remedy);
+        tw_plan_fix(c->context, c->plan, at, "Make the housings", tw_max(third, DEPTH_LEAST_MM), "deep", TW_ROUND_UP);
+    }
 }
 
 static void check_prongs(const checker *c)
@@ -115,28 +129,37 @@ static void check_prongs(const checker *c)
     tw_arena *arena = c->context->arena;
     const tw_amount *at = b->spec->depth.given ? &b->spec->depth : NULL;
     const char *remedy = tw_format(arena, "a thicker piece, or deeper housings: the slot takes the web of %s", say(c, b->q));
-    if (b->g <= HAIR_MM)
+    if (b->g <= HAIR_MM) {
         find(c, TW_HALT, at, "prong-thin", tw_format(arena, "a slot of %s leaves nothing of %s, which is %s there",
             say(c, b->s), b->forked->name, say(c, b->split)), remedy);
-    else if (b->g < LEFT_LEAST_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, &b->spec->depth, "Make the housings", b->T / 3.0, "deep", TW_ROUND_UP);
+    } else if (b->g < LEFT_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "prong-thin", tw_format(arena, "prongs of %s break off %s", say(c, b->g), b->forked->name), remedy);
-    else if (b->g < b->split / 5.0)
+        tw_plan_fix(c->context, c->plan, &b->spec->depth, "Make the housings", b->T / 3.0, "deep", TW_ROUND_UP);
+    } else if (b->g < b->split / 5.0) {
         find(c, TW_CARE, at, "prong-thin", tw_format(arena, "prongs of %s are thin beside a slot of %s: about a third each is "
             "usual", say(c, b->g), say(c, b->s)), remedy);
+        tw_plan_fix(c->context, c->plan, &b->spec->depth, "Make the housings", b->T / 3.0, "deep", TW_ROUND_UP);
+    }
     double proud = (b->split - b->T) / 2.0;
     if (fabs(proud) > LEVEL_MM)
         find(c, TW_NOTE, NULL, "prongs-not-level", tw_format(arena, "each prong stands %s %s the side of %s: %s is %s there, the "
             "other piece %s", say(c, fabs(proud)), proud > 0.0 ? "proud of" : "shy of", b->over->name, b->forked->name,
             say(c, b->split), say(c, b->T)), "pieces of one thickness, if they are to be level");
-    if (b->S <= 0.1)
+    if (b->S <= 0.1) {
         find(c, TW_HALT, &b->spec->end_room, "room-large", tw_format(arena, "room of %s past the prong's end leaves nothing of a "
             "housing %s long", say(c, b->room), say(c, tw_max(0.0, b->H))), "0.5 mm (1/64 in)");
-    else if (b->room > ROOM_MOST_MM + HAIR_MM)
+        tw_plan_fix(c->context, c->plan, &b->spec->end_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0), "past the prong's end", TW_ROUND_NEAREST);
+    } else if (b->room > ROOM_MOST_MM + HAIR_MM) {
         find(c, TW_CARE, &b->spec->end_room, "room-large", tw_format(arena, "room of %s past the prong's end stays open to be "
             "seen", say(c, b->room)), "0.5 mm (1/64 in)");
-    if (b->body < BODY_LEAST_MM)
+        tw_plan_fix(c->context, c->plan, &b->spec->end_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0), "past the prong's end", TW_ROUND_NEAREST);
+    }
+    if (b->body < BODY_LEAST_MM) {
         find(c, TW_HALT, NULL, "body-short", tw_format(arena, "of %s, %s long, only %s is left beside its prongs: they count in "
             "its length", b->forked->name, say(c, b->a.length_mm), say(c, tw_max(0.0, b->body))), "a longer piece");
+        tw_piece_fix_size(c->context, b->spec->forked.index, "length", b->a.length_mm + BODY_LEAST_MM - b->body, TW_ROUND_UP);
+    }
 }
 
 static void check_one_fit(const checker *c, const tw_amount *at, double value, const char *small, const char *large, const char *what)
@@ -174,15 +197,22 @@ static void check_stop(const checker *c)
     if (!b->stopped) return;
     const tw_amount *at = &b->spec->stop_short;
     const char *usual = "12 mm (1/2 in), or a quarter of the piece where that is less";
-    if (b->H <= b->R + 0.1 || b->H <= b->depth)
+    if (b->H <= b->R + 0.1 || b->H <= b->depth) {
         find(c, TW_HALT, at, "stop-long", tw_format(arena, "stopped %s short, the housings are %s long across the %s of %s: the "
             "fork has no hold", say(c, b->stop), say(c, tw_max(0.0, b->H)), say(c, b->E), b->over->name), usual);
-    else if (b->stop < LEFT_LEAST_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short", TW_ROUND_NEAREST);
+        tw_plan_fix_word(c->context, c->plan, "housings", "through", "Let the housings run through");
+    } else if (b->stop < LEFT_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "stop-thin", tw_format(arena, "only %s of %s is left beyond the stops: it breaks out",
             say(c, b->stop), b->over->name), tw_format(arena, "%s; or `housings: through`", usual));
-    else if (b->stop < STOP_LEAST_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short", TW_ROUND_NEAREST);
+        tw_plan_fix_word(c->context, c->plan, "housings", "through", "Let the housings run through");
+    } else if (b->stop < STOP_LEAST_MM - HAIR_MM) {
         find(c, TW_CARE, at, "stop-thin", tw_format(arena, "%s of %s left beyond the stops hardly holds the edge of the web",
             say(c, b->stop), b->over->name), usual);
+        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short", TW_ROUND_NEAREST);
+        tw_plan_fix_word(c->context, c->plan, "housings", "through", "Let the housings run through");
+    }
 }
 
 static void check_corners(const checker *c)
@@ -192,15 +222,21 @@ static void check_corners(const checker *c)
     if (b->answer == TW_ANSWER_CHISEL) return;
     tw_place place = b->spec->corners.given ? b->spec->corners.place : c->plan->joint->place;
     double end = b->answer == TW_ANSWER_NOTCH ? b->B - 2.0 * b->answer_mm : b->B;
-    if (b->answer_mm >= b->S - 0.1)
+    if (b->answer_mm >= b->S - 0.1) {
         find_at(c, TW_HALT, place, "corners-large", tw_format(arena, "corners of %s take all of a prong %s long",
             say(c, b->answer_mm), say(c, tw_max(0.0, b->S))), "a smaller cutter, or `corners: chisel`");
-    else if (end <= 0.1 || end < b->B / 4.0)
+        tw_plan_fix_word(c->context, c->plan, "corners", "chisel", "Chop the corners square");
+    } else if (end <= 0.1 || end < b->B / 4.0) {
         find_at(c, TW_HALT, place, "corners-large", tw_format(arena, "two notches of %s leave %s of a prong %s wide",
             say(c, b->answer_mm), say(c, tw_max(0.0, end)), say(c, b->B)), "`corners: rounded prong`, or a smaller cutter");
-    else if (end < b->B / 2.0)
+        tw_plan_fix_word(c->context, c->plan, "corners", "rounded prong", "Round the prongs to them");
+        tw_plan_fix_word(c->context, c->plan, "corners", "chisel", "Chop the corners square");
+    } else if (end < b->B / 2.0) {
         find_at(c, TW_CARE, place, "corners-large", tw_format(arena, "two notches of %s leave only %s of a prong %s wide",
             say(c, b->answer_mm), say(c, end), say(c, b->B)), "`corners: rounded prong`, or a smaller cutter");
+        tw_plan_fix_word(c->context, c->plan, "corners", "rounded prong", "Round the prongs to them");
+        tw_plan_fix_word(c->context, c->plan, "corners", "chisel", "Chop the corners square");
+    }
 }
 
 /* ---- grain ---- */
@@ -218,6 +254,7 @@ static void check_web_grain(const checker *c)
         "thicker wood holds its edges: a fork that leans bends it across the grain, and it breaks along it", b->over->name,
         say(c, high), say(c, b->w), say(c, b->q)), tw_format(c->context->arena, "stop the housings (`housings: stopped`), so "
         "that the full thickness of %s holds the web; or make the fork at least %s wide", b->over->name, say(c, high)));
+    tw_plan_fix_word(c->context, c->plan, "housings", "stopped", "Stop the housings");
 }
 
 /* ---- along the piece ---- */
@@ -229,15 +266,19 @@ static void check_place(const checker *c, const tw_amount *at)
     double relish = tw_min(at->value, b->b.length_mm - at->value) - b->w / 2.0, good = tw_max(b->w / 2.0, 2.0 * b->depth);
     const char *remedy = b->b.length_mm > 2.0 * good + b->w ? tw_format(arena, "between %s and %s", say(c, good + b->w / 2.0),
         say(c, b->b.length_mm - good - b->w / 2.0)) : "a longer piece";
-    if (relish <= HAIR_MM)
+    if (relish <= HAIR_MM) {
         find(c, TW_HALT, at, "housing-off-piece", tw_format(arena, "the housings at %s run %s past the end of %s",
             say(c, at->value), say(c, tw_max(0.0, -relish)), b->over->name), remedy);
-    else if (relish < RELISH_LEAST_MM - HAIR_MM)
+        tw_plan_fix_place(c->context, c->plan, at, good + b->w / 2.0, b->spec->over.index);
+    } else if (relish < RELISH_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "relish-short", tw_format(arena, "only %s of %s is left between the housings at %s and its end: it "
             "breaks out", say(c, relish), b->over->name, say(c, at->value)), remedy);
-    else if (relish < good - HAIR_MM)
+        tw_plan_fix_place(c->context, c->plan, at, good + b->w / 2.0, b->spec->over.index);
+    } else if (relish < good - HAIR_MM) {
         find(c, TW_CARE, at, "relish-short", tw_format(arena, "%s of %s is left between the housings at %s and its end: short "
             "grain that a prong may push off", say(c, relish), b->over->name, say(c, at->value)), remedy);
+        tw_plan_fix_place(c->context, c->plan, at, good + b->w / 2.0, b->spec->over.index);
+    }
 }
 
 static void check_between(const checker *c)
@@ -256,6 +297,7 @@ static void check_between(const checker *c)
                 "in %s only %s of wood stands between the housings at %s and those at %s", b->over->name, say(c, wood),
                 say(c, at->items[i].value), say(c, at->items[k].value)), tw_format(arena,
                 "at least %s apart from middle to middle", say(c, good + b->w)));
+            tw_plan_fix_apart(c->context, c->plan, &at->items[i], at->items[k].value, good + b->w, b->b.length_mm);
         }
 }
 
@@ -267,16 +309,20 @@ static void check_cutter(const checker *c)
     const tw_bridle_spec *spec = b->spec;
     tw_arena *arena = c->context->arena;
     if (b->sawn) return;
-    if (b->cutter < 0 && spec->cutter.given)
+    if (b->cutter < 0 && spec->cutter.given) {
         find_at(c, TW_HALT, spec->cutter.place, "cutter-unknown", tw_format(arena, "the shop has no cutter named %s",
             spec->cutter.text), "a name from the shop's list of cutters");
-    else if (b->cutter < 0)
+        tw_plan_fix_leave(c->context, c->plan, "cutter");
+    } else if (b->cutter < 0) {
         find_at(c, TW_HALT, spec->by.given ? spec->by.place : c->plan->joint->place, "cutter-none",
             tw_format(arena, "the shop has no cutter of at most %s that cuts at its end and %s deep", say(c, b->w),
             say(c, b->depth)), "`by: saw`, or a smaller cutter");
-    else if (b->cutter_d > b->w + HAIR_MM)
+        tw_plan_fix_word(c->context, c->plan, "by", "saw", "Saw and chop the housings by hand");
+    } else if (b->cutter_d > b->w + HAIR_MM) {
         find_at(c, TW_HALT, spec->cutter.place, "cutter-wide", tw_format(arena, "cutter %s is %s wide, the housing only %s",
             spec->cutter.text, say(c, b->cutter_d), say(c, b->w)), "a smaller cutter, or leave `cutter` out");
+        tw_plan_fix_leave(c->context, c->plan, "cutter");
+    }
 }
 
 static void check_slot_cutter(const checker *c)
@@ -285,16 +331,20 @@ static void check_slot_cutter(const checker *c)
     const tw_bridle_spec *spec = b->spec;
     tw_arena *arena = c->context->arena;
     if (!b->slot_copied) return;
-    if (b->slot_cutter < 0 && spec->slot_cutter.given)
+    if (b->slot_cutter < 0 && spec->slot_cutter.given) {
         find_at(c, TW_HALT, spec->slot_cutter.place, "cutter-unknown", tw_format(arena, "the shop has no cutter named %s",
             spec->slot_cutter.text), "a name from the shop's list of cutters");
-    else if (b->slot_cutter < 0)
+        tw_plan_fix_leave(c->context, c->plan, "slot cutter");
+    } else if (b->slot_cutter < 0) {
         find_at(c, TW_HALT, spec->slot_by.place, "cutter-none", tw_format(arena, "the shop has no cutter of at most %s that cuts "
             "at its end and, from both sides, through the %s of %s", say(c, b->s), say(c, b->B), b->forked->name),
             "`slot by: saw`");
-    else if (b->slot_d > b->s + HAIR_MM)
+        tw_plan_fix_word(c->context, c->plan, "slot by", "saw", "Saw the slots");
+    } else if (b->slot_d > b->s + HAIR_MM) {
         find_at(c, TW_HALT, spec->slot_cutter.place, "cutter-wide", tw_format(arena, "cutter %s is %s wide, the slot only %s",
             spec->slot_cutter.text, say(c, b->slot_d), say(c, b->s)), "a smaller cutter, or leave `slot cutter` out");
+        tw_plan_fix_leave(c->context, c->plan, "slot cutter");
+    }
 }
 
 /* Whatever is too small to be cut and has not been refused for a better reason. */

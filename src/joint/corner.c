@@ -5,6 +5,7 @@
  *     x of a = s z_b at its right end, -s z_b at its left end                                                    (1)
  *     z of a = -s x_b where it meets the left end of b, s x_b at the right end;  y of a = z cross x              (2)
  * and the corner's outer edge is known in both boards. With s = 1, right in left: y of a = -(x_b cross z_b) = y_b. */
+#include "joint/fix.h"
 #include "joint/corner.h"
 
 #include <assert.h>
@@ -89,9 +90,12 @@ static void check_widths(const checker *k)
 {
     const tw_corner *c = k->c;
     tw_arena *arena = k->context->arena;
-    if (!as_wide(c))
+    if (!as_wide(c)) {
         halt(k, "widths-differ", tw_format(arena, "%s is %s wide, %s %s: at the corner their edges must lie level", c->a.piece->name, say(k, c->a.size.width_mm), c->b.piece->name, say(k, c->b.size.width_mm)),
              tw_format(arena, "both of one width, in the job `width: %s.width`", c->a.piece->name));
+        tw_piece_fix_size(k->context, c->a.index, "width", c->b.size.width_mm, TW_ROUND_NEAREST);
+        tw_piece_fix_size(k->context, c->b.index, "width", c->a.size.width_mm, TW_ROUND_NEAREST);
+    }
 }
 
 static void check_body(const checker *k, const tw_corner_board *board)
@@ -100,6 +104,7 @@ static void check_body(const checker *k, const tw_corner_board *board)
     if (body >= BODY_LEAST_MM - HAIR_MM) return;
     halt(k, "body-short", tw_format(k->context->arena, "of %s, %s long, only %s is left between its corners: its length counts outside", board->piece->name,
          say(k, board->size.length_mm), say(k, tw_max(0.0, body))), "a longer piece");
+    tw_piece_fix_size(k->context, board->index, "length", board->size.length_mm + BODY_LEAST_MM - body, TW_ROUND_UP);
 }
 
 static void check_counts(const checker *k)
@@ -109,6 +114,7 @@ static void check_counts(const checker *k)
     if (c->joints == places) return;
     halt(k, "counts-differ", tw_format(k->context->arena, "%d ends (%d x %s, %d each) meet %d ends (%d x %s, %d each)", c->joints, c->a.pieces, c->a.piece->name, c->a.ends, places,
          c->b.pieces, c->b.piece->name, c->b.ends), "as many of one as of the other: look at the counts and at which ends are joined");
+    tw_plan_fix_counts(k->context, c->a.index, c->a.ends, c->b.index, c->b.ends);
 }
 
 static void check_hands(const checker *k, bool alike, const char *uneven)
@@ -154,8 +160,10 @@ void tw_corner_check_fit(tw_joint_context *context, tw_joint_plan *plan, const t
         tw_plan_finding(context, plan, TW_CARE, clearance_key, "clearance-small", tw_format(arena, "a clearance of %s is less than wood holds, and it adds up: %s will not go in by hand", say(&k, clearance_mm), parts), remedy);
     else if (clearance_mm > CLEARANCE_MOST_MM + HAIR_MM)
         tw_plan_finding(context, plan, TW_CARE, clearance_key, "clearance-large", tw_format(arena, "a clearance of %s is loose: %s", say(&k, clearance_mm), c->glued ? "glue does not fill it" : "the corner rocks"), remedy);
-    if (c->proud > PROUD_MOST_MM + HAIR_MM)
+    if (c->proud > PROUD_MOST_MM + HAIR_MM) {
         tw_plan_finding(context, plan, TW_CARE, proud_key, "proud-large", tw_format(arena, "ends that stand %s proud are much to plane off, across end grain", say(&k, c->proud)), "0.5 mm (1/64 in)");
+        tw_plan_fix(context, plan, proud_key, "Let the ends stand", tw_customary(context, 0.5, 1.0 / 64.0), "proud", TW_ROUND_NEAREST);
+    }
 }
 
 /* ---- how they stand ---- */

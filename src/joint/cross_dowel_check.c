@@ -2,6 +2,7 @@
 /* Cross dowel and bolt: the checks. Limits are common practice, from memory, unless a comment names something better; d is the
  * bolt's diameter, dd the cross dowel's. A halt stands where the joint cannot be made or would break; a care where makers
  * would think twice; a note says what to buy or to do later. */
+#include "joint/fix.h"
 #include "joint/cross_dowel.h"
 
 #include <math.h>
@@ -46,6 +47,7 @@ static void check_count(const checker *c)
     if (j->joints == places) return;
     find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "the count of ends is %d (%d x %s, %d end%s each), of places %d (%d x %s, %d each)", j->joints, j->rail_pieces, j->rail->name, j->ends,
          j->ends == 1 ? "" : "s", places, j->into_pieces, j->into->name, j->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
+    tw_plan_fix_counts(c->context, j->spec->rail.index, j->ends, j->spec->into.index, j->spec->at.count);
 }
 
 static void check_idle(const checker *c)
@@ -65,19 +67,27 @@ static void check_bolt(const checker *c)
 {
     const tw_bolted *j = c->j;
     tw_arena *arena = c->context->arena;
-    if (!j->size_sold)
+    if (!j->size_sold) {
         find(c, TW_CARE, &j->spec->bolt, "bolt-uncommon", tw_format(arena, "no bolt of %s is commonly sold: head, washer and thread are reckoned in its proportion", say(c, j->size.diameter)),
              "5, 6, 8, 10 or 12 mm; 1/4, 5/16, 3/8 or 1/2 in; or measure what you have and give `washer`, `counterbore` and `dowel`");
+        tw_plan_fix(c->context, c->plan, &j->spec->bolt, "Take a bolt of", j->inch ? 0.25 * TW_MM_PER_INCH * tw_max(1.0, round(j->size.diameter / (0.125 * TW_MM_PER_INCH)) / 2.0) : 2.0 * tw_max(3.0, round(j->size.diameter / 2.0)), "", TW_ROUND_NEAREST);
+    }
     double clearance = j->hole - j->size.diameter;
-    if (clearance > CLEARANCE_MOST_MM + HAIR_MM)
+    if (clearance > CLEARANCE_MOST_MM + HAIR_MM) {
         find(c, TW_CARE, &j->spec->hole_clearance, "hole-wide", tw_format(arena, "a hole %s wider than its bolt lets the rail slip under load", say(c, clearance)), "at most 1 mm (1/32 in), or pegs that carry the load");
-    else if (clearance < CLEARANCE_LEAST_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, &j->spec->hole_clearance, "Bore the hole", tw_customary(c->context, 1.0, 1.0 / 32.0), "wider than the bolt", TW_ROUND_NEAREST);
+    } else if (clearance < CLEARANCE_LEAST_MM - HAIR_MM) {
         find(c, TW_CARE, &j->spec->hole_clearance, "hole-tight", tw_format(arena, "a hole only %s wider than its bolt does not let it find the thread of the cross dowel", say(c, clearance)), "0.5 mm, or 1 mm from M8 on (1/32 in)");
-    if (j->washer < j->hole + 2.0)
+        tw_plan_fix(c->context, c->plan, &j->spec->hole_clearance, "Bore the hole", tw_customary(c->context, 1.0, 1.0 / 32.0), "wider than the bolt", TW_ROUND_NEAREST);
+    }
+    if (j->washer < j->hole + 2.0) {
         find(c, TW_HALT, &j->spec->washer, "washer-small", tw_format(arena, "a washer of %s falls into a hole of %s", say(c, j->washer), say(c, j->hole)), tw_format(arena, "at least %s across", say(c, WASHER_BOLTS * j->size.diameter)));
-    else if (j->washer < WASHER_BOLTS * j->size.diameter - 0.5)
+        tw_plan_fix(c->context, c->plan, &j->spec->washer, "Take a washer of", WASHER_BOLTS * j->size.diameter, "", TW_ROUND_UP);
+    } else if (j->washer < WASHER_BOLTS * j->size.diameter - 0.5) {
         find(c, TW_CARE, &j->spec->washer, "washer-small", tw_format(arena, "a washer of %s is pulled into the wood by a bolt of %s", say(c, j->washer), say(c, j->size.diameter)),
              tw_format(arena, "the large series: at least %s across", say(c, WASHER_BOLTS * j->size.diameter)));
+        tw_plan_fix(c->context, c->plan, &j->spec->washer, "Take a washer of", WASHER_BOLTS * j->size.diameter, "", TW_ROUND_UP);
+    }
 }
 
 static void check_counterbore(const checker *c)
@@ -87,17 +97,26 @@ static void check_counterbore(const checker *c)
     double under = j->d - j->k - j->h;
     const tw_amount *at = j->spec->counterbore.given || !j->spec->let_in.given ? &j->spec->counterbore : &j->spec->let_in;
     const char *remedy = tw_format(arena, "a shallower counterbore: at most %s", say(c, tw_max(0.0, tw_min(j->d / 2.0, j->d - j->h - UNDER_GOOD_MM))));
-    if (under < UNDER_LEAST_MM - HAIR_MM)
+    if (under < UNDER_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "post-thin-under-head", under <= 0.0 ? tw_format(arena, "counterbore and let-in end go through %s, which is %s thick there", j->into->name, say(c, j->d))
              : tw_format(arena, "only %s of %s is left between washer and rail: it breaks through", say(c, under), j->into->name), remedy);
-    else if (under < UNDER_GOOD_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, &j->spec->counterbore, "Sink the head", tw_min(j->d / 2.0, j->d - j->h - UNDER_GOOD_MM), "", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", j->d - j->k - UNDER_GOOD_MM, "", TW_ROUND_DOWN);
+    } else if (under < UNDER_GOOD_MM - HAIR_MM) {
         find(c, TW_CARE, at, "post-thin-under-head", tw_format(arena, "%s of %s is left between washer and rail", say(c, under), j->into->name), remedy);
+        tw_plan_fix(c->context, c->plan, &j->spec->counterbore, "Sink the head", tw_min(j->d / 2.0, j->d - j->h - UNDER_GOOD_MM), "", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", j->d - j->k - UNDER_GOOD_MM, "", TW_ROUND_DOWN);
+    }
     if (j->k <= 0.0) return;
-    if (j->kw < j->washer - HAIR_MM)
+    if (j->kw < j->washer - HAIR_MM) {
         find(c, TW_HALT, &j->spec->counterbore_width, "counterbore-narrow", tw_format(arena, "a washer of %s does not go into a counterbore of %s", say(c, j->washer), say(c, j->kw)), tw_format(arena, "at least %s", say(c, j->washer + 1.0)));
-    else if (j->spec->head.value == TW_HEAD_HEXAGON && j->kw < 1.4 * j->size.spanner)
+        tw_plan_fix(c->context, c->plan, &j->spec->counterbore_width, "Make the counterbore", j->washer + 1.0, "wide", TW_ROUND_UP);
+    } else if (j->spec->head.value == TW_HEAD_HEXAGON && j->kw < 1.4 * j->size.spanner) {
         find(c, TW_CARE, &j->spec->counterbore_width, "counterbore-narrow", tw_format(arena, "a socket spanner round a head of %s across its flats hardly goes into a counterbore of %s", say(c, j->size.spanner), say(c, j->kw)),
              tw_format(arena, "at least %s, or `head: socket`", say(c, 1.4 * j->size.spanner + 1.0)));
+        tw_plan_fix(c->context, c->plan, &j->spec->counterbore_width, "Make the counterbore", 1.4 * j->size.spanner + 1.0, "wide", TW_ROUND_UP);
+        tw_plan_fix_word(c->context, c->plan, "head", "socket", "Take a bolt with a socket head");
+    }
 }
 
 /* ---- the length ---- */
@@ -109,16 +128,24 @@ static void check_length(const checker *c)
     const tw_amount *at = &j->spec->bolt_length;
     double in_thread = tw_min(j->dd + j->past, j->dd), least = j->flush + 2.0 * j->size.pitch, sold = tw_bolt_length_sold(least, j->inch);
     const char *remedy = sold > 0.0 ? named(c, sold) : "threaded rod cut to length, with a nut and a washer for a head";
-    if (in_thread <= 0.0)
+    if (in_thread <= 0.0) {
         find(c, TW_HALT, at, "bolt-short", tw_format(arena, "a bolt of %s does not reach the cross dowel: its near side is %s under the head", named(c, j->length), say(c, j->flush - j->dd)), remedy);
-    else if (in_thread < j->size.diameter - HAIR_MM)
+        if (sold > 0.0) tw_plan_fix(c->context, c->plan, at, "Take a bolt", sold, "long", TW_ROUND_NEAREST);
+    } else if (in_thread < j->size.diameter - HAIR_MM) {
         find(c, TW_HALT, at, "bolt-short", tw_format(arena, "a bolt of %s goes only %s into the cross dowel, less than its own thickness: the thread strips", named(c, j->length), say(c, in_thread)), remedy);
-    else if (j->past < -HAIR_MM)
+        if (sold > 0.0) tw_plan_fix(c->context, c->plan, at, "Take a bolt", sold, "long", TW_ROUND_NEAREST);
+    } else if (j->past < -HAIR_MM) {
         find(c, TW_CARE, at, "bolt-short", tw_format(arena, "a bolt of %s ends %s short of the cross dowel's far side", named(c, j->length), say(c, -j->past)), remedy);
-    if (j->past > PAST_MUCH_MM)
+        if (sold > 0.0) tw_plan_fix(c->context, c->plan, at, "Take a bolt", sold, "long", TW_ROUND_NEAREST);
+    }
+    if (j->past > PAST_MUCH_MM) {
         find(c, TW_CARE, at, "bolt-long", tw_format(arena, "a bolt of %s stands %s past the cross dowel: so much deeper must the rail be drilled", named(c, j->length), say(c, j->past)), remedy);
-    if (at->given && !tw_bolt_length_is_sold(j->length, j->inch))
+        if (sold > 0.0) tw_plan_fix(c->context, c->plan, at, "Take a bolt", sold, "long", TW_ROUND_NEAREST);
+    }
+    if (at->given && !tw_bolt_length_is_sold(j->length, j->inch)) {
         find(c, TW_NOTE, at, "bolt-length-uncommon", tw_format(arena, "a bolt %s long is not commonly sold", say(c, j->length)), remedy);
+        if (sold > 0.0) tw_plan_fix(c->context, c->plan, at, "Take a bolt", sold, "long", TW_ROUND_NEAREST);
+    }
     if (!at->given && sold <= 0.0) find(c, TW_NOTE, NULL, "bolt-length-uncommon", tw_format(arena, "no bolt is commonly sold that is %s long", say(c, least)), remedy);
 }
 
@@ -149,19 +176,33 @@ static void check_dowel(const checker *c)
     const tw_amount *at = &j->spec->dowel_length;
     const char *side = tw_face_words[j->dowel_face], *other = tw_face_words[tw_face_opposite(j->dowel_face)];
     double beyond = j->beyond - j->dl / 2.0;
-    if (j->dd < j->size.diameter + 2.0 * DOWEL_WALL_MM - HAIR_MM)
+    if (j->dd < j->size.diameter + 2.0 * DOWEL_WALL_MM - HAIR_MM) {
         find(c, TW_HALT, &j->spec->dowel, "dowel-thin", tw_format(arena, "a cross dowel of %s cannot be tapped for a bolt of %s", say(c, j->dd), say(c, j->size.diameter)), tw_format(arena, "about %s", say(c, j->size.dowel)));
-    if (j->dl < j->dd - HAIR_MM) find(c, TW_CARE, at, "dowel-short", tw_format(arena, "a cross dowel %s long is shorter than it is thick: it bears on little wood and tips", say(c, j->dl)), tw_format(arena, "%s or more", say(c, j->dd)));
-    if (j->to_axis < j->dl / 2.0 - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, &j->spec->dowel, "Take a cross dowel of", j->size.dowel, "", TW_ROUND_UP);
+    }
+    if (j->dl < j->dd - HAIR_MM) {
+        find(c, TW_CARE, at, "dowel-short", tw_format(arena, "a cross dowel %s long is shorter than it is thick: it bears on little wood and tips", say(c, j->dl)), tw_format(arena, "%s or more", say(c, j->dd)));
+        tw_plan_fix(c->context, c->plan, at, "Take a cross dowel", j->dd, "long", TW_ROUND_UP);
+    }
+    if (j->to_axis < j->dl / 2.0 - HAIR_MM) {
         find(c, TW_HALT, at, "dowel-proud", tw_format(arena, "the bolt lies %s from the %s: with its thread there a dowel %s long stands out", say(c, j->to_axis), side, say(c, j->dl)), tw_format(arena, "at most %s long, or the bolt farther from the %s", say(c, 2.0 * j->to_axis), side));
-    if (beyond < FLOOR_LEAST_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Take a cross dowel", 2.0 * j->to_axis, "long", TW_ROUND_DOWN);
+    }
+    if (beyond < FLOOR_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "dowel-breaks-through", beyond <= 0.0 ? tw_format(arena, "the cross dowel's hole comes out at the %s of %s", other, j->rail->name) : tw_format(arena, "only %s is left between the cross dowel's hole and the %s of %s", say(c, beyond), other, j->rail->name),
              tw_format(arena, "a cross dowel of at most %s, or bored from the %s", say(c, tw_max(0.0, 2.0 * (j->beyond - FLOOR_GOOD_MM))), other));
-    else if (beyond < FLOOR_GOOD_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Take a cross dowel", 2.0 * (j->beyond - FLOOR_GOOD_MM), "long", TW_ROUND_DOWN);
+        tw_plan_fix_word(c->context, c->plan, "dowel from", other, tw_format(arena, "Bore it from the %s", other));
+    } else if (beyond < FLOOR_GOOD_MM - HAIR_MM) {
         find(c, TW_CARE, at, "dowel-breaks-through", tw_format(arena, "%s is left between the cross dowel's hole and the %s of %s: the point of the bit comes through", say(c, beyond), other, j->rail->name), "a bit with a short point, or a shorter cross dowel");
-    if (j->s < RELISH_GOOD * j->dd - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Take a cross dowel", 2.0 * (j->beyond - FLOOR_GOOD_MM), "long", TW_ROUND_DOWN);
+        tw_plan_fix_word(c->context, c->plan, "dowel from", other, tw_format(arena, "Bore it from the %s", other));
+    }
+    if (j->s < RELISH_GOOD * j->dd - HAIR_MM) {
         find(c, j->s < RELISH_LEAST * j->dd - HAIR_MM ? TW_HALT : TW_CARE, &j->spec->dowel_from_end, "relish-short",
              tw_format(arena, "only %s of wood stands between the cross dowel and the rail's end: it shears out along the grain", say(c, tw_max(0.0, j->s - j->dd / 2.0))), tw_format(arena, "`dowel from end` of at least %s", say(c, RELISH_GOOD * j->dd)));
+        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel", RELISH_GOOD * j->dd, "from the end", TW_ROUND_UP);
+    }
 }
 
 /* ---- wood beside the holes ---- */
@@ -184,8 +225,11 @@ static void check_rail_walls(const checker *c)
     check_wall(c, &j->spec->from_edge, y - j->hole / 2.0, tw_max(4.0, WALL_GOOD * j->hole), "bolt-wall-thin", "hole of the bolt", edge, "nearer to the middle of the rail's width");
     check_wall(c, level ? &j->spec->from_edge : &j->spec->from_back, across - j->dd / 2.0, WALL_GOOD * j->dd, "dowel-wall-thin", "hole of the cross dowel", level ? edge : cheek, "nearer to the middle of the rail, or a thinner cross dowel");
     double left = j->a.length_mm - j->ends * j->b_depth;
-    if (left < BODY_LEAST_MM - HAIR_MM)
+    if (left < BODY_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, NULL, "holes-meet", tw_format(arena, "lengthwise holes of %s leave %s of %s between them", say(c, j->b_depth), say(c, tw_max(left, 0.0)), j->rail->name), "a longer rail, or cross dowels nearer to its ends");
+        tw_piece_fix_size(c->context, j->spec->rail.index, "length", j->ends * j->b_depth + BODY_LEAST_MM, TW_ROUND_UP);
+        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel", 4.0 * j->dd, "from the end", TW_ROUND_DOWN);
+    }
 }
 
 static void check_post_walls(const checker *c)
@@ -211,8 +255,13 @@ static void check_let_in(const checker *c)
     if (!j->spec->let_in.given) return;
     if (tw_bolted_one_sided(j))
         find(c, TW_HALT, j->along ? &j->spec->from_back : &j->spec->from_edge, "let-in-one-sided", tw_format(arena, "the bolt is out of the middle of the rail's %s, so the housing lies on opposite sides of it at the two ends", j->along ? "thickness" : "width"), "the middle, or a joint of its own for each end");
-    if (j->h < LET_IN_LEAST_MM) find(c, TW_CARE, &j->spec->let_in, "let-in-shallow", tw_format(arena, "an end let in by %s hardly keeps the rail from turning", say(c, j->h)), "3 to 6 mm (1/8 to 1/4 in)");
-    else if (j->h > j->d / 3.0 + HAIR_MM) find(c, TW_CARE, &j->spec->let_in, "let-in-deep", tw_format(arena, "an end let in by %s takes more than a third of %s", say(c, j->h), j->into->name), "3 to 6 mm (1/8 to 1/4 in)");
+    if (j->h < LET_IN_LEAST_MM) {
+        find(c, TW_CARE, &j->spec->let_in, "let-in-shallow", tw_format(arena, "an end let in by %s hardly keeps the rail from turning", say(c, j->h)), "3 to 6 mm (1/8 to 1/4 in)");
+        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", tw_customary(c->context, 5.0, 0.1875), "", TW_ROUND_NEAREST);
+    } else if (j->h > j->d / 3.0 + HAIR_MM) {
+        find(c, TW_CARE, &j->spec->let_in, "let-in-deep", tw_format(arena, "an end let in by %s takes more than a third of %s", say(c, j->h), j->into->name), "3 to 6 mm (1/8 to 1/4 in)");
+        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", tw_min(tw_customary(c->context, 5.0, 0.1875), j->d / 3.0), "", TW_ROUND_DOWN);
+    }
 }
 
 static void check_pegs_in_post(const checker *c)
@@ -221,10 +270,18 @@ static void check_pegs_in_post(const checker *c)
     tw_arena *arena = c->context->arena;
     double floor_mm = j->d - j->h - j->peg_hole, reach = j->peg_spacing / 2.0 + j->peg / 2.0, good = tw_max(4.0, j->peg / 2.0);
     const char *remedy = tw_format(arena, "`peg depth` of at most %s", say(c, tw_max(0.0, j->d - j->h - FLOOR_GOOD_MM - (j->peg_hole - j->peg_depth))));
-    if (floor_mm < FLOOR_LEAST_MM - HAIR_MM) find(c, TW_HALT, &j->spec->peg_depth, "peg-deep", tw_format(arena, "the holes of the pegs come out on the %s of %s", tw_face_words[j->far_], j->into->name), remedy);
-    else if (floor_mm < FLOOR_GOOD_MM - HAIR_MM) find(c, TW_CARE, &j->spec->peg_depth, "peg-deep", tw_format(arena, "%s is left under the holes of the pegs in %s", say(c, floor_mm), j->into->name), remedy);
-    if (j->k > 0.0 && j->h + j->peg_hole > j->d - j->k - 2.0 && j->peg_spacing / 2.0 < j->kw / 2.0 + j->peg / 2.0)
+    if (floor_mm < FLOOR_LEAST_MM - HAIR_MM) {
+        find(c, TW_HALT, &j->spec->peg_depth, "peg-deep", tw_format(arena, "the holes of the pegs come out on the %s of %s", tw_face_words[j->far_], j->into->name), remedy);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go", j->d - j->h - FLOOR_GOOD_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
+    } else if (floor_mm < FLOOR_GOOD_MM - HAIR_MM) {
+        find(c, TW_CARE, &j->spec->peg_depth, "peg-deep", tw_format(arena, "%s is left under the holes of the pegs in %s", say(c, floor_mm), j->into->name), remedy);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go", j->d - j->h - FLOOR_GOOD_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
+    }
+    if (j->k > 0.0 && j->h + j->peg_hole > j->d - j->k - 2.0 && j->peg_spacing / 2.0 < j->kw / 2.0 + j->peg / 2.0) {
         find(c, TW_HALT, &j->spec->peg_depth, "peg-deep", "the holes of the pegs run into the counterbore", "shallower, or farther apart");
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go", j->d - j->k - 2.0 - j->h - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_spacing, "Set the pegs", j->kw + j->peg + 1.0, "apart", TW_ROUND_UP);
+    }
     if (!j->along) check_wall(c, &j->spec->peg_spacing, tw_min(j->across, j->e - j->across) - reach, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "a side of %s", j->into->name), "a smaller `peg spacing`");
     else check_wall(c, &j->spec->across, tw_min(j->across, j->e - j->across) - j->peg / 2.0, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "a side of %s", j->into->name), "thinner pegs");
     for (int i = 0; i < j->spec->at.count && j->along; i++)
@@ -241,17 +298,25 @@ static void check_pegs_in_rail(const checker *c)
     check_wall(c, &j->spec->peg, tw_min(j->z, j->a.thickness_mm - j->z) - j->peg / 2.0, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "a face of %s", j->rail->name), "thinner pegs");
     check_wall(c, &j->spec->peg_spacing, beside, good, "peg-near-bolt", "hole of a peg", "the hole of the bolt", tw_format(arena, "`peg spacing` of at least %s", say(c, j->peg_spacing + 2.0 * (good - beside))));
     bool in_way = !tw_bolted_level(j) || j->peg_spacing / 2.0 - j->peg / 2.0 - j->dd / 2.0 < WALL_LEAST_MM;
-    if (in_way && j->peg_hole > j->s - j->dd / 2.0 - WALL_LEAST_MM)
+    if (in_way && j->peg_hole > j->s - j->dd / 2.0 - WALL_LEAST_MM) {
         find(c, TW_HALT, &j->spec->peg_depth, "peg-meets-dowel", tw_format(arena, "the holes of the pegs, %s deep, run into the cross dowel's", say(c, j->peg_hole)), "shorter pegs, or the cross dowel farther from the end");
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go", j->s - j->dd / 2.0 - WALL_LEAST_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel", j->peg_hole + j->dd / 2.0 + WALL_LEAST_MM, "from the end", TW_ROUND_UP);
+    }
 }
 
 static void check_turning(const checker *c)
 {
     const tw_bolted *j = c->j;
-    if (j->pegs == 0 && !j->spec->let_in.given)
+    if (j->pegs == 0 && !j->spec->let_in.given) {
         find(c, TW_CARE, &j->spec->pegs, "rail-turns", tw_format(c->context->arena, "nothing keeps %s from turning on its bolt", j->rail->name), "`pegs: 2`, or `let in: 5 mm`");
-    if (j->pegs == 1 && !j->along && j->ends == 2)
+        tw_plan_fix(c->context, c->plan, &j->spec->pegs, "Set", 2.0, "pegs beside the bolt", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", tw_customary(c->context, 5.0, 0.1875), "", TW_ROUND_NEAREST);
+    }
+    if (j->pegs == 1 && !j->along && j->ends == 2) {
         find(c, TW_HALT, &j->spec->pegs, "peg-one-sided", "a rail that lies across, bolted at both ends, has its single peg on opposite sides of the two bolts", "`pegs: 2`, or a joint of its own for each end");
+        tw_plan_fix(c->context, c->plan, &j->spec->pegs, "Set", 2.0, "pegs beside the bolt", TW_ROUND_NEAREST);
+    }
     check_let_in(c);
     if (j->pegs == 0) return;
     check_pegs_in_rail(c);

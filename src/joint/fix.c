@@ -135,6 +135,28 @@ void tw_plan_fix_without(tw_joint_context *context, const tw_joint_plan *plan, c
     if (!row->required && is_given(plan, row)) take_out(context, plan, row, order);
 }
 
+static bool has_word(const tw_key *row, const char *word)
+{
+    for (int i = 0; row->kind == TW_KEY_CHOICE && row->choices[i]; i++)
+        if (strcmp(row->choices[i], word) == 0) return true;
+    return false;
+}
+
+void tw_plan_fix_tools(tw_joint_context *context, const tw_joint_plan *plan)
+{
+    const tw_joint_format *format = &tw_joint_kinds[plan->joint->kind]->format;
+    for (int i = 0; i < format->key_count; i++) {
+        const tw_key *row = &format->keys[i];
+        if (row->kind == TW_KEY_CUTTER || row->kind == TW_KEY_FOLLOWER) tw_plan_fix_leave(context, plan, row->name);
+    }
+    for (int i = 0; i < format->key_count; i++) {
+        const tw_key *row = &format->keys[i];
+        bool by = strcmp(row->name, "by") == 0 || strcmp(row->name, "tenon by") == 0 || strcmp(row->name, "slot by") == 0 || strcmp(row->name, "made") == 0;
+        const char *word = has_word(row, "saw") ? "saw" : has_word(row, "by hand") ? "by hand" : NULL;
+        if (by && word) tw_plan_fix_word(context, plan, row->name, word, tw_format(context->arena, "Write `%s: %s`", row->name, word));
+    }
+}
+
 static const tw_figure *figure_of(const tw_joint_plan *plan, const tw_key *row)
 {
     for (size_t i = 0; i < plan->figure_count; i++)
@@ -223,6 +245,20 @@ void tw_plan_fix_place(tw_joint_context *context, const tw_joint_plan *plan, con
     if (2.0 * least_mm > length) tw_piece_fix_size(context, piece, "length", 2.0 * least_mm, TW_ROUND_UP);
     else if (at->value < length / 2.0) tw_plan_fix(context, plan, at, "Put it", least_mm, "from the left end", TW_ROUND_UP);
     else tw_plan_fix(context, plan, at, "Put it", length - least_mm, "from the left end", TW_ROUND_DOWN);
+}
+
+void tw_plan_fix_place_by(tw_joint_context *context, const tw_joint_plan *plan, int place, double change_mm)
+{
+    const tw_joint_format *format = &tw_joint_kinds[plan->joint->kind]->format;
+    for (int i = 0; i < format->key_count; i++) {
+        const tw_key *row = &format->keys[i];
+        if (row->kind != TW_KEY_LENGTHS || strcmp(row->name, "at") != 0) continue;
+        const tw_amounts *list = field_of(plan, row);
+        if (place >= list->count) return;
+        const tw_amount *at = &list->items[place];
+        const char *order = tw_format(context->arena, "Put place %d of %s", place + 1, plan->joint->name);
+        tw_plan_fix(context, plan, at, order, at->value + change_mm, "from the left end", TW_ROUND_NOT);
+    }
 }
 
 void tw_plan_fix_apart(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double other_mm, double apart_mm, double length_mm)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Sliding dovetail: the checks. Limits are common practice, from memory, unless a comment names something better. A halt
  * stands where the joint cannot be cut or put together, or would break in the making; a care where makers think twice. */
+#include "joint/fix.h"
 #include "joint/sliding.h"
 
 #include <assert.h>
@@ -45,13 +46,19 @@ static void check_said(const checker *c)
     const tw_sliding_spec *spec = s->spec;
     tw_arena *arena = c->context->arena;
     bool stopped = s->low_stopped || s->high_stopped;
-    if (spec->stop.value != 0 && !stopped)
+    if (spec->stop.value != 0 && !stopped) {
         find_at(c, TW_HALT, spec->stop.place, "stop-side", tw_format(arena, "the housing in the %s runs from the %s to the %s: it has no end at the %s", tw_face_words[s->from],
                 tw_face_words[s->low], tw_face_words[s->high], tw_face_words[spec->stop.value - 1]), tw_format(arena, "`stop: %s` or `stop: %s`", tw_face_words[s->low], tw_face_words[s->high]));
+        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[s->low], tw_format(arena, "Stop it at the %s", tw_face_words[s->low]));
+        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[s->high], tw_format(arena, "Stop it at the %s", tw_face_words[s->high]));
+        tw_plan_fix_leave(c->context, c->plan, "stop");
+    }
     if (spec->stop_short.given && !stopped)
         find(c, TW_CARE, &spec->stop_short, "key-idle", "`stop short` is given, but it has no meaning for a housing that runs through", "leave `stop short` out, or say where it stops: `stop`");
-    if (spec->stopped_end.given && !stopped)
+    if (spec->stopped_end.given && !stopped) {
         find_at(c, TW_CARE, spec->stopped_end.place, "key-idle", "`stopped end` is given, but it has no meaning for a housing that runs through", "leave `stopped end` out");
+        tw_plan_fix_leave(c->context, c->plan, "stopped end");
+    }
 }
 
 static void check_count(const checker *c)
@@ -61,6 +68,7 @@ static void check_count(const checker *c)
     if (s->joints == places) return;
     find(c, TW_HALT, NULL, "counts-differ", tw_format(c->context->arena, "the count of ends is %d (%d x %s, %d each), of housings %d (%d x %s, %d each)", s->joints, s->housed_pieces, s->housed->name,
          s->ends, places, s->into_pieces, s->into->name, s->spec->at.count), "as many of one as of the other: look at the counts, `ends` and `at`");
+    tw_plan_fix_counts(c->context, s->spec->housed.index, s->ends, s->spec->into.index, s->spec->at.count);
 }
 
 /* Both ends of one piece in two alike pieces, one of them turned end for end: then a cheek that is dovetailed alone would
@@ -91,18 +99,27 @@ static void check_depth(const checker *c)
     tw_arena *arena = c->context->arena;
     double left = s->d - s->depth;
     const char *remedy = tw_format(arena, "a third to a half of its thickness: %s", say(c, tw_rounded_down(c->context, s->d / 3.0)));
-    if (left <= HAIR_MM)
+    if (left <= HAIR_MM) {
         find(c, TW_HALT, at, "housing-deep", tw_format(arena, "a housing %s deep cuts %s in two: it is %s thick there", say(c, s->depth), s->into->name, say(c, s->d)), remedy);
-    else if (left < LEFT_LEAST_MM - HAIR_MM || s->depth > 2.0 / 3.0 * s->d + HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Make the housing", tw_rounded_down(c->context, s->d / 3.0), "deep", TW_ROUND_DOWN);
+    } else if (left < LEFT_LEAST_MM - HAIR_MM || s->depth > 2.0 / 3.0 * s->d + HAIR_MM) {
         find(c, TW_HALT, at, "housing-deep", tw_format(arena, "a housing %s deep leaves only %s of %s: it breaks there", say(c, s->depth), say(c, left), s->into->name), remedy);
-    else if (s->depth > s->d / 2.0 + HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Make the housing", tw_rounded_down(c->context, s->d / 3.0), "deep", TW_ROUND_DOWN);
+    } else if (s->depth > s->d / 2.0 + HAIR_MM) {
         find(c, TW_CARE, at, "housing-deep", tw_format(arena, "a housing %s deep is more than half of the %s of %s", say(c, s->depth), say(c, s->d), s->into->name), remedy);
-    else if (s->depth < DEPTH_LEAST_MM - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, at, "Make the housing", tw_rounded_down(c->context, s->d / 3.0), "deep", TW_ROUND_DOWN);
+    } else if (s->depth < DEPTH_LEAST_MM - HAIR_MM) {
         find(c, s->depth < 0.2 ? TW_HALT : TW_CARE, at, "housing-shallow", tw_format(arena, "a dovetail only %s deep hardly holds", say(c, s->depth)), s->d >= 3.0 * DEPTH_LEAST_MM ? remedy : "a thicker piece");
-    if (s->l <= 0.1)
+        tw_plan_fix(c->context, c->plan, at, "Make the housing", tw_max(s->d / 3.0, DEPTH_LEAST_MM), "deep", TW_ROUND_UP);
+        tw_piece_fix_depth(c->context, s->spec->into.index, s->from, 3.0 * DEPTH_LEAST_MM, TW_ROUND_UP);
+    }
+    if (s->l <= 0.1) {
         find(c, TW_HALT, &s->spec->bottom_room, "room-large", tw_format(arena, "room of %s below the tongue leaves nothing of a housing %s deep", say(c, s->room), say(c, s->depth)), "0.2 mm (0.008 in)");
-    else if (s->room > s->depth / 4.0)
+        tw_plan_fix(c->context, c->plan, &s->spec->bottom_room, "Leave", 0.2, "of room below the tongue", TW_ROUND_NEAREST);
+    } else if (s->room > s->depth / 4.0) {
         find(c, TW_CARE, &s->spec->bottom_room, "room-large", tw_format(arena, "room of %s below the tongue takes much of a housing %s deep", say(c, s->room), say(c, s->depth)), "0.2 mm (0.008 in)");
+        tw_plan_fix(c->context, c->plan, &s->spec->bottom_room, "Leave", 0.2, "of room below the tongue", TW_ROUND_NEAREST);
+    }
 }
 
 static void check_angle(const checker *c)
@@ -117,8 +134,10 @@ static void check_angle(const checker *c)
         find(c, TW_CARE, at, "angle-flat", tw_format(arena, "a dovetail of %s hardly holds", angle), "7 to 14 degrees");
     else if (s->angle > tw_radians(ANGLE_MOST_DEG))
         find(c, TW_CARE, at, "angle-steep", tw_format(arena, "at %s the tips of the tongue are short grain and break off", angle), "7 to 14 degrees");
-    if (s->l > 0.1 && wider < HOLDS_LEAST_MM - HAIR_MM)
+    if (s->l > 0.1 && wider < HOLDS_LEAST_MM - HAIR_MM) {
         find(c, TW_CARE, at, "holds-little", tw_format(arena, "each cheek of the tongue is only %s wider at its end than at its neck: it may be pulled out", say(c, wider)), "a deeper housing, or a steeper dovetail up to 14 degrees");
+        tw_plan_fix(c->context, c->plan, &s->spec->depth, "Make the housing", HOLDS_LEAST_MM / tan(s->angle) + s->room, "deep", TW_ROUND_UP);
+    }
 }
 
 static void check_neck(const checker *c)
@@ -128,14 +147,24 @@ static void check_neck(const checker *c)
     const tw_amount *at = s->spec->neck.given ? &s->spec->neck : NULL;
     double wider = s->tip - s->neck;
     const char *remedy = tw_format(arena, "between a third of its thickness and %s", say(c, tw_max(0.0, s->t - wider)));
-    if (s->neck < NECK_LEAST_MM - HAIR_MM)
+    if (s->neck < NECK_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "neck-thin", tw_format(arena, "a neck of %s snaps when the tongue is driven", say(c, s->neck)), s->t / 3.0 > NECK_LEAST_MM ? remedy : "a thicker piece");
-    else if (s->neck < s->t / 3.0 - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", tw_max(NECK_LEAST_MM, s->t / 2.0), "thick", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &s->spec->depth, "Make the housing", s->d / 3.0, "deep", TW_ROUND_DOWN);
+    } else if (s->neck < s->t / 3.0 - HAIR_MM) {
         find(c, TW_CARE, at, "neck-thin", tw_format(arena, "a neck of %s is less than a third of the %s of %s", say(c, s->neck), say(c, s->t), s->housed->name), remedy);
-    if (s->neck >= s->t - HAIR_MM)
+        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", tw_max(NECK_LEAST_MM, s->t / 2.0), "thick", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &s->spec->depth, "Make the housing", s->d / 3.0, "deep", TW_ROUND_DOWN);
+    }
+    if (s->neck >= s->t - HAIR_MM) {
         find(c, TW_HALT, at, "tongue-wide", tw_format(arena, "a neck of %s leaves no shoulder on %s, which is %s thick", say(c, s->neck), s->housed->name, say(c, s->t)), remedy);
-    else if (s->tip > s->t + HAIR_MM)
+        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", s->t - wider, "thick", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", s->t / 2.0, "thick", TW_ROUND_DOWN);
+    } else if (s->tip > s->t + HAIR_MM) {
         find(c, TW_HALT, at, "tongue-wide", tw_format(arena, "the tongue would be %s wide at its end, and %s is only %s thick", say(c, s->tip), s->housed->name, say(c, s->t)), remedy);
+        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", s->t - wider, "thick", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", s->t / 2.0, "thick", TW_ROUND_DOWN);
+    }
 }
 
 static void check_clearance(const checker *c)
@@ -157,6 +186,7 @@ static void check_body(const checker *c)
     if (s->body >= BODY_LEAST_MM) return;
     find(c, TW_HALT, NULL, "body-short", tw_format(c->context->arena, "of %s, %s long, only %s is left between its shoulders: tongues count in its length", s->housed->name,
          say(c, s->a.length_mm), say(c, tw_max(0.0, s->body))), "a longer piece");
+    tw_piece_fix_size(c->context, s->spec->housed.index, "length", s->a.length_mm + BODY_LEAST_MM - s->body, TW_ROUND_UP);
 }
 
 static void check_on_end(const checker *c)
@@ -166,6 +196,8 @@ static void check_on_end(const checker *c)
     find_at(c, TW_CARE, s->spec->tongue_by.given ? s->spec->tongue_by.place : c->plan->joint->place, "piece-tall",
             tw_format(c->context->arena, "%s is %s long and would stand on its end at the router table: it tips easily there", s->housed->name, say(c, s->a.length_mm)),
             "`tongue by: copy` or `tongue by: saw`; or a fence and a block as high as half of it");
+    tw_plan_fix_word(c->context, c->plan, "tongue by", "saw", "Saw the tongues by hand");
+    tw_plan_fix_word(c->context, c->plan, "tongue by", "copy", "Copy the tongues");
 }
 
 /* ---- across the piece ---- */
@@ -179,13 +211,20 @@ static void check_stop(const checker *c)
     const tw_amount *at = &s->spec->stop_short;
     if (length <= tw_max(0.1, 2.0 * s->radius + 0.1)) {
         find(c, TW_HALT, at, "stop-long", tw_format(arena, "the stop leaves a housing %s long across the %s of %s", say(c, tw_max(0.0, length)), say(c, s->e), s->into->name), "12 mm (1/2 in), or a wider piece");
+        tw_plan_fix(c->context, c->plan, at, "Stop it", tw_customary(c->context, 12.0, 0.5), "short", TW_ROUND_NEAREST);
+        tw_plan_fix_leave(c->context, c->plan, "stop");
         return;
     }
     double held = s->wide - s->notch_low - s->notch_high;
-    if (held <= 0.1 || held < s->wide / 4.0)
+    if (held <= 0.1 || held < s->wide / 4.0) {
         find(c, TW_HALT, at, "notch-long", tw_format(arena, "cut back at the stop, the tongue is %s long, of the %s of %s", say(c, tw_max(0.0, held)), say(c, s->wide), s->housed->name), "a shorter stop, or a wider piece");
-    else if (held < s->wide / 2.0)
+        tw_plan_fix(c->context, c->plan, at, "Stop it", tw_customary(c->context, 12.0, 0.5), "short", TW_ROUND_NEAREST);
+        tw_plan_fix_leave(c->context, c->plan, "stop");
+    } else if (held < s->wide / 2.0) {
         find(c, TW_CARE, at, "notch-long", tw_format(arena, "cut back at the stop, the tongue is only %s long, of the %s of %s", say(c, held), say(c, s->wide), s->housed->name), "a shorter stop");
+        tw_plan_fix(c->context, c->plan, at, "Stop it", tw_customary(c->context, 12.0, 0.5), "short", TW_ROUND_NEAREST);
+        tw_plan_fix_leave(c->context, c->plan, "stop");
+    }
 }
 
 static void check_one_side(const checker *c, bool low)
@@ -196,13 +235,18 @@ static void check_one_side(const checker *c, bool low)
     double edge = low ? s->across - s->wide / 2.0 : s->e - s->across - s->wide / 2.0;  // of the housed piece, in from that side
     bool stopped = low ? s->low_stopped : s->high_stopped;
     double starts = !stopped ? 0.0 : low ? s->v0 : s->e - s->v1, empty = edge - starts - (stopped ? s->radius : 0.0);
-    if (edge < -SHOWS_MM)
+    if (edge < -SHOWS_MM) {
         find(c, TW_CARE, s->spec->across.given ? &s->spec->across : NULL, "housed-overhangs", tw_format(arena, "%s stands %s over the %s of %s", s->housed->name, say(c, -edge), tw_face_words[side], s->into->name),
              "another `across`, or a narrower piece, unless it is meant");
-    if (empty > SHOWS_MM)
+        tw_plan_fix(c->context, c->plan, &s->spec->across, "Put its middle at", s->e / 2.0, "across", TW_ROUND_NEAREST);
+        tw_piece_fix_size(c->context, s->spec->housed.index, "width", 2.0 * tw_min(s->across, s->e - s->across), TW_ROUND_DOWN);
+    }
+    if (empty > SHOWS_MM) {
         find(c, TW_CARE, stopped && s->spec->stop_short.given ? &s->spec->stop_short : NULL, "housing-shows",
              tw_format(arena, "%s ends %s in from the %s of %s: the housing stays open there", s->housed->name, say(c, edge), tw_face_words[side], s->into->name),
              stopped ? tw_format(arena, "stop it %s short", say(c, edge)) : "a wider piece, or `stop` on this side; the tongue must come in from one side, and there the housing shows");
+        if (stopped) tw_plan_fix(c->context, c->plan, &s->spec->stop_short, "Stop it", edge, "short", TW_ROUND_NEAREST);
+    }
 }
 
 static void check_across(const checker *c)
@@ -211,6 +255,7 @@ static void check_across(const checker *c)
     if (s->across + s->wide / 2.0 - s->notch_high <= s->v0 || s->across - s->wide / 2.0 + s->notch_low >= s->v1 || s->across > s->e + s->wide) {
         find(c, TW_HALT, &s->spec->across, "housed-off-piece", tw_format(c->context->arena, "%s does not lie over the housing: its middle is %s across, the piece %s", s->housed->name, say(c, s->across), say(c, s->e)),
              tw_format(c->context->arena, "the middle: %s", say(c, s->e / 2.0)));
+        tw_plan_fix(c->context, c->plan, &s->spec->across, "Put its middle at", s->e / 2.0, "across", TW_ROUND_NEAREST);
         return;
     }
     check_one_side(c, true);
@@ -232,13 +277,17 @@ static void check_place(const checker *c, const tw_amount *at)
     tw_arena *arena = c->context->arena;
     double left = at->value - reach_mm(s, false), right = s->b.length_mm - at->value - reach_mm(s, true), relish = tw_min(left, right), good = tw_max(s->g, 2.0 * s->depth);
     const char *remedy = tw_format(arena, "between %s and %s", say(c, good + reach_mm(s, false)), say(c, s->b.length_mm - good - reach_mm(s, true)));
-    if (relish < -HAIR_MM)
+    if (relish < -HAIR_MM) {
         find(c, TW_HALT, at, "housing-off-piece", tw_format(arena, "the housing at %s runs %s past the end of %s", say(c, at->value), say(c, -relish), s->into->name), remedy);
-    else if (relish < RELISH_LEAST_MM - HAIR_MM)
+        tw_plan_fix_place(c->context, c->plan, at, good + tw_max(reach_mm(s, false), reach_mm(s, true)), s->spec->into.index);
+    } else if (relish < RELISH_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "relish-short", tw_format(arena, "only %s of %s is left between the housing at %s and its end: it breaks out", say(c, relish), s->into->name, say(c, at->value)), remedy);
-    else if (relish < good - HAIR_MM)
+        tw_plan_fix_place(c->context, c->plan, at, good + tw_max(reach_mm(s, false), reach_mm(s, true)), s->spec->into.index);
+    } else if (relish < good - HAIR_MM) {
         find(c, TW_CARE, at, "relish-short", tw_format(arena, "%s of %s is left between the housing at %s and its end: short grain that the dovetail may split off", say(c, relish), s->into->name, say(c, at->value)),
              tw_format(arena, "%s; or leave the piece over length until the joint is made", remedy));
+        tw_plan_fix_place(c->context, c->plan, at, good + tw_max(reach_mm(s, false), reach_mm(s, true)), s->spec->into.index);
+    }
 }
 
 /* Two housings of this joint side by side. Housings of other joints are seen where all cuts are compared. */
@@ -254,6 +303,7 @@ static void check_neighbours(const checker *c)
                  wood < HAIR_MM ? tw_format(c->context->arena, "in %s the housing at %s runs into the one at %s", s->into->name, say(c, at->items[i].value), say(c, at->items[k].value))
                                 : tw_format(c->context->arena, "in %s only %s of wood stands between the housings at %s and %s, at their bottoms", s->into->name, say(c, wood), say(c, at->items[i].value), say(c, at->items[k].value)),
                  "places farther apart");
+            tw_plan_fix_apart(c->context, c->plan, &at->items[i], at->items[k].value, tw_max(RELISH_LEAST_MM, s->depth) + reach_mm(s, true) + reach_mm(s, false), s->b.length_mm);
         }
 }
 

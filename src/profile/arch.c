@@ -10,6 +10,8 @@
  * template, when there are ROUTED_FROM pieces or more (our own rule); else bandsaw and spokeshave to a line. */
 #include "profile/profile.h"
 
+#include "joint/fix.h"
+
 #include <math.h>
 
 #include "joint/words.h"
@@ -143,16 +145,22 @@ static bool refuse(tw_joint_context *context, tw_joint_plan *plan, const tw_amou
 static bool lies_on_piece(tw_joint_context *context, tw_joint_plan *plan, const tw_arch *a)
 {
     tw_arena *arena = context->arena;
-    if (a->to_mm > a->side.long_mm + 1e-9)
-        return refuse(context, plan, &a->spec->to, "arch-past-end", tw_format(arena,
+    if (a->to_mm > a->side.long_mm + 1e-9) {
+        refuse(context, plan, &a->spec->to, "arch-past-end", tw_format(arena,
             "the arch ends %s from the left end, and %s is %s long", say(context, a->to_mm), a->piece->name, say(context,
             a->side.long_mm)),
                       tw_format(arena, "let it end %s from the left end at most", say(context, a->side.long_mm)));
-    if (a->to_mm - a->from_mm < TW_LENGTH_LEAST_MM)
-        return refuse(context, plan, &a->spec->from, "arch-without-length", tw_format(arena,
+        tw_plan_fix(context, plan, &a->spec->to, "Let it end", a->side.long_mm, "from the left end", TW_ROUND_DOWN);
+        return false;
+    }
+    if (a->to_mm - a->from_mm < TW_LENGTH_LEAST_MM) {
+        refuse(context, plan, &a->spec->from, "arch-without-length", tw_format(arena,
             "the arch begins %s and ends %s from the left end", say(context, a->from_mm), say(context, a->to_mm)),
                       tw_format(arena, "let it begin before %s", say(context, a->spec->to.given ? a->to_mm
                           : a->side.long_mm / 2.0)));
+        tw_plan_fix(context, plan, &a->spec->from, "Let it begin", (a->spec->to.given ? a->to_mm : a->side.long_mm) / 2.0, "from the left end", TW_ROUND_DOWN);
+        return false;
+    }
     return true;
 }
 
@@ -161,22 +169,30 @@ static bool rise_is_good(tw_joint_context *context, tw_joint_plan *plan, const t
     tw_arena *arena = context->arena;
     double h = a->spec->rise.value, half = (a->to_mm - a->from_mm) / 2.0, least = tw_profile_least_mm(context),
         left = a->side.wide_mm - h;
-    if (left < least - 1e-9)
-        return refuse(context, plan, &a->spec->rise, "arch-too-high",
+    if (left < least - 1e-9) {
+        refuse(context, plan, &a->spec->rise, "arch-too-high",
             tw_format(arena, "a rise of %s leaves %s of the %s of %s over the middle of the arch", say(context, h), say(context,
                 tw_max(0.0, left)), say(context, a->side.wide_mm), a->piece->name),
             a->side.wide_mm > least ? tw_format(arena, "a rise of %s at most leaves %s", say(context, a->side.wide_mm - least),
                 say(context, least)) : "a wider piece");
-    if (h > half + 1e-9)
-        return refuse(context, plan, &a->spec->rise, "arch-over-half-circle", tw_format(arena,
+        tw_plan_fix(context, plan, &a->spec->rise, "Let it rise", a->side.wide_mm - least, "", TW_ROUND_DOWN);
+        return false;
+    }
+    if (h > half + 1e-9) {
+        refuse(context, plan, &a->spec->rise, "arch-over-half-circle", tw_format(arena,
             "a rise of %s is more than half of the chord of %s: no arc of at most half a circle has it", say(context, h),
             say(context, 2.0 * half)),
             tw_format(arena, "a rise of %s, which is a half circle, or a longer arch", say(context, half)));
-    if (h > CARE_SHARE * a->side.wide_mm + 1e-9)
+        tw_plan_fix(context, plan, &a->spec->rise, "Let it rise", half, "", TW_ROUND_DOWN);
+        return false;
+    }
+    if (h > CARE_SHARE * a->side.wide_mm + 1e-9) {
         tw_plan_finding(context, plan, TW_CARE, &a->spec->rise, "arch-high", tw_format(arena,
             "the arch takes more than half of the %s of %s: %s stay over its middle", say(context, a->side.wide_mm),
             a->piece->name, say(context, left)),
             tw_format(arena, "a rise of %s at most, or a wider piece", say(context, CARE_SHARE * a->side.wide_mm)));
+        tw_plan_fix(context, plan, &a->spec->rise, "Let it rise", CARE_SHARE * a->side.wide_mm, "", TW_ROUND_DOWN);
+    }
     return true;
 }
 
@@ -237,17 +253,24 @@ static bool choose_way(tw_joint_context *context, tw_joint_plan *plan, tw_arch *
         a->made = a->pieces < ROUTED_FROM ? TW_MADE_BY_HAND : takes ? TW_MADE_COPIED : TW_MADE_ROUTED;
     } else a->made = (tw_made)spec->made.value;
     if (!copying) return true;
-    if (a->cutter >= 0 && context->shop->cutters[a->cutter].d_mm > 2.0 * a->segment.radius_mm + 1e-9)
-        return refuse(context, plan, &spec->rise, "arch-under-cutter",
+    if (a->cutter >= 0 && context->shop->cutters[a->cutter].d_mm > 2.0 * a->segment.radius_mm + 1e-9) {
+        refuse(context, plan, &spec->rise, "arch-under-cutter",
             tw_format(arena, "the radius of the arch is %s, and cutter \"%s\" cannot go round less than %s", say(context,
                 a->segment.radius_mm), spec->cutter.text, say(context, context->shop->cutters[a->cutter].d_mm / 2.0)),
             tw_format(arena, "a cutter of at most %s, or an arch that is longer or less high", say(context,
                 2.0 * a->segment.radius_mm)));
-    if (a->cutter < 0 && !spec->cutter.given)
-        return refuse(context, plan, &spec->rise, "arch-without-cutter", tw_format(arena,
+        tw_plan_fix_leave(context, plan, "cutter");
+        tw_plan_fix_word(context, plan, "made", "by hand", "Make it by hand");
+        return false;
+    }
+    if (a->cutter < 0 && !spec->cutter.given) {
+        refuse(context, plan, &spec->rise, "arch-without-cutter", tw_format(arena,
             "no cutter of the shop follows a radius of %s and reaches through %s, even from both faces", say(context,
             a->segment.radius_mm), say(context, a->side.deep_mm)),
             "`made: by hand`, or a cutter that is longer or smaller");
+        tw_plan_fix_word(context, plan, "made", "by hand", "Make it by hand");
+        return false;
+    }
     return true;
 }
 

@@ -7,6 +7,8 @@
  * Arrises along the grain may be stopped; those round the ends run through. */
 #include "profile/profile.h"
 
+#include "joint/fix.h"
+
 #include <math.h>
 
 #include "joint/words.h"
@@ -124,26 +126,34 @@ static bool can_be_made(tw_joint_context *context, tw_joint_plan *plan, const tw
     tw_arena *arena = context->arena;
     const char *word = r->round ? "round-over" : "chamfer";
     double most = most_mm(r);
-    if (r->round ? r->size_mm > most + 1e-9 : r->size_mm > most - 1e-9)
-        return halt(context, plan, &r->spec->size, "arris-too-large", tw_format(arena,
+    if (r->round ? r->size_mm > most + 1e-9 : r->size_mm > most - 1e-9) {
+        halt(context, plan, &r->spec->size, "arris-too-large", tw_format(arena,
             "a %s of %s does not go into the sides of %s", word, say(context, r->size_mm), r->piece->name),
                     tw_format(arena, "%s %s%s", r->round ? "at most" : "less than", say(context, most), r->round
                         ? ", which makes a half round side" : ""));
-    if (r->stopped && r->to_mm - r->from_mm < r->size_mm)
-        return halt(context, plan, &r->spec->to, "arris-stopped-short", tw_format(arena,
+        tw_plan_fix(context, plan, &r->spec->size, "Make it", r->round ? most : 0.9 * most, "", TW_ROUND_DOWN);
+        return false;
+    }
+    if (r->stopped && r->to_mm - r->from_mm < r->size_mm) {
+        halt(context, plan, &r->spec->to, "arris-stopped-short", tw_format(arena,
             "the %s begins %s and ends %s from the left end: shorter than it is wide", word, say(context, r->from_mm),
             say(context, r->to_mm)),
                     tw_format(arena, "let it end %s from the left end or later", say(context, r->from_mm + r->size_mm)));
+        tw_plan_fix(context, plan, &r->spec->to, "Let it end", r->from_mm + r->size_mm, "from the left end", TW_ROUND_UP);
+        return false;
+    }
     if (r->to_mm > r->size.length_mm + 1e-9)
         return halt(context, plan, &r->spec->to, "arris-past-end", tw_format(arena,
             "the %s ends %s from the left end, and %s is %s long", word, say(context, r->to_mm), r->piece->name, say(context,
             r->size.length_mm)),
                     "leave `to` out, and it runs out at the right end");
-    if ((r->spec->from.given || r->spec->to.given) && r->end_count > 0)
+    if ((r->spec->from.given || r->spec->to.given) && r->end_count > 0) {
         tw_plan_finding(context, plan, TW_CARE, r->spec->from.given ? &r->spec->from : &r->spec->to, "arris-stop-at-end",
             tw_format(arena,
             "the %s is stopped, and runs round an end too: the stops hold for the arrises along the grain alone", word),
             "`arrises: long`, and a second profile for the end");
+        tw_plan_fix_word(context, plan, "arrises", "long", "Take the long arrises alone");
+    }
     return true;
 }
 

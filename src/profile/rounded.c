@@ -3,6 +3,8 @@
  * becomes a half circle. Wood that is taken at a corner: r^2 (1 - pi/4). */
 #include "profile/profile.h"
 
+#include "joint/fix.h"
+
 #include <math.h>
 
 #include "joint/words.h"
@@ -44,6 +46,7 @@ static bool can_be_made(tw_joint_context *context, tw_joint_plan *plan, const tw
             "%s of %s do not go into the width of %s of %s", r->low && r->high ? "two corners" : "a corner",
             say(context, r->radius_mm), say(context, r->size.width_mm), r->piece->name), tw_format(arena,
                 "a radius of %s at most%s", say(context, most), r->low && r->high ? ", which makes a half round end" : ""));
+        tw_plan_fix(context, plan, &r->spec->radius, "Round them by", most, "", TW_ROUND_DOWN);
         return false;
     }
     double ends = r->left && r->right ? 2.0 : 1.0;
@@ -52,6 +55,7 @@ static bool can_be_made(tw_joint_context *context, tw_joint_plan *plan, const tw
             "rounded ends of %s do not go into the length of %s of %s", say(context, r->radius_mm), say(context,
             r->size.length_mm), r->piece->name),
             tw_format(arena, "a radius of %s at most", say(context, r->size.length_mm / ends)));
+        tw_plan_fix(context, plan, &r->spec->radius, "Round them by", r->size.length_mm / ends, "", TW_ROUND_DOWN);
         return false;
     }
     return true;

@@ -7,6 +7,8 @@
  * Sides that meet at an arris both take the wood there: a leg tapered on four sides ends as the frustum of a pyramid. */
 #include "profile/profile.h"
 
+#include "joint/fix.h"
+
 #include <math.h>
 
 #include "joint/words.h"
@@ -112,13 +114,16 @@ static bool end_is_good(tw_joint_context *context, tw_joint_plan *plan, const tw
             "the taper leaves %s of the %s of %s at the thin end", say(context, tw_max(0.0, left)), what, t->piece->name),
             size_mm > least ? tw_format(arena, "%s from each side at most leaves %s", say(context, (size_mm - least) / sides),
                 say(context, least)) : "a stouter piece");
+        tw_plan_fix(context, plan, &t->spec->by, "Take", (size_mm - least) / sides, "from each side", TW_ROUND_DOWN);
         return false;
     }
-    if (left < CARE_SHARE * size_mm - 1e-9)
+    if (left < CARE_SHARE * size_mm - 1e-9) {
         tw_plan_finding(context, plan, TW_CARE, &t->spec->by, "taper-thin", tw_format(arena,
             "the %s of %s is %s at the thin end, less than half of its %s", what, t->piece->name, say(context, left),
             say(context, size_mm)),
             tw_format(arena, "%s from each side at most", say(context, (1.0 - CARE_SHARE) * size_mm / sides)));
+        tw_plan_fix(context, plan, &t->spec->by, "Take", (1.0 - CARE_SHARE) * size_mm / sides, "from each side", TW_ROUND_DOWN);
+    }
     return true;
 }
 
@@ -128,6 +133,7 @@ static bool can_be_made(tw_joint_context *context, tw_joint_plan *plan, const tw
         tw_plan_finding(context, plan, TW_HALT, &t->spec->length, "taper-past-end", tw_format(context->arena,
             "the taper is %s long, and %s is %s", say(context, t->long_mm), t->piece->name, say(context, t->size.length_mm)),
             tw_format(context->arena, "%s at most", say(context, t->size.length_mm)));
+        tw_plan_fix(context, plan, &t->spec->length, "Make it", t->size.length_mm, "long", TW_ROUND_DOWN);
         return false;
     }
     bool wide = end_is_good(context, plan, t, "width", t->size.width_mm, t->shaped[TW_SIDE_FACE_EDGE],

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* What the machine refuses: the cutter meeting table, stop or shoulder, a plunge longer than the cutter, travel and
  * holder too small, wood too short to hold. Each says by how much, and what mends it. */
+#include "joint/fix.h"
 #include "setup/task.h"
 
 #include <math.h>
@@ -12,6 +13,9 @@ void tw_setup_finding(const tw_setup_task *task, tw_level level, const char *cod
 {
     const tw_joint *joint = task->plan->joint;
     tw_find(task->findings, level, joint->place, code, joint->name, tw_format(task->arena, "%s: %s", task->work->name, what), remedy);
+    if (level < TW_HALT) return;
+    tw_joint_context context = { .arena = task->arena, .job = task->job, .shop = task->shop, .findings = task->findings };
+    tw_plan_fix_tools(&context, task->plan);
 }
 
 static void check_table(const tw_setup_task *task)

@@ -149,7 +149,12 @@ static const char *swap_words(const tw_placing *p, const tw_ring *ring, const le
     return NULL;
 }
 
-static const char *remedy_of(const tw_placing *p, const tw_ring *ring)
+static void keep_mend(tw_ring *ring, const lever *l, double change)
+{
+    ring->mends[ring->mend_count++] = (tw_mend){ l->piece, l->plan, l->place, change };
+}
+
+static const char *remedy_of(const tw_placing *p, tw_ring *ring)
 {
     if (fabs(ring->open_rad - TW_PI) < TW_LOOP_OPEN_RAD)
         return "one of the alike pieces would have to stand turned half round: write it as two pieces, a left and a right one, joined from opposite sides; "
@@ -161,6 +166,7 @@ static const char *remedy_of(const tw_placing *p, const tw_ring *ring)
     if (swapped) return swapped;
     const char *text = "";
     int found = 0;
+    ring->mends = TW_NEW_ARRAY(p->arena, tw_mend, REMEDIES_MOST);
     for (int of_places = 0; of_places < 2; of_places++)  // lengths first
         for (int i = 0; i < all.count && found < REMEDIES_MOST; i++) {
             const lever *l = &all.items[i];
@@ -170,6 +176,7 @@ static const char *remedy_of(const tw_placing *p, const tw_ring *ring)
             if (tw_spot_size(tw_spot_plus(ring->open, tw_spot_times(l->effect, change))) > MENDED_MM) continue;
             if (l->plan < 0 ? p->job->pieces[l->piece].length.value + change <= 0.0 : !is_on_piece(p, l, change)) continue;
             text = tw_format(p->arena, "%s%s%s", text, found++ ? "; or " : "", told(p, l, change));
+            keep_mend(ring, l, change);
         }
     if (found) return text;
     return tw_format(p->arena, "no one length mends it: the way around ends up %s across, %s deep and %s in height off its start",

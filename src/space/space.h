@@ -37,6 +37,9 @@ typedef struct tw_tie {
     bool              closes;   // it closes a loop
 } tw_tie;
 
+/// A change that closes a loop alone: a piece's length, or a place of a joint along the piece that receives it.
+typedef struct tw_mend { int piece, plan, place; double change_mm; } tw_mend;  // plan -1: the length of the piece
+
 /// A loop that a tie closes.
 typedef struct tw_ring {
     int     tie, net;
@@ -44,6 +47,7 @@ typedef struct tw_ring {
     double  open_mm, open_rad;      // closing error: greatest distance of a corner of the piece reached twice, and turn
     tw_spot open;                   // by which the way around ends up off its start, mm, in the frame of the results
     const char *remedy;             // what length to change by how much, "" when it closes
+    tw_mend *mends; int mend_count; // the same, to be made
 } tw_ring;
 
 /// The wood of a piece as blocks in its own frame, which may overlap.
