@@ -106,8 +106,9 @@ async function ask<T>(method: 'GET' | 'POST', path: string, body?: unknown, sign
         if (fault instanceof DOMException && fault.name === 'AbortError') throw fault;
         throw new Refused(0, 'away', 'The program does not answer', 'see whether it still runs, then try again; what you typed is kept on this page', {});
     }
-    const answer = await response.json().catch(() => ({})) as Record<string, unknown>;
-    if (response.ok) return answer as T;
+    const answer = await response.json().catch(() => null) as Record<string, unknown> | null;
+    if (response.ok && answer) return answer as T;
+    if (response.ok || !answer) throw new Refused(response.ok ? 0 : response.status, 'away', 'The program\'s answer did not come whole', 'try again', {});
     const error = (answer.error ?? {}) as Record<string, string>;
     throw new Refused(response.status, error.code ?? String(response.status), error.what ?? `The program answered ${response.status}`, error.remedy ?? '', answer);
 }

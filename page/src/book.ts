@@ -105,7 +105,7 @@ class Book {
     }
 
     private binItem(shelf: Shelf, one: Entry): HTMLElement {
-        return h('article', { class: 'entry' }, h('h3', {}, one.name),
+        return h('article', { class: 'entry' }, h('h2', { class: 'entry-name' }, one.name),
             h('p', { class: 'quiet small' }, `${words[shelf].one}, in the bin since ${whenWords(one.binned_s)}`),
             h('div', { class: 'row acts' },
                 h('button', { type: 'button', 'aria-label': `Take out: ${one.name}`,

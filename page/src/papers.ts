@@ -139,7 +139,7 @@ class Papers {
             : h('a', { class: 'button', href: this.address(file, true), target: '_blank', rel: 'noopener' },
                 printed ? 'See and print' : 'See', named());
         return h('article', { class: first ? 'paper first' : 'paper', 'data-name': file.name },
-            h('div', {}, h('h3', {}, file.title),
+            h('div', {}, h(first ? 'h2' : 'h3', {}, file.title),
             file.purpose ? h('p', {}, sentence(file.purpose)) : null,
             file.true_size ? h('p', { class: 'true-size' }, printed ? 'True to size: print at 100 %.' : 'True to size.') : null,
             h('p', { class: 'quiet small' }, this.about(file))),

@@ -4,6 +4,7 @@
  * takes it when ready. */
 import { type DrawingAsk, type Finding, type Model, type Step, type WholeEntry, api } from './api.js';
 import { drawing, fill, h } from './dom.js';
+import { findingList } from './findings.js';
 import { jobHead } from './head.js';
 import { stayAwake } from './run_awake.js';
 import { type CardUse, cardElement, drawnSize, drawnStep, isMoved } from './run_card.js';
@@ -99,8 +100,8 @@ class Run {
         this.bar.hidden = !step;
         if (!step || !this.model) {
             fill(this.place, h('h1', {}, 'There is nothing to run yet'),
-                h('p', {}, this.findings.length ? 'The job cannot be read, or nothing can be cut of it.'
-                : 'The job has no steps.'),
+                h('p', {}, this.findings.length ? 'Mend this first:' : 'The job has no steps.'),
+                findingList(this.findings.filter((one) => one.level === 'wrong' || one.level === 'halt'), {}),
                 h('p', {}, h('a', { class: 'button', href: `#/job/${this.job}` }, 'To the desk')));
             return;
         }
