@@ -93,6 +93,7 @@ static int mortise_work(tw_joint_context *context, tw_joint_plan *plan, const tw
     bool both = f->T + BREAK_THROUGH_MM > reach_mm(context, f, narrow);
     return tw_plan_work(context, plan, (tw_work){
         .name = spec->at.count > 1 ? tw_format(arena, "mortises at %s", tw_say(context, at)) : "mortises",
+        .key = tw_format(arena, "mortises, %d of %d", place + 1, spec->at.count),
         .what = both ? tw_format(arena, "Cut the mortise from both sides, so that the two halves meet: all pieces from the %s first. Then turn each so that the %s comes to the cutter, "
                                         "the same side down: its left end is then on the other side of the centre, so set the stop there, as far off.",
                                  tw_face_words[from], tw_face_words[tw_face_opposite(from)])

@@ -117,6 +117,7 @@ int tw_plan_work(tw_joint_context *context, tw_joint_plan *plan, tw_work work)
     assert(work.name && work.count > 0);
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
         if (!*texts[i]) *texts[i] = nothing;
+    if (!work.key) work.key = work.name;
     work.joint = plan->index;
     if (work.pieces == 0) work.pieces = work.count;
     tw_array_make_room(context->arena, &plan->works, plan->work_count, &plan->work_room, sizeof work);

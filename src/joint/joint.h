@@ -114,6 +114,7 @@ typedef struct tw_cradle {
 
 typedef struct tw_work {
     const char *name;           // "housings, right hand"
+    const char *key;            // names it however sizes change: "mortises, 2 of 3"; NULL: its name does
     const char *what;           // one sentence for the card and the run sheet
     tw_way      way;
     int         piece;          // whose piece, -1 for a part that the joint makes (tusk): then part says

@@ -67,6 +67,7 @@ static int mortise_work(builder *b, int place)
     bool both = s->T + BREAK_THROUGH_MM > reach_mm(b, &s->spec->mortise_cutter, narrow);
     return tw_plan_work(b->context, b->plan, (tw_work){
         .name = s->spec->at.count > 1 ? tw_format(arena, "mortises at %s", say(b, at)) : "mortises",
+        .key = tw_format(arena, "mortises, %d of %d", place + 1, s->spec->at.count),
         .what = both ? tw_format(arena, "Cut the mortise from both sides, so that the two halves meet: all pieces from the %s first. Then turn each so that the %s comes to the cutter, the same side down: "
                                         "its left end is then on the other side of the centre, so set the stop there, as far off.", tw_face_words[s->from], tw_face_words[tw_face_opposite(s->from)])
                      : "Cut the mortise through, into a backing board.",

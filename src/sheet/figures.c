@@ -222,6 +222,7 @@ const char *tw_value_sum(const tw_values *values, const char *written)
 typedef struct owner {
     const char    *id;      // path text: "pieces/post"; "" for the job itself
     const char    *where;   // "piece `post`"
+    const tw_joint_plan *plan;  // NULL: of no joint
     const tw_node *map;     // in the text
     const void    *into;    // what the rows fill
 } owner;
@@ -251,7 +252,10 @@ static const char *id_word(tw_arena *arena, const char *name)
 static tw_value begin_value(const tw_values *values, const owner *o, const tw_key *row)
 {
     tw_value value = { .where = o->where, .label = row->name, .path = path_of(values, o, row->name), .rule = row->otherwise };
-    value.id = *o->id ? tw_path_join(values->arena, o->id, id_word(values->arena, row->name)) : value.path;
+    const char *word = id_word(values->arena, row->name);
+    bool taken = o->plan && tw_plan_find(o->plan, word);  // by a figure that is something else: `tenons` and how many they are
+    const char *base = taken ? tw_path_join(values->arena, o->id, "key") : o->id;
+    value.id = *o->id ? tw_path_join(values->arena, base, word) : value.path;
     value.written = words_of(written_at(o, row));
     return value;
 }
@@ -431,7 +435,7 @@ void tw_values_of_plan(tw_values *values, int index)
     const tw_joint_plan *plan = &values->in->plans[index];
     const tw_joint_format *format = format_of(plan->joint);
     const char *words[] = { plan->profile ? "profiles" : "joints", plan->joint->name };
-    owner o = { .id = tw_path_text(values->arena, words, 2), .map = plan->joint->written, .into = plan->joint->spec,
+    owner o = { .id = tw_path_text(values->arena, words, 2), .map = plan->joint->written, .into = plan->joint->spec, .plan = plan,
                 .where = tw_format(values->arena, "%s `%s`", plan->profile ? "profile" : "joint", plan->joint->name) };
     for (int i = 0; i < format->key_count; i++)
         if (!has_figure(plan, &format->keys[i])) add_row(values, &o, &format->keys[i]);

@@ -10,6 +10,7 @@
  *     pieces/NAME/facts/mass           reckoned of a piece
  *     joints/NAME/housing_depth        a figure of a joint's plan; profiles/NAME/... likewise
  *     joints/NAME/at/2                 the second of a list
+ *     joints/NAME/key/tenons           a key whose words are also those of a figure that is something else
  *     templates/JOINT/WORK/width       of the template made for that work
  *     steps/JOINT/WORK/shift           what is set, cut or measured at a step of the run
  *
@@ -70,7 +71,7 @@ void tw_values_of_step(tw_values *values, int step);
 tw_values tw_figure_list(tw_arena *arena, const tw_paper_input *in);
 
 /* ---- names that stay ---- */
-/// The path text "JOINT/WORK". A second work of the same name in one joint gets " (2)" behind it.
+/// The path text "JOINT/WORK". A second work with the same key in one joint gets " (2)" behind it.
 const char *tw_work_key(tw_arena *arena, const tw_joint_plan *plan, int work);
 /// The key of the first work that a template serves.
 const char *tw_template_key(tw_arena *arena, const tw_paper_input *in, int template_index);

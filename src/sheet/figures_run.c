@@ -11,13 +11,13 @@
 
 /* ---- keys ---- */
 
-/* "JOINT/WORK". Works of one joint that have one name are counted, in the order of the joint. */
+/* "JOINT/WORK". Works of one joint that have one key are counted, in the order of the joint. */
 const char *tw_work_key(tw_arena *arena, const tw_joint_plan *plan, int work)
 {
     int same = 1;
-    for (int i = 0; i < work; i++) same += strcmp(plan->works[i].name, plan->works[work].name) == 0;
-    const char *name = plan->works[work].name;
-    const char *words[] = { plan->joint->name, same > 1 ? tw_format(arena, "%s (%d)", name, same) : name };
+    for (int i = 0; i < work; i++) same += strcmp(plan->works[i].key, plan->works[work].key) == 0;
+    const char *key = plan->works[work].key;
+    const char *words[] = { plan->joint->name, same > 1 ? tw_format(arena, "%s (%d)", key, same) : key };
     return tw_path_text(arena, words, 2);
 }
 
