@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "check/check.h"
+#include "joint/fix.h"
 #include "sheet/desk_json.h"
 
 #ifndef TW_VERSION
@@ -25,6 +26,18 @@ bool tw_result_compose(tw_result *result, const tw_papers_watch *watch)
     return result->papers.count > 0;
 }
 
+/* What the template stage found fault with, which knows nothing of the joints' keys: the joint may leave its tools to the program. */
+static void offer_other_tools(const tw_joint_context *context, const tw_joint_plan *plans, int count, size_t from)
+{
+    for (size_t i = from; i < context->findings->count; i++) {
+        tw_findings until = *context->findings;
+        until.count = i + 1;
+        tw_joint_context its = { .arena = context->arena, .job = context->job, .shop = context->shop, .findings = &until };
+        for (int p = 0; p < count; p++)
+            if (strcmp(plans[p].joint->name, until.items[i].about) == 0) tw_plan_fix_tools(&its, &plans[p]);
+    }
+}
+
 static void work_out(tw_result *result, bool papers)
 {
     tw_joint_context context = { .arena = &result->arena, .job = result->job, .shop = result->shop, .findings = &result->findings };
@@ -36,7 +49,9 @@ static void work_out(tw_result *result, bool papers)
     tw_check_kin(&context, result->plans, count);
     result->space = tw_space_make(&result->arena, result->job, result->plans, count);
     tw_check_space(&context, result->plans, &result->space);
+    size_t found = result->findings.count;
     result->templates = tw_templates_make(&result->arena, result->job, result->shop, result->plans, count, &result->findings);
+    offer_other_tools(&context, result->plans, count, found);
     result->setups = tw_setups_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->findings);
     result->run = tw_run_make(&result->arena, result->job, result->shop, result->plans, count, &result->templates, &result->setups, &result->findings);
     if (papers) tw_result_compose(result, NULL);

@@ -8,7 +8,6 @@
  *              loses no corner; else the smallest of the others, with a `care` where it really loses wood.
  *
  * The first pair whose template is proved (its simulated path within TW_COPY_TRUE_MM of the wanted one) is taken. */
-#include "joint/fix.h"
 #include "template/parts.h"
 
 #include <assert.h>
@@ -27,8 +26,6 @@ void tw_template_find(const tw_template_context *context, int plan, tw_level lev
 {
     const tw_joint *joint = context->plans[plan].joint;
     tw_find(context->findings, level, joint->place, code, joint->name, what, remedy);
-    tw_joint_context joints = { .arena = context->arena, .job = context->job, .shop = context->shop, .findings = context->findings };
-    tw_plan_fix_tools(&joints, &context->plans[plan]);
 }
 
 static const char *say(const tw_template_context *context, double mm) { return tw_length_text(context->arena, mm, context->job->figures); }
