@@ -190,9 +190,15 @@ class Run {
         if (target === this.at) return;
         this.at = target;
         this.show();
-        window.scrollTo(0, 0);
+        window.scrollTo(0, this.topOfCard());
         const step = this.step;
         if (step) this.heard.textContent = `Card ${step.number} of ${this.steps.length}: ${step.name}`;
+    }
+
+    /** Where the card begins when the head is not held in sight (on phones). */
+    private topOfCard(): number {
+        const head = this.head.querySelector('.head');
+        return head && getComputedStyle(head).position === 'static' ? this.place.offsetTop : 0;
     }
 
     private tickAndGo(): void {

@@ -38,10 +38,11 @@ export function isMoved(step: Step, drawn: Step | null): boolean {
         || (step.card?.settings.some((_, index) => step.card && wasSetting(step.card, index, drawn) !== '') ?? false);
 }
 
-function pairs(rows: [string, string][]): HTMLElement | null {
+function pairs(rows: [string, string][], wide = false): HTMLElement | null {
     const filled = rows.filter(([, words]) => words);
     return filled.length
-        ? h('dl', { class: 'mounted' }, filled.map(([name, words]) => h('div', {}, h('dt', {}, name), h('dd', {}, words))))
+        ? h('dl', { class: wide ? 'mounted wide' : 'mounted' },
+            filled.map(([name, words]) => h('div', {}, h('dt', {}, name), h('dd', {}, words))))
         : null;
 }
 
@@ -65,7 +66,7 @@ function cutting(card: Card): HTMLElement | null {
     return h('section', { class: 'part feed' }, h('h2', {}, 'Feed'),
         card.feed ? h('p', { class: 'feed-way' }, feed ? h('span', { class: 'arrow', 'aria-hidden': 'true' }, feed) : null,
             h('span', {}, sentence(card.feed))) : null,
-        pairs([['Plunges', card.passes], ['Where it breaks out', card.breakout]]));
+        pairs([['Plunges', card.passes], ['Where it breaks out', card.breakout]], true));
 }
 
 /** One box for each time that the step is done. Done is done: they are all ticked then. */
@@ -111,7 +112,7 @@ export function cardElement(shown: CardShown, use: CardUse): HTMLElement {
                 ? h('div', { class: 'settings' },
                 card.settings.map((one, index) => settingCard(one, wasSetting(card, index, drawn)))) : null,
             pairs([['The piece comes', step.state], ['Marks to be seen', step.marks], ['Changes for this card', step.change],
-                ['Try it in', step.test_piece]]),
+                ['Try it in', step.test_piece]], true),
             card ? cutting(card) : null, trialPart(step, use.measure, wasMeasure(step, drawn)), tally(step, use),
                 measuredPart(step, use.measure, use.last),
             step.keeps ? h('p', { class: 'keeps' }, sentence(step.keeps)) : null));
