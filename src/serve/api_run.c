@@ -157,7 +157,19 @@ static bool is_in_force(const tw_result *result, const tw_ledger_key *key, tw_ar
     return tw_measures_touch(&result->measures, key->file, path, count);
 }
 
-/* The job before and after; NULL with the refusal set when the value changes what can be reckoned. */
+/* The value makes the texts unreadable: what the reader says of it. */
+static tw_reply refuse_measured(const measuring *m, const tw_result *result)
+{
+    const tw_findings *findings = &result->findings;
+    for (size_t i = 0; i < findings->count; i++) {
+        if (findings->items[i].level != TW_WRONG) continue;
+        return tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "the job cannot be reckoned with %s: %s", m->written, findings->items[i].what),
+                              tw_text_copy(m->arena, tw_text_of(findings->items[i].remedy)));
+    }
+    return tw_reply_unreadable(m->arena);
+}
+
+/* The job before and after; false with the refusal set when it cannot be reckoned so. */
 static bool reckon_both(tw_desk *desk, measuring *m, tw_reckoned **before, tw_reckoned **after, tw_reply *refusal)
 {
     tw_ledger had = tw_ledger_read(m->arena, &m->lines), has = { 0 };
@@ -166,7 +178,7 @@ static bool reckon_both(tw_desk *desk, measuring *m, tw_reckoned **before, tw_re
     *before = tw_cache_reckon(desk->cache, &(tw_reckon_texts){ .job = m->job_text, .shop = m->shop_text, .ledger = &had });
     *after = tw_cache_reckon(desk->cache, &(tw_reckon_texts){ .job = m->job_text, .shop = m->shop_text, .ledger = &has });
     if (!tw_reckoned_can_be_shown(*before)) *refusal = tw_reply_unreadable(m->arena);
-    else if (!tw_reckoned_can_be_shown(*after)) *refusal = tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "with %s the job cannot be reckoned", m->written), "measure again, and look at the unit");
+    else if (!tw_reckoned_can_be_shown(*after)) *refusal = refuse_measured(m, tw_reckoned_result(*after));
     else if (!m->key.drawn && !is_in_force(tw_reckoned_result(*after), &m->key, m->arena))
         *refusal = tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "the text has no value at %s that could be measured", m->key.path), "choose one that the card lists");
     else return true;

@@ -33,7 +33,7 @@ typedef enum tw_book_answer {
     TW_BOOK_REFUSED,    // what was asked cannot be: an empty name, a text too long, a file that is no book
     TW_BOOK_BUSY,       // another program writes in the book for longer than TW_BOOK_WAIT_MS
     TW_BOOK_FULL,       // no room on the disk
-    TW_BOOK_READ_ONLY,  // the file, its folder or its disk cannot be written
+    TW_BOOK_READ_ONLY,  // the file, its folder or its disk cannot be written, or the file was moved away
     TW_BOOK_BROKEN,     // the file is damaged
     TW_BOOK_FAILED      // anything else that the system reports
 } tw_book_answer;

@@ -57,8 +57,15 @@ static tw_book_result say_disk_error(tw_book *book, tw_arena *arena, int code)
                        book->path, sqlite3_errstr(code));
 }
 
+static tw_book_result say_moved(const tw_book *book, tw_arena *arena)
+{
+    return tw_book_say(arena, TW_BOOK_READ_ONLY, "the book %s is no longer where it was opened: it was moved, or deleted, or another file was put in its "
+                       "place, so nothing can be saved in it; put it back, or end the program and start it with the book where it is now", book->path);
+}
+
 tw_book_result tw_book_fail(tw_book *book, tw_arena *arena, int code)
 {
+    if (code == SQLITE_READONLY_DBMOVED) return say_moved(book, arena);
     switch (code & 0xff) {
     case SQLITE_FULL: return say_full(book, arena);
     case SQLITE_READONLY: case SQLITE_PERM: return say_read_only(book, arena);
@@ -82,10 +89,18 @@ tw_book_result tw_book_fail(tw_book *book, tw_arena *arena, int code)
 
 /* ---- questions ---- */
 
+/* Is the open file no longer the one at the book's path? What is written then would be found nowhere. */
+static bool has_moved(tw_book *book)
+{
+    int moved = 0;
+    return sqlite3_file_control(book->db, "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK && moved;
+}
+
 tw_ask tw_ask_begin(tw_book *book, const char *sql)
 {
     tw_ask ask = { .book = book };
     ask.code = sqlite3_prepare_v2(book->db, sql, -1, &ask.statement, NULL);
+    if (ask.code == SQLITE_OK && !sqlite3_stmt_readonly(ask.statement) && has_moved(book)) ask.code = SQLITE_READONLY_DBMOVED;
     return ask;
 }
 
