@@ -8,6 +8,7 @@
  *     the distances from the outline's vertices, and the places where its arcs run level or upright, to the rectangle,
  * for nothing else of a line or an arc can be nearest to a rectangle's side. Round ends of mortises count as square. */
 #include "check/check.h"
+#include "joint/fix.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -124,6 +125,13 @@ static const char *shorter_words(const tw_joint_plan *profile)
 static double least_between_mm(const profiles_check *c) { return tw_customary(c->context, 6.0, 0.25); }  // common practice
 static double bearing_mm(const profiles_check *c) { return tw_customary(c->context, 12.0, 0.5); }        // what a tusk's leg bears on: common practice
 
+/* A lower arch. */
+static void fix_rise(const profiles_check *c, const tw_joint_plan *profile, const nearest *n)
+{
+    const tw_amount *rise = tw_plan_amount_of(profile, "rise");
+    if (rise) tw_plan_fix(c->context, profile, rise, "Let it rise", rise->value - (least_between_mm(c) - n->mm), "", TW_ROUND_DOWN);
+}
+
 static void say_of_joint(profiles_check *c, const tw_joint_plan *profile, const tw_joint_plan *joint, const nearest *n)
 {
     tw_arena *arena = c->context->arena;
@@ -135,6 +143,7 @@ static void say_of_joint(profiles_check *c, const tw_joint_plan *profile, const 
             tw_format(arena, "in %s the %s meets the %s of %s, from about %s off the left end on%s", piece, n->profile->name,
                 n->other->name, joint->joint->name, at,
                       arris ? ": a shoulder or a mouth there loses its sharp arris" : ""), shorter_words(profile));
+        fix_rise(c, profile, n);
     } else if (tusk && n->mm < bearing_mm(c)) {
         tw_find(c->context->findings, TW_CARE, profile->joint->place, "arris-under-tusk", profile->joint->name,
             tw_format(arena, "in %s the %s leaves %s beside the %s of %s, where the tusk bears", piece, n->profile->name,
@@ -146,6 +155,7 @@ static void say_of_joint(profiles_check *c, const tw_joint_plan *profile, const 
                 piece, tw_say(c->context, n->mm), n->profile->name, n->other->name,
                       joint->joint->name, at), tw_format(arena, "leave %s: %s", tw_say(c->context, least_between_mm(c)),
                           shorter_words(profile)));
+        fix_rise(c, profile, n);
     }
 }
 

@@ -207,11 +207,13 @@ static void check_dowel(const checker *c)
 
 /* ---- wood beside the holes ---- */
 
-static void check_wall(const checker *c, const tw_amount *at, double wall, double good, const char *code, const char *hole, const char *where, const char *remedy)
+/* Returns whether there is a finding. */
+static bool check_wall(const checker *c, const tw_amount *at, double wall, double good, const char *code, const char *hole, const char *where, const char *remedy)
 {
     tw_arena *arena = c->context->arena;
-    if (wall >= good - HAIR_MM) return;
+    if (wall >= good - HAIR_MM) return false;
     find(c, wall < tw_min(WALL_LEAST_MM, good) - HAIR_MM ? TW_HALT : TW_CARE, at, code, wall <= 0.0 ? tw_format(arena, "the %s runs out at %s", hole, where) : tw_format(arena, "only %s of wood stands between the %s and %s", say(c, wall), hole, where), remedy);
+    return true;
 }
 
 static void check_rail_walls(const checker *c)
@@ -242,7 +244,8 @@ static void check_post_walls(const checker *c)
                tw_format(arena, "the %s of %s", tw_face_words[j->across <= j->e / 2.0 ? j->down : tw_face_opposite(j->down)], j->into->name), j->spec->across.given ? tw_format(arena, "the middle: across %s", say(c, j->e / 2.0)) : "a smaller washer, or a wider piece");
     for (int i = 0; i < j->spec->at.count; i++) {
         const tw_amount *at = &j->spec->at.items[i];
-        check_wall(c, at, tw_min(at->value, j->b.length_mm - at->value) - wide / 2.0, tw_max(10.0, wide / 2.0), "relish-short", what, tw_format(arena, "the end of %s", j->into->name), tw_format(arena, "at least %s from the end to the bolt", say(c, tw_max(10.0, wide / 2.0) + wide / 2.0)));
+        bool near_ = check_wall(c, at, tw_min(at->value, j->b.length_mm - at->value) - wide / 2.0, tw_max(10.0, wide / 2.0), "relish-short", what, tw_format(arena, "the end of %s", j->into->name), tw_format(arena, "at least %s from the end to the bolt", say(c, tw_max(10.0, wide / 2.0) + wide / 2.0)));
+        if (near_) tw_plan_fix_place(c->context, c->plan, at, tw_max(10.0, wide / 2.0) + wide / 2.0, j->spec->into.index);
     }
 }
 
@@ -294,9 +297,18 @@ static void check_pegs_in_rail(const checker *c)
     tw_arena *arena = c->context->arena;
     double good = tw_max(4.0, j->peg / 2.0), beside = j->peg_spacing / 2.0 - j->peg / 2.0 - j->hole / 2.0, edge = tw_min(j->y, j->a.width_mm - j->y) - j->peg_spacing / 2.0 - j->peg / 2.0;
     if (j->pegs == 1) edge = j->y - j->peg_spacing / 2.0 - j->peg / 2.0;
-    check_wall(c, &j->spec->peg_spacing, edge, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "an edge of %s", j->rail->name), "a smaller `peg spacing`");
-    check_wall(c, &j->spec->peg, tw_min(j->z, j->a.thickness_mm - j->z) - j->peg / 2.0, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "a face of %s", j->rail->name), "thinner pegs");
-    check_wall(c, &j->spec->peg_spacing, beside, good, "peg-near-bolt", "hole of a peg", "the hole of the bolt", tw_format(arena, "`peg spacing` of at least %s", say(c, j->peg_spacing + 2.0 * (good - beside))));
+    bool thin = check_wall(c, &j->spec->peg_spacing, edge, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "an edge of %s", j->rail->name), "a smaller `peg spacing`");
+    if (thin) {
+        tw_plan_fix_proposed(c->context, c->plan, &j->spec->from_edge);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_spacing, "Set the pegs", j->peg_spacing - 2.0 * (good - edge), "apart", TW_ROUND_DOWN);
+    }
+    thin = check_wall(c, &j->spec->peg, tw_min(j->z, j->a.thickness_mm - j->z) - j->peg / 2.0, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "a face of %s", j->rail->name), "thinner pegs");
+    if (thin) {
+        tw_plan_fix_proposed(c->context, c->plan, &j->spec->from_back);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg, "Take pegs of", 2.0 * (tw_min(j->z, j->a.thickness_mm - j->z) - good), "", TW_ROUND_DOWN);
+    }
+    thin = check_wall(c, &j->spec->peg_spacing, beside, good, "peg-near-bolt", "hole of a peg", "the hole of the bolt", tw_format(arena, "`peg spacing` of at least %s", say(c, j->peg_spacing + 2.0 * (good - beside))));
+    if (thin) tw_plan_fix(c->context, c->plan, &j->spec->peg_spacing, "Set the pegs", j->peg_spacing + 2.0 * (good - beside), "apart", TW_ROUND_UP);
     bool in_way = !tw_bolted_level(j) || j->peg_spacing / 2.0 - j->peg / 2.0 - j->dd / 2.0 < WALL_LEAST_MM;
     if (in_way && j->peg_hole > j->s - j->dd / 2.0 - WALL_LEAST_MM) {
         find(c, TW_HALT, &j->spec->peg_depth, "peg-meets-dowel", tw_format(arena, "the holes of the pegs, %s deep, run into the cross dowel's", say(c, j->peg_hole)), "shorter pegs, or the cross dowel farther from the end");

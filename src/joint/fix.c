@@ -117,6 +117,21 @@ static bool is_given(const tw_joint_plan *plan, const tw_key *row)
     }
 }
 
+void tw_plan_fix_other_word(tw_joint_context *context, const tw_joint_plan *plan, const char *key)
+{
+    const tw_key *row = row_named(plan, key);
+    if (!row || row->kind != TW_KEY_CHOICE) return;
+    int now = ((const tw_choice *)field_of(plan, row))->value;
+    for (int i = 0; row->choices[i]; i++)
+        if (i != now) tw_plan_fix_word(context, plan, key, row->choices[i], tw_format(context->arena, "Write `%s: %s`", key, row->choices[i]));
+}
+
+const tw_amount *tw_plan_amount_of(const tw_joint_plan *plan, const char *key)
+{
+    const tw_key *row = row_named(plan, key);
+    return row && (row->kind == TW_KEY_LENGTH || row->kind == TW_KEY_ANGLE) ? field_of(plan, row) : NULL;
+}
+
 static void take_out(tw_joint_context *context, const tw_joint_plan *plan, const tw_key *row, const char *order)
 {
     path_of_four path = path_of(context, plan, (stand){ row, 0 });
@@ -178,9 +193,9 @@ void tw_plan_fix_proposed(tw_joint_context *context, const tw_joint_plan *plan, 
     stand at = stand_of(plan, amount);
     if (!at.row || at.item > 0 || at.row->required || !amount->given) return;
     const tw_figure *figure = figure_of(plan, at.row);
-    if (!figure || !figure->has_proposed) take_out(context, plan, at.row, tw_format(context->arena, "Leave `%s` out", at.row->name));
-    if (!figure || !figure->has_proposed || fabs(figure->proposed - amount->value) < SAME) return;
-    take_out(context, plan, at.row, tw_format(context->arena, "Take the proposed %s, %s", figure->label, figure_text(context, figure)));
+    bool rule = figure && figure->has_proposed && in_range(at.row, figure->proposed) && fabs(figure->proposed - amount->value) >= SAME;
+    take_out(context, plan, at.row, rule ? tw_format(context->arena, "Take the proposed %s, %s", figure->label, figure_text(context, figure))
+                                         : tw_format(context->arena, "Leave `%s` out", at.row->name));
 }
 
 /* ---- pieces ---- */

@@ -14,6 +14,10 @@ void tw_plan_fix(tw_joint_context *context, const tw_joint_plan *plan, const tw_
                  const char *after, tw_rounding rounding);
 /// Sets a key of the joint to one of its words: ("by", "saw", "Saw them instead of copying").
 void tw_plan_fix_word(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *word, const char *order);
+/// Each other word of a choice: ("set from", "Write `set from: shoulder`"). Nothing where the kind has no such key.
+void tw_plan_fix_other_word(tw_joint_context *context, const tw_joint_plan *plan, const char *key);
+/// A length or angle of the joint by its key, NULL when its kind has none.
+const tw_amount *tw_plan_amount_of(const tw_joint_plan *plan, const char *key);
 /// Takes a key of the joint out, where the job has it.
 void tw_plan_fix_without(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *order);
 /// The same, with the order "Leave `cutter` out".

@@ -296,11 +296,13 @@ static void check_housing(tw_joint_context *context, tw_joint_plan *plan, const 
         tw_plan_finding(context, plan, TW_HALT, &spec->housing_depth, "web-thin",
             tw_format(arena, "the housings leave a web of %s in a tenon of %s", tw_say(context, f->q), tw_say(context, f->t)),
             tw_format(arena, "housings at most %s deep", tw_say(context, f->t * 0.375)));
+        tw_plan_fix(context, plan, &spec->slot, "Make the slot", f->t / 2.0 + EASE_MM, "wide", TW_ROUND_UP);
         tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", f->t * 0.25, "deep", TW_ROUND_DOWN);
     } else if (f->q < 0.4 * f->t) {
         tw_plan_finding(context, plan, TW_CARE, &spec->housing_depth, "web-thin",
             tw_format(arena, "the web of %s is less than the usual half of the tenon's %s", tw_say(context, f->q), tw_say(context, f->t)),
             "shallower housings or a thicker tenon");
+        tw_plan_fix(context, plan, &spec->slot, "Make the slot", f->t / 2.0 + EASE_MM, "wide", TW_ROUND_UP);
         tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", f->t * 0.25, "deep", TW_ROUND_DOWN);
     }
     if (f->s < 0.0) {
@@ -313,6 +315,8 @@ static void check_housing(tw_joint_context *context, tw_joint_plan *plan, const 
         tw_plan_finding(context, plan, TW_HALT, &spec->housing_depth, "bearing-small",
             tw_format(arena, "a tusk that leans to one side bears on only %s of the other cheek's housing", tw_say(context, tw_max(0.0, f->e - f->s))),
             tw_format(arena, "housings at least %s deep, or less ease", tw_say(context, f->s + 0.8)));
+        tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", f->t - f->slot - 0.8, "deep", TW_ROUND_DOWN);
+        tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", f->slot + EASE_MM + 1.6, "thick", TW_ROUND_UP);
         tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", f->s + 0.8, "deep", TW_ROUND_UP);
     }
     if (f->c <= 0.0) {
@@ -372,6 +376,7 @@ static void check_tenon(tw_joint_context *context, tw_joint_plan *plan, const tw
         tw_plan_finding(context, plan, TW_HALT, &spec->tenon_thickness, "tenon-thick",
             tw_format(arena, "the tenon is %s thick, its piece only %s", tw_say(context, f->t), tw_say(context, f->tenon_size.thickness_mm)),
             tw_format(arena, "%s or less", tw_say(context, f->tenon_size.thickness_mm)));
+        tw_piece_fix_size(context, spec->tenon.index, "thickness", 2.0 * f->t, TW_ROUND_UP);
         tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", f->tenon_size.thickness_mm, "thick", TW_ROUND_DOWN);
     }
     if (f->w > f->tenon_size.width_mm + 1e-9) {

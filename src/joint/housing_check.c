@@ -173,6 +173,17 @@ static void check_stop(const checker *c)
     }
 }
 
+/* It stops where the housed piece ends, square, so that nothing shows. */
+static void fix_stop(const checker *c, tw_face side, double short_mm)
+{
+    const char *const word = tw_face_words[side], *const name = c->plan->joint->name;
+    tw_plan_fix_word(c->context, c->plan, "stop", word, tw_format(c->context->arena, "Stop it %s short of the %s", say(c, short_mm), word));
+    const char *const short_path[] = { "joints", name, "stop short" }, *const end_path[] = { "joints", name, "stopped end" };
+    const char *written = tw_job_written_length(c->context->arena, c->context->job, short_mm, TW_ROUND_NEAREST);
+    tw_find_fix_also(c->context->findings, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_SET, .path = short_path, .path_count = 3, .value = written });
+    tw_find_fix_also(c->context->findings, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_SET, .path = end_path, .path_count = 3, .value = "chisel" });
+}
+
 static void check_one_side(const checker *c, bool low)
 {
     const tw_housing *h = c->h;
@@ -192,6 +203,7 @@ static void check_one_side(const checker *c, bool low)
              tw_format(arena, "%s ends %s in from the %s of %s: %s of the housing stays open there", h->housed->name, say(c, edge), tw_face_words[side], h->into->name, say(c, edge - starts)),
              stopped ? tw_format(arena, "stop it %s short", say(c, edge)) : tw_format(arena, "`stop: %s` with `stop short: %s` and `stopped end: chisel`", tw_face_words[side], say(c, edge)));
         if (stopped) tw_plan_fix(c->context, c->plan, &h->spec->stop_short, "Stop it", edge, "short", TW_ROUND_NEAREST);
+        else fix_stop(c, side, edge);
     }
 }
 

@@ -158,6 +158,8 @@ static void check_width(const checker *c)
              tw_format(arena, "at most %s%s", say(c, m->a.width_mm - 2.0 * m->edge_shoulder), m->pair ? " over both" : m->haunched ? " with the haunch" : ""));
         double room = m->a.width_mm - 2.0 * m->edge_shoulder - (m->haunched ? m->haunch_width : 0.0);
         fix_width(c, m->doubled ? (room - m->gap) / 2.0 : room);
+        tw_plan_fix_proposed(c->context, c->plan, &m->spec->gap);
+        tw_plan_fix_proposed(c->context, c->plan, &m->spec->haunch_width);
         return;
     }
     double most = 6.0 * m->t;
@@ -175,7 +177,8 @@ static void check_width(const checker *c)
     if (m->glued && m->along && m->over_w > WIDE_GLUED_MM + HAIR_MM) {
         find(c, TW_CARE, at, "glued-wide", tw_format(arena, "%s of tenon is glued across the grain of %s: as they swell and shrink the glue line works loose or the piece splits",
              say(c, m->over_w), m->into->name), tw_format(arena, "at most %s over all, or glue the middle third and leave the rest dry", say(c, WIDE_GLUED_MM)));
-        fix_width(c, m->doubled ? (WIDE_GLUED_MM - m->gap) / 2.0 : WIDE_GLUED_MM);
+        if (!m->doubled) fix_width(c, WIDE_GLUED_MM);
+        else if ((WIDE_GLUED_MM - m->gap) / 2.0 > m->t) fix_width(c, (WIDE_GLUED_MM - m->gap) / 2.0);
     }
 }
 
@@ -202,10 +205,13 @@ static void check_shoulders(const checker *c)
         const tw_amount *at = all[i].cheek ? &m->spec->tenon_from_back : &m->spec->tenon_from_edge;
         bool at_haunch = m->haunched && !all[i].cheek && (m->spec->haunch_at.value == 0) == (i == 2);
         largest = tw_max(largest, all[i].size);
-        if (all[i].size < -HAIR_MM)
+        if (all[i].size < -HAIR_MM) {
             find(c, TW_HALT, at, "tenon-off-piece", tw_format(arena, "the tenon stands %s outside of its piece at the %s", say(c, -all[i].size), all[i].name),
                  "its middle nearer to the middle of the piece");
-        else if (all[i].size < HAIR_MM && !at_haunch) {
+            tw_plan_fix_proposed(c->context, c->plan, &m->spec->haunch_width);
+            tw_plan_fix_proposed(c->context, c->plan, &m->spec->tenon_width);
+            tw_plan_fix_proposed(c->context, c->plan, &m->spec->tenon_thickness);
+        } else if (all[i].size < HAIR_MM && !at_haunch) {
             find(c, TW_CARE, at, "no-shoulder-side", tw_format(arena, "there is no shoulder at the %s: the mortise's edge shows there and nothing stops racking that way", all[i].name),
                  tw_format(arena, "a shoulder of %s, unless a bare-faced tenon is meant", say(c, good)));
             fix_shoulder(c, &all[i], good);
@@ -462,6 +468,15 @@ static double between(const room *a, const room *b)
     return sqrt(tw_square(tw_max(x, 0.0)) + tw_square(tw_max(y, 0.0)) + tw_square(tw_max(z, 0.0)));
 }
 
+/* Farther apart along the piece, or not so deep: as much as their boxes lack. */
+static void fix_meeting(const checker *c, const room *mine, const room *other, const tw_amount *at)
+{
+    double along = tw_max(mine->low.x - other->high.x, other->low.x - mine->high.x), apart = fabs(mine->at_mm - other->at_mm) + BETWEEN_LEAST_MM - along;
+    double lack = BETWEEN_LEAST_MM - between(mine, other);
+    tw_plan_fix_apart(c->context, c->plan, at, other->at_mm, apart, c->m->b.length_mm);
+    if (!c->m->through) fix(c, &c->m->spec->depth, "Make the tenon", c->m->l - lack, "long", TW_ROUND_DOWN);
+}
+
 static void check_pair(const checker *c, const room *mine, const room *other)
 {
     tw_arena *arena = c->context->arena;
@@ -474,17 +489,21 @@ static void check_pair(const checker *c, const room *mine, const room *other)
         if (m->spec->at.items[i].value == mine->at_mm) at = &m->spec->at.items[i];
     const char *whose = other->joint == c->plan->joint->name ? "another of this joint" : other->joint;
     bool boxes = mine->leans || other->leans;  // a leaning one takes less than its box
-    if (between(&mine_tenon, &other_tenon) < -HAIR_MM && boxes)
+    if (between(&mine_tenon, &other_tenon) < -HAIR_MM && boxes) {
         find(c, TW_CARE, at, "mortises-meet", tw_format(arena, "in %s the tenon at %s may run into the one of %s: at least one of them leans", m->into->name, say(c, mine->at_mm), whose),
              "lay both out on the rod at full size, or places farther apart");
-    else if (between(&mine_tenon, &other_tenon) < -HAIR_MM)
+        fix_meeting(c, mine, other, at);
+    } else if (between(&mine_tenon, &other_tenon) < -HAIR_MM) {
         find(c, TW_HALT, at, "mortises-meet", tw_format(arena, "in %s the tenon at %s runs into the one of %s", m->into->name, say(c, mine->at_mm), whose),
              "shallower mortises, or places farther apart");
-    else
+        fix_meeting(c, mine, other, at);
+    } else {
         find(c, TW_CARE, at, "mortises-meet", wood <= 0.0
              ? tw_format(arena, "in %s the mortise at %s meets the one of %s, though the tenons do not touch", m->into->name, say(c, mine->at_mm), whose)
              : tw_format(arena, "in %s only %s of wood stands between the mortise at %s and the one of %s", m->into->name, say(c, wood), say(c, mine->at_mm), whose),
              "shallower mortises, or places farther apart");
+        fix_meeting(c, mine, other, at);
+    }
 }
 
 static void check_meeting(const checker *c)

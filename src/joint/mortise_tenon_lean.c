@@ -214,15 +214,18 @@ static void check_steep(tw_joint_context *context, tw_joint_plan *plan, const tw
     tw_arena *arena = context->arena;
     const tw_amount *at = fabs(m->lean.rake) >= fabs(m->lean.splay) ? &m->spec->rake : &m->spec->splay;
     const char *tilt = angle(context, m->lean.tilt);
-    if (m->lean.tilt > STEEP_RAD + 1e-9)
+    if (m->lean.tilt > STEEP_RAD + 1e-9) {
         tw_plan_finding(context, plan, TW_HALT, at, "lean-steep",
             tw_format(arena, "%s leans %s out of square to %s: the lip of the mortise is a feather, and the shoulder slides",
                 m->tenon->name, tilt, m->into->name),
             "at most 30 degrees in all; for more, a lap at an angle");
-    else if (m->lean.tilt > SHORT_RAD + 1e-9)
+        tw_plan_fix(context, plan, at, "Let it lean by", at->value > 0.0 ? tw_radians(15.0) : -tw_radians(15.0), "", TW_ROUND_NEAREST);
+    } else if (m->lean.tilt > SHORT_RAD + 1e-9) {
         tw_plan_finding(context, plan, TW_CARE, at, "lean-short-grain",
             tw_format(arena, "%s leans %s out of square: the lip of the mortise on its acute side is short grain and may break off", m->tenon->name, tilt),
             "at most 20 degrees in all, or a mortised piece of dense wood, its lip left standing until the joint is together");
+        tw_plan_fix(context, plan, at, "Let it lean by", at->value > 0.0 ? tw_radians(14.0) : -tw_radians(14.0), "", TW_ROUND_NEAREST);
+    }
 }
 
 /* key: with the word that mends it; NULL: the key is to go. */
@@ -259,16 +262,20 @@ static void check_shoulder(tw_joint_context *context, tw_joint_plan *plan, const
             say(context, -room)),
         tw_format(context->arena, "a tenon at least %s long, a narrower piece, or less rake and splay",
                   say(context, tw_rounded_down(context, m->l - room) + 1.0)));
+    tw_plan_fix(context, plan, &m->spec->depth, "Make the tenon", m->l - room + 1.0, "long", TW_ROUND_UP);
 }
 
 static void check_out(tw_joint_context *context, tw_joint_plan *plan, const tw_mortise *m)
 {
     tw_arena *arena = context->arena;
     double c = cos(m->lean.tilt), need = m->depth + m->lean.corner / c;
-    if (need > m->reach + HAIR_MM)
+    if (need > m->reach + HAIR_MM) {
         tw_plan_finding(context, plan, TW_HALT, m->through ? NULL : &m->spec->depth, "lean-reach",
             tw_format(arena, "from the high side of its mouth the mortise is %s deep along the tenon, and the longest cutter reaches %s", say(context, need), say(context, m->reach)),
             m->through ? "a longer cutter, or a blind tenon" : "a longer cutter, or a shorter tenon");
+        if (!m->through) tw_plan_fix(context, plan, &m->spec->depth, "Make the tenon", m->l - (need - m->reach), "long", TW_ROUND_DOWN);
+        else tw_plan_fix_word(context, plan, "through", "no", "Let the tenon end inside");
+    }
     if (m->through && m->proud > 0.0 && m->proud < m->lean.end_corner - HAIR_MM)
         tw_plan_finding(context, plan, TW_CARE, &m->spec->proud, "proud-slanted",
             tw_format(arena, "the end of the tenon leans with it: %s proud in the middle, its short corner stays %s below the surface", say(context, m->proud),

@@ -130,10 +130,13 @@ static void check_angle(const checker *c)
     const tw_amount *at = s->spec->angle.given ? &s->spec->angle : NULL;
     const char *angle = tw_angle_text(arena, s->angle);
     double wider = s->l * tan(s->angle);
-    if (s->angle < tw_radians(ANGLE_LEAST_DEG))
+    if (s->angle < tw_radians(ANGLE_LEAST_DEG)) {
         find(c, TW_CARE, at, "angle-flat", tw_format(arena, "a dovetail of %s hardly holds", angle), "7 to 14 degrees");
-    else if (s->angle > tw_radians(ANGLE_MOST_DEG))
+        tw_plan_fix(c->context, c->plan, &s->spec->angle, "Lean the dovetail by", tw_radians(ANGLE_MOST_DEG), "", TW_ROUND_DOWN);
+    } else if (s->angle > tw_radians(ANGLE_MOST_DEG)) {
         find(c, TW_CARE, at, "angle-steep", tw_format(arena, "at %s the tips of the tongue are short grain and break off", angle), "7 to 14 degrees");
+        tw_plan_fix(c->context, c->plan, &s->spec->angle, "Lean the dovetail by", tw_radians(ANGLE_MOST_DEG), "", TW_ROUND_DOWN);
+    }
     if (s->l > 0.1 && wider < HOLDS_LEAST_MM - HAIR_MM) {
         find(c, TW_CARE, at, "holds-little", tw_format(arena, "each cheek of the tongue is only %s wider at its end than at its neck: it may be pulled out", say(c, wider)), "a deeper housing, or a steeper dovetail up to 14 degrees");
         tw_plan_fix(c->context, c->plan, &s->spec->depth, "Make the housing", HOLDS_LEAST_MM / tan(s->angle) + s->room, "deep", TW_ROUND_UP);

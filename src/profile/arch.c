@@ -158,7 +158,7 @@ static bool lies_on_piece(tw_joint_context *context, tw_joint_plan *plan, const 
             "the arch begins %s and ends %s from the left end", say(context, a->from_mm), say(context, a->to_mm)),
                       tw_format(arena, "let it begin before %s", say(context, a->spec->to.given ? a->to_mm
                           : a->side.long_mm / 2.0)));
-        tw_plan_fix(context, plan, &a->spec->from, "Let it begin", (a->spec->to.given ? a->to_mm : a->side.long_mm) / 2.0, "from the left end", TW_ROUND_DOWN);
+        tw_plan_fix(context, plan, &a->spec->from, "Let it begin", a->to_mm / 2.0, "from the left end", TW_ROUND_DOWN);
         return false;
     }
     return true;
