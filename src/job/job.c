@@ -173,7 +173,7 @@ static void read_joint_map(reading *r, const sort_read *sort, const tw_node *map
     static const char *const common[] = { "kind", "note", NULL };
     tw_key_table table = { .what = what, .place = joint->place, .owner = owner, .others = common };
     joint->kind = read_kind(r, sort, map, what, joint->place);
-    tw_read_key(&r->reader, map, &table, &tw_joint_common_keys[1], joint);
+    tw_read_key(&r->reader, map, &table, &tw_joint_common_keys[TW_JOINT_NOTE], joint);
     r->reader.sums.owners[owner].refused = joint->kind < 0;
     if (joint->kind < 0) return;
     const tw_joint_format *format = r->kinds.items[joint->kind];

@@ -180,6 +180,8 @@ bool tw_amount_is_sum(tw_arena *arena, tw_text text, tw_name_used **names, int *
 bool tw_figures_read(tw_arena *arena, tw_text text, tw_figures *figures, const char **what, const char **remedy);
 /// The way round: "mm 0.1"; "" for figures that cannot be written.
 const char *tw_figures_words(tw_figures figures);
+/// All that can be written, one after the other; NULL behind the last.
+const char *tw_figures_nth(size_t index);
 
 /// The pages docs/job-file.md and docs/shop-file.md, printed from the tables.
 void tw_job_docs_put(const tw_joint_format *const *formats, int format_count, tw_sink *sink);

@@ -99,3 +99,8 @@ const char *tw_figures_words(tw_figures figures)
     }
     return "";
 }
+
+const char *tw_figures_nth(size_t index)
+{
+    return index < sizeof figures_known / sizeof figures_known[0] ? figures_known[index].words : NULL;
+}

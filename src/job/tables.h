@@ -28,6 +28,6 @@ extern const tw_layout tw_job_layout, tw_shop_layout;
 /// The section of that name; NULL when the file has none.
 const tw_section *tw_section_named(const tw_layout *layout, tw_text name);
 extern const tw_key tw_joint_common_keys[];  // `kind` and `note`, which every joint has
-enum { TW_JOINT_COMMON_KEYS = 2 };
+enum { TW_JOINT_KIND, TW_JOINT_NOTE, TW_JOINT_COMMON_KEYS };
 
 #endif

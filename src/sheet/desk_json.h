@@ -15,10 +15,4 @@
 /// measures: what was reckoned as built; NULL: nothing.
 void tw_desk_json_put(const tw_values *values, const tw_measures *measures, tw_sink *sink);
 
-/// The words that forms need, as JSON: {"joints", "profiles": [{"kind", "meaning", "keys"}], "pieces", "job": [keys], "timbers",
-/// "figures", "units", "papers": [texts]}. A key is {"key", "kind", "meaning", "required", "choices", "otherwise", "example"};
-/// its kind is "text", "length", "lengths", "angle", "number", "count", "yes or no", "word", "piece", "cutter", "follower" or
-/// "figures". The starting designs are the caller's to add.
-void tw_words_json_put(tw_sink *sink);
-
 #endif

@@ -271,11 +271,22 @@ static const char *fallback_word(const tw_key *row, const char *word)
 
 static const char *const no_yes[] = { "no", "yes", NULL };
 
+const char *tw_key_shows(tw_key_kind kind)
+{
+    static const char *const words[] = {
+        [TW_KEY_TEXT] = "text", [TW_KEY_LENGTH] = "length", [TW_KEY_LENGTHS] = "lengths", [TW_KEY_ANGLE] = "angle", [TW_KEY_NUMBER] = "number",
+        [TW_KEY_COUNT] = "count", [TW_KEY_YES_NO] = "yes or no", [TW_KEY_CHOICE] = "word", [TW_KEY_PIECE] = "piece", [TW_KEY_CUTTER] = "cutter",
+        [TW_KEY_FOLLOWER] = "follower", [TW_KEY_FIGURES] = "figures" };
+    return words[kind];
+}
+
+const char *const *tw_key_choices(const tw_key *key) { return key->kind == TW_KEY_YES_NO ? no_yes : key->choices; }
+
 static void add_choice(tw_values *values, const owner *o, const tw_key *row, tw_choice choice)
 {
     tw_value value = begin_value(values, o, row);
-    value.choices = row->kind == TW_KEY_YES_NO ? no_yes : row->choices;
-    value.shows = row->kind == TW_KEY_YES_NO ? "yes or no" : "word";
+    value.choices = tw_key_choices(row);
+    value.shows = tw_key_shows(row->kind);
     value.given = choice.given;
     value.sum = choice.given ? "given in the job" : "";
     const char *word = value.choices[choice.value];
@@ -315,8 +326,7 @@ static void add_words(tw_values *values, const owner *o, const tw_key *row, cons
     tw_value value = begin_value(values, o, row);
     value.given = given;
     value.sum = given ? "given in the job" : "";
-    value.shows = row->kind == TW_KEY_TEXT ? "text" : row->kind == TW_KEY_PIECE ? "piece" : row->kind == TW_KEY_CUTTER ? "cutter"
-        : row->kind == TW_KEY_FOLLOWER ? "follower" : "figures";
+    value.shows = tw_key_shows(row->kind);
     value.choices = row->kind == TW_KEY_PIECE ? piece_names(values) : row->kind == TW_KEY_CUTTER ? cutter_names(values)
         : row->kind == TW_KEY_FOLLOWER ? follower_names(values) : NULL;
     tw_value_word(&value, text);
@@ -440,6 +450,8 @@ void tw_values_of_plan(tw_values *values, int index)
     for (int i = 0; i < format->key_count; i++)
         if (!has_figure(plan, &format->keys[i])) add_row(values, &o, &format->keys[i]);
     for (size_t i = 0; i < plan->figure_count; i++) add_figure(values, &o, &plan->figures[i]);
+    o.into = plan->joint;
+    add_row(values, &o, &tw_joint_common_keys[TW_JOINT_NOTE]);
 }
 
 /* ---- all of them ---- */

@@ -64,6 +64,10 @@ void tw_values_of_facts(tw_values *values, int piece);
 /// Of a joint or a profile: the keys that its figures do not say, then its figures.
 void tw_values_of_plan(tw_values *values, int plan);
 void tw_values_of_template(tw_values *values, int template_index);
+/// What kind of value a key takes, as tw_value.shows says it; "lengths" for a list of lengths.
+const char *tw_key_shows(tw_key_kind kind);
+/// The words that it may be, ended by NULL; NULL where it is no choice.
+const char *const *tw_key_choices(const tw_key *key);
 /// What is set, cut and measured at a step of the run.
 void tw_values_of_step(tw_values *values, int step);
 
