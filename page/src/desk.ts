@@ -60,6 +60,7 @@ export const desk: View = async (host, [idText]) => {
     };
     const drawings = new Drawings(() => void state.refresh(), chosen);
     state.wantedDrawings = () => drawings.wanted();
+    state.moved = () => drawings.changed();
     state.takeDrawing = (one) => drawings.take(one);
 
     /* ---- the whole, and pointing at it ---- */
@@ -80,7 +81,7 @@ export const desk: View = async (host, [idText]) => {
     const furniture = new WholeView(drawings, texts, (spot) => void pointed(spot), () => { first = null; });
 
     /* ---- the head ---- */
-    const name = h('span', { class: 'name' }), saved = h('span', { class: 'quiet small', role: 'status' });
+    const name = h('h1', { class: 'name' }), saved = h('span', { class: 'quiet small', role: 'status' });
     const undo = h('button', { type: 'button', onclick: () => void state.undo().catch(sayWrong) }, 'Undo'), redo = h('button', { type: 'button', onclick: () => state.redo() }, 'Redo');
     const textButton = h('button', { type: 'button', 'aria-expanded': 'false', onclick: () => showText(!textOpen) }, 'Text');
     const revisions = async (): Promise<void> => compare(id, state.shop, (await api.entry('jobs', id)).revisions.sort((a, b) => b.number - a.number), state.text);
@@ -100,11 +101,13 @@ export const desk: View = async (host, [idText]) => {
     const field = new TextField('The text of the job', () => typed());
     field.element.hidden = true;
     const showText = (open: boolean): void => {
+        const read = [...rod.element.querySelectorAll('article, section')].reverse().find((one) => one.getBoundingClientRect().top < window.innerHeight / 3), at = read?.getBoundingClientRect().top ?? 0;
         textOpen = open;
         field.element.hidden = !open;
         textButton.setAttribute('aria-expanded', String(open));
         work.classList.toggle('with-text', open);
         localStorage.setItem('text-open', open ? '1' : '');
+        if (read) window.scrollBy(0, read.getBoundingClientRect().top - at);   // what was being read stays where it was
     };
     const showLine = (finding: Finding): void => { showText(true); field.go(finding.line, finding.column); };
 

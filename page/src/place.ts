@@ -9,7 +9,7 @@ const WIDEST_MM = 400, NARROWEST_MM = 70, STEP_MM = 10;
 
 export interface Chosen { path: string; why: string; from: SVGElement; pointer: PointerEvent | null }
 
-interface Place { figure: HTMLElement; what: DrawingWhat; name: string; number: number; hash: string; seen: boolean; widthMm: number }
+interface Place { figure: HTMLElement; what: DrawingWhat; name: string; number: number; hash: string; seen: boolean; widthMm: number; asked: number }
 
 function widthFor(px: number): number {
     return Math.min(WIDEST_MM, Math.max(NARROWEST_MM, Math.floor((px * MM_PER_PX) / STEP_MM) * STEP_MM));
@@ -17,6 +17,7 @@ function widthFor(px: number): number {
 
 export class Drawings {
     private places: Place[] = [];
+    private turn = 1;
     private readonly sight: IntersectionObserver;
     private readonly size: ResizeObserver;
 
@@ -27,7 +28,7 @@ export class Drawings {
                 const place = this.places.find((one) => one.figure === entry.target);
                 if (!place) continue;
                 place.seen = entry.isIntersecting;
-                if (place.seen && !place.hash) this.ask();
+                if (place.seen && place.asked !== this.turn) this.ask();
             }
         }, { rootMargin: '400px' });
         this.size = new ResizeObserver((entries) => {
@@ -50,7 +51,7 @@ export class Drawings {
             if (event.key !== 'Enter' && event.key !== ' ') return;
             if (this.choose(event.target, null)) event.preventDefault();
         });
-        this.places.push({ figure, what, name, number, hash: '', seen: false, widthMm: 0 });
+        this.places.push({ figure, what, name, number, hash: '', seen: false, widthMm: 0, asked: 0 });
         this.sight.observe(figure);
         this.size.observe(figure);
         return figure;
@@ -66,9 +67,16 @@ export class Drawings {
         });
     }
 
+    /** Something has changed: what comes into sight from now on is asked for anew, and what is in sight with the next question. */
+    changed(): void {
+        this.turn += 1;
+    }
+
+    /** What is to be asked for now. */
     wanted(): DrawingAsk[] {
-        return this.places.filter((one) => one.seen && one.widthMm > 0 && one.figure.isConnected)
-            .map((one) => ({ what: one.what, name: one.name, number: one.number, width_mm: one.widthMm, known: one.hash }));
+        const list = this.places.filter((one) => one.seen && one.widthMm > 0 && one.figure.isConnected);
+        for (const place of list) place.asked = this.turn;
+        return list.map((one) => ({ what: one.what, name: one.name, number: one.number, width_mm: one.widthMm, known: one.hash }));
     }
 
     take(answer: DrawingAnswer): void {
@@ -88,6 +96,7 @@ export class Drawings {
     /** All drawings are asked for anew: the units have changed, say. */
     stale(): void {
         for (const place of this.places) place.hash = '';
+        this.changed();
     }
 
     close(): void {

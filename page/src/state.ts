@@ -27,8 +27,9 @@ export class JobState {
     private busy = false;
     private dirty = false;
     private waiters: (() => void)[] = [];
-    /** Set by the rod: the drawings that are in sight, and what becomes of them. */
+    /** Set by the desk: the drawings that are in sight, what becomes of them, and that what they show may have changed. */
     wantedDrawings: () => DrawingAsk[] = () => [];
+    moved: () => void = () => {};
     takeDrawing: (drawing: DrawingAnswer) => void = () => {};
 
     constructor(readonly id: number, readonly whole: WholeEntry) {
@@ -46,6 +47,7 @@ export class JobState {
         this.listeners.push(run);
     }
     private tell(kind: 'answer' | 'text' | 'saved'): void {
+        if (kind === 'text') this.moved();
         for (const run of this.listeners) run(kind);
     }
 
@@ -91,12 +93,14 @@ export class JobState {
     /** Shows what changes would give, without keeping them; null ends the trying. */
     async attempt(changes: Change[] | null): Promise<void> {
         this.trying = changes;
+        this.moved();
         await this.refresh();
     }
 
     /** Makes changes and keeps them. Gives what stands against it, [] when they were made. */
     async apply(changes: Change[], why: string): Promise<Finding[]> {
         this.trying = null;
+        this.moved();
         try {
             const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, changes });
             if (!answer.good) {

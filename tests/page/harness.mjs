@@ -44,6 +44,7 @@ export async function browser() {
 export async function openPage(chrome, address, options = {}) {
     const context = await chrome.newContext({ viewport: sizes.desk, acceptDownloads: true, reducedMotion: 'reduce', ...options });
     const page = await context.newPage();
+    page.setDefaultTimeout(8000);
     page.faults = [];
     page.on('pageerror', (error) => page.faults.push(`error: ${error.message}`));
     page.on('console', (message) => { if (message.type() === 'error' && !/status of (403|404|409|423|507)/.test(message.text())) page.faults.push(`console: ${message.text()}`); });
@@ -58,7 +59,7 @@ export async function openPage(chrome, address, options = {}) {
 export async function shot(page, name) {
     if (!process.env.SHOTS) return;
     await mkdir(process.env.SHOTS, { recursive: true });
-    await page.screenshot({ path: join(process.env.SHOTS, `${name}.png`), fullPage: name.endsWith('-whole') });
+    await page.screenshot({ path: join(process.env.SHOTS, `${name}.png`), fullPage: name.endsWith('-whole'), caret: 'initial' });
 }
 
 export function must(condition, words) {
