@@ -6,6 +6,9 @@
 
 #include "serve/cache.h"
 
+#define JOB_FILE  "job.yaml"   // as the papers call the texts, and as they are downloaded
+#define SHOP_FILE "shop.yaml"
+
 typedef struct made_set {
     tw_paper_files files;    // its arena holds all below too
     tw_text        job, shop;
@@ -120,6 +123,8 @@ static void *make_papers(void *thing, tw_work_watch *watch)
     if (!go_on_composing(given, 0, 0)) return NULL;
     made_set *set = given->set;
     tw_request request = tw_reckon_request(&given->arena, &(tw_reckon_texts){ .job = set->job, .shop = set->shop, .ledger = &given->ledger });
+    request.job_name = JOB_FILE;
+    request.shop_name = SHOP_FILE;
     tw_result *result = tw_set_out(&request);
     tw_papers_watch composing = { go_on_composing, given };
     bool good = false;

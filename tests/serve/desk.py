@@ -19,7 +19,7 @@ def example(name):
     folder = os.path.join(ROOT, "examples", name)
     with open(os.path.join(folder, "job.yaml"), encoding="utf-8") as file:
         job = file.read()
-    for shop in (os.path.join(folder, "shop.yaml"), os.path.join(ROOT, "examples", "joints", "shop.yaml")):
+    for shop in (os.path.join(folder, "shop.yaml"), os.path.join(folder, "..", "shop.yaml")):
         if os.path.exists(shop):
             with open(shop, encoding="utf-8") as file:
                 return job, file.read()
