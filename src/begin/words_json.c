@@ -46,11 +46,22 @@ static void put_kinds(tw_json *json, const char *name, bool profiles)
     tw_json_close(json, ']');
 }
 
-/* What the design is: the first line of its remarks. */
+/* What the design is: the first line of its remarks, and on to the end of the sentence that it leaves open. */
 static const char *meaning_of(tw_arena *arena, const tw_design *design)
 {
-    const char *begin = design->opening + strspn(design->opening, "# ");
-    return tw_text_copy(arena, (tw_text){ begin, strcspn(begin, "\n") });
+    tw_gather all = { .arena = arena };
+    tw_sink sink = tw_gather_sink(&all);
+    const char *line = design->opening;
+    for (bool first = true;; first = false) {
+        line += strspn(line, "# ");
+        size_t whole = strcspn(line, "\n"), length = whole;
+        const char *stop = first ? NULL : strstr(line, ". ");
+        if (stop && (size_t)(stop - line) < whole) length = (size_t)(stop - line) + 1;
+        tw_putf(&sink, "%s%.*s", first ? "" : " ", (int)length, line);
+        line += whole;
+        if (length == 0 || line[-1] == '.' || length < whole || !*line) return tw_gathered(&all).bytes;
+        line++;
+    }
 }
 
 static void put_designs(tw_json *json)

@@ -2,9 +2,7 @@
 /* What the page shows of a job, as the core writes it: the model, what moved, the words for the forms, the solids. */
 #include "serve/api.h"
 
-#include <string.h>
-
-#include "begin/begin.h"
+#include "begin/words_json.h"
 #include "sheet/desk_json.h"
 #include "sheet/solid_json.h"
 
@@ -32,45 +30,14 @@ void tw_put_moved(tw_json *json, tw_arena *arena, tw_reckoned *before, tw_reckon
     tw_json_close(json, ']');
 }
 
-/* ---- GET /api/words -> tw_words_json_put(), and "designs": [{"kind", "title", "meaning"}] ---- */
-
-/* The first sentence or sentences of its opening remark: all of the first line, and on to the end of that sentence. */
-static const char *meaning_of(tw_arena *arena, const tw_design *design)
-{
-    tw_gather gather = { .arena = arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    for (const char *c = design->opening; *c; c++) {
-        bool line_ends = *c == '\n';
-        if (line_ends && c[-1] == '.') break;
-        if (gather.count > 0 && *c == ' ' && c[-1] == '.' && c > strchr(design->opening, '\n')) break;
-        if (line_ends) tw_put(&sink, " ", 1);
-        else if (!(*c == '#' || (*c == ' ' && c[-1] == '#'))) tw_put(&sink, c, 1);
-    }
-    return tw_gathered(&gather).bytes;
-}
-
-static void put_designs(tw_json *json, tw_arena *arena)
-{
-    tw_json_open(json, "designs", '[');
-    for (size_t i = 0; i < tw_design_count; i++) {
-        tw_json_open(json, NULL, '{');
-        tw_json_text(json, "kind", tw_designs[i]->kind);
-        tw_json_text(json, "title", tw_designs[i]->title);
-        tw_json_text(json, "meaning", meaning_of(arena, tw_designs[i]));
-        tw_json_close(json, '}');
-    }
-    tw_json_close(json, ']');
-}
+/* ---- GET /api/words -> tw_words_json_put() ---- */
 
 tw_reply tw_api_words(void *context, const tw_door_ask *ask)
 {
     (void)context;
     tw_gather words = { .arena = ask->arena };
     tw_sink sink = tw_gather_sink(&words);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    put_designs(&json, ask->arena);
-    tw_json_close(&json, '}');
+    tw_words_json_put(&sink);
     return tw_reply_json(&words);
 }
 
