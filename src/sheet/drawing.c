@@ -98,10 +98,9 @@ static drawn draw_template(const canvas *c)
 
 static drawn draw_card(const canvas *c)
 {
-    for (int i = 0; i < c->in->run->count; i++)
-        if (strcmp(tw_step_key(c->arena, c->in, i), c->name) == 0)
-            return (drawn){ tw_card_drawing(c->arena, c->in, i, c->wide_mm, TW_DRAWING_TEXT_MM), tw_format(c->arena, "On the table: %s", c->in->run->steps[i].name) };
-    return (drawn){ 0 };
+    int step = tw_step_of_key(c->arena, c->in, c->name);
+    if (step < 0) return (drawn){ 0 };
+    return (drawn){ tw_card_drawing(c->arena, c->in, step, c->wide_mm, TW_DRAWING_TEXT_MM), tw_format(c->arena, "On the table: %s", c->in->run->steps[step].name) };
 }
 
 /* ---- the drawing ---- */

@@ -551,6 +551,7 @@ tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece,
     const double high = wide_mm < TW_NARROW_MM ? SCREEN_NARROW_HIGH_MM : tw_max(SCREEN_LEAST_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm);
     tw_drawn_piece of = tw_drawn_piece_make(arena, in, piece);
     of.least_text_mm = least_text_mm;
+    of.nudges = tw_piece_nudges_make(&of);
     drawing d = draw_piece(&of, wide_mm, high, high, 0.0);
     tw_sheet *sheet = tw_scratch(arena);
     tw_draw_sheet(sheet, d.first.sheet, 1.0, 0.0, 0.0);

@@ -7,6 +7,7 @@
 #define TW_SETTING_OUT_H
 
 #include "draw/rows.h"
+#include "piece/fibres.h"
 #include "sheet/pages.h"
 #include "solid/solid.h"
 
@@ -40,19 +41,31 @@ typedef struct tw_drawn_piece {
     tw_across             *slices;    int slice_count;  // sections that look like neither end and unlike each other
     bool                  more_slices;   // there would be more than are drawn
     double                least_text_mm; // of its sheets (tw_sheet); 0 on paper
+    bool                 *cut_by;        // [plans]: by which it is cut; set with the next
+    const struct tw_piece_nudges *nudges;  // what moves its dimensions: for drawings on the screen, else NULL
 } tw_drawn_piece;
 
 /// Gathers the piece's cuts and what alike ones have in common, and finds where sections are due.
 tw_drawn_piece tw_drawn_piece_make(tw_arena *arena, const tw_paper_input *in, int piece);
+/// Its cuts alone, and how far they reach.
+tw_drawn_piece tw_drawn_piece_cuts(tw_arena *arena, const tw_paper_input *in, int piece);
 bool tw_cut_is_hole(const tw_cut *cut);      // one round hole
 bool tw_cut_is_rounding(const tw_cut *cut);  // it takes off what lies outside of a round corner: told by its radius alone
 /// Along each axis: the axis the hole or cut is driven along (0 x, 1 y, 2 z).
 int tw_cut_axis(const tw_cut *cut);
 
+/* ---- what dimensions come from (setting_out_sources.c) ---- */
+
+/// Finds out which amounts of the job move what of the piece; to be kept in of->nudges.
+const struct tw_piece_nudges *tw_piece_nudges_make(tw_drawn_piece *of);
+/// The amount that a dimension between two places along an axis of the piece comes from; nothing when no amount moves it, or
+/// nothing was found out. met: the cuts that are seen; NULL: all. place: it tells where something lies, from the left end.
+tw_source tw_piece_source(const tw_drawn_piece *of, const tw_across *met, tw_axis axis, double from, double to, bool place);
+
 /* ---- views ---- */
 
 /// A dimension that is wanted, u or v of the view in mm; stop: a place of the run instead, at `to`.
-typedef struct tw_wish { tw_rows_side side; bool stop; double from, to; const char *text; } tw_wish;
+typedef struct tw_wish { tw_rows_side side; bool stop; double from, to; const char *text; tw_source source; } tw_wish;
 
 typedef struct tw_piece_view {
     const tw_drawn_piece *of;
@@ -62,6 +75,7 @@ typedef struct tw_piece_view {
     bool              lengthwise; // u runs along the piece: may be broken
     bool              shows_planes;   // where the sections lie
     const tw_across   *slice;      // a section: what is cut; else NULL
+    const tw_across   *met;        // a section or an end: the cuts in it; else NULL
     tw_strokes        strokes;    // in the view's mm
     tw_outline        wood;       // the wood at a section, to hatch; of an end just inside of it, not to hatch
     tw_wish          *wishes;     size_t wish_count, wish_room;

@@ -237,10 +237,16 @@ static void find_slices(tw_drawn_piece *s)
     for (int i = 0; i < s->slice_count; i++) s->slices[i].letter = tw_format(s->arena, "%c", "ABCDEFGH"[i]);
 }
 
-tw_drawn_piece tw_drawn_piece_make(tw_arena *arena, const tw_paper_input *in, int piece)
+tw_drawn_piece tw_drawn_piece_cuts(tw_arena *arena, const tw_paper_input *in, int piece)
 {
     tw_drawn_piece s = { .arena = arena, .in = in, .figures = in->job->figures, .piece = piece, .size = tw_piece_size(&in->job->pieces[piece]) };
     gather(&s);
+    return s;
+}
+
+tw_drawn_piece tw_drawn_piece_make(tw_arena *arena, const tw_paper_input *in, int piece)
+{
+    tw_drawn_piece s = tw_drawn_piece_cuts(arena, in, piece);
     give_marks(&s);
     find_slices(&s);
     return s;

@@ -46,12 +46,24 @@ static bool wished(const tw_piece_view *view, tw_wish wish)
     return false;
 }
 
+/* Places in the view as places along an axis of the piece. */
+static tw_source source_of(const tw_piece_view *view, tw_rows_side side, bool stop, double from, double to)
+{
+    tw_frame frame = tw_face_frame(view->face);
+    tw_spot way = side == TW_ROWS_BELOW || side == TW_ROWS_ABOVE ? frame.right : frame.up;
+    tw_axis axis = way.x != 0.0 ? TW_AXIS_X : way.y != 0.0 ? TW_AXIS_Y : TW_AXIS_Z;
+    double extent = tw_extent_along(view->of->size, axis);
+    bool onward = tw_along(way, axis) > 0.0;
+    return tw_piece_source(view->of, view->met, axis, onward ? from : extent - from, onward ? to : extent - to, stop);
+}
+
 static void wish(tw_piece_view *view, tw_rows_side side, bool stop, double from, double to)
 {
     const char *text = stop && to == from ? "0" : tw_length_bare(view->of->arena, fabs(to - from), view->of->figures);
-    tw_wish w = { side, stop, from, to, text };
+    tw_wish w = { side, stop, from, to, text, { 0 } };
     if ((!stop && fabs(to - from) < SAME_MM) || wished(view, w)) return;
     if (wishes_of(view, side, stop) >= WISHES_MOST) { view->more_wishes = true; return; }
+    if (from != to) w.source = source_of(view, side, stop, from, to);
     tw_array_make_room(view->of->arena, &view->wishes, view->wish_count, &view->wish_room, sizeof *view->wishes);
     view->wishes[view->wish_count++] = w;
 }
@@ -65,7 +77,7 @@ static double length_of(const tw_piece_view *view) { return view->of->size.lengt
 static bool takes_place_elsewhere(const tw_piece_view *view, const tw_piece_view *first, stretch s)
 {
     if (view == first) return false;
-    tw_wish size = { TW_ROWS_BELOW, false, s.from, s.to, "" }, middle = { TW_ROWS_ABOVE, true, 0.0, (s.from + s.to) / 2.0, "" };
+    tw_wish size = { TW_ROWS_BELOW, false, s.from, s.to, "", { 0 } }, middle = { TW_ROWS_ABOVE, true, 0.0, (s.from + s.to) / 2.0, "", { 0 } };
     return wished(first, size) || (s.hole && wished(first, middle));
 }
 
@@ -236,6 +248,7 @@ static void measure_across(tw_piece_view *view, const tw_across *slice)
     const tw_drawn_piece *of = view->of;
     stretch *in_width = TW_NEW_ARRAY(of->arena, stretch, (size_t)slice->count), *in_thickness = TW_NEW_ARRAY(of->arena, stretch, (size_t)slice->count);
     int count = 0;
+    view->met = slice;
     for (int i = 0; i < slice->count; i++) {
         const tw_cut *cut = &of->cuts[slice->cuts[i]];
         const tw_block *r = &of->reaches[slice->cuts[i]];

@@ -298,8 +298,8 @@ static tw_rows rows_of(const canvas *c, tw_rows_side side)
         const tw_wish *w = &v->wishes[i];
         if (w->side != side) continue;
         double from = level ? at_u(c, w->from) : at_v(c, w->from), to = level ? at_u(c, w->to) : at_v(c, w->to);
-        if (w->stop) tw_rows_stop(&rows, to, rows.border, w->text);
-        else tw_rows_measure(&rows, from, to, rows.border, rows.border, w->text);
+        if (w->stop) tw_rows_stop_of(&rows, to, rows.border, w->text, w->source);
+        else tw_rows_measure_of(&rows, from, to, rows.border, rows.border, w->text, w->source);
     }
     return rows;
 }

@@ -8,6 +8,7 @@
 
 #include "draw/labels.h"
 #include "draw/rows.h"
+#include "sheet/figures.h"
 #include "sheet/tile.h"
 
 #include <assert.h>
@@ -357,6 +358,12 @@ tw_paper_pages tw_paper_templates(tw_arena *arena, const tw_paper_input *in)
 
 /* ---- on the screen ---- */
 
+/* A template's sizes are all reckoned: each leads to its sum. */
+static tw_source why(const canvas *c, const char *key)
+{
+    return (tw_source){ NULL, tw_format(c->arena, "templates/%s/%s", tw_template_key(c->arena, c->in, c->number - 1), key) };
+}
+
 /* Sizes of the opening (or the body) and of the board: rows below it, columns at its right. */
 static void measure_board(tw_sheet *sheet, const canvas *c, tw_box board, tw_box edge)
 {
@@ -364,10 +371,10 @@ static void measure_board(tw_sheet *sheet, const canvas *c, tw_box board, tw_box
     tw_box true_edge = tw_outline_bounds(c->t->view), true_board = tw_outline_bounds(c->t->board_view);
     tw_rows below = { .arena = sheet->arena, .side = TW_ROWS_BELOW, .border = board.y0, .first_mm = TW_ROWS_FIRST_MM, .size_mm = TW_BODY_MM };
     tw_rows right = { .arena = sheet->arena, .side = TW_ROWS_RIGHT, .border = board.x1, .first_mm = TW_ROWS_FIRST_MM, .size_mm = TW_BODY_MM };
-    tw_rows_measure(&below, edge.x0, edge.x1, edge.y0, edge.y0, tw_length_bare(sheet->arena, true_edge.x1 - true_edge.x0, figures));
-    tw_rows_measure(&below, board.x0, board.x1, board.y0, board.y0, tw_length_bare(sheet->arena, true_board.x1 - true_board.x0, figures));
-    tw_rows_measure(&right, edge.y0, edge.y1, edge.x1, edge.x1, tw_length_bare(sheet->arena, true_edge.y1 - true_edge.y0, figures));
-    tw_rows_measure(&right, board.y0, board.y1, board.x1, board.x1, tw_length_bare(sheet->arena, true_board.y1 - true_board.y0, figures));
+    tw_rows_measure_of(&below, edge.x0, edge.x1, edge.y0, edge.y0, tw_length_bare(sheet->arena, true_edge.x1 - true_edge.x0, figures), why(c, "across"));
+    tw_rows_measure_of(&below, board.x0, board.x1, board.y0, board.y0, tw_length_bare(sheet->arena, true_board.x1 - true_board.x0, figures), why(c, "board_across"));
+    tw_rows_measure_of(&right, edge.y0, edge.y1, edge.x1, edge.x1, tw_length_bare(sheet->arena, true_edge.y1 - true_edge.y0, figures), why(c, "up"));
+    tw_rows_measure_of(&right, board.y0, board.y1, board.x1, board.x1, tw_length_bare(sheet->arena, true_board.y1 - true_board.y0, figures), why(c, "board_up"));
     tw_rows_place(&below);
     tw_rows_place(&right);
     tw_rows_draw(&below, sheet);
