@@ -345,6 +345,16 @@ await cases({
         await closed(page);
     },
 
+    'on paper a picture stands for the canvas': async () => {
+        const page = await opened();
+        await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+        await page.emulateMedia({ media: 'print' });
+        must(await page.locator('canvas').isHidden() && await page.locator('.solid-right').isHidden(), 'what cannot be used on paper is there');
+        const [wide, alt] = await page.locator('.solid-printed img').evaluate(async (image) => { await image.decode(); return [image.naturalWidth, image.alt]; });
+        must(wide > 300 && alt.includes('8 pieces'), `${wide} wide, told as ${alt}`);
+        await closed(page);
+    },
+
     'closing gives the memory of the graphics back, and opens again': async () => {
         const page = await opened(), lost = page.evaluate(() => {
             const canvas = document.querySelector('canvas');
