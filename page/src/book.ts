@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* book: all jobs and shops, with search, copy, bin and the ways in and out. Nothing is ever deleted: what is binned can be taken
  * out again. */
-import { type Entry, type Network, type Shelf, Refused, api } from './api.js';
+import { type Entry, type Shelf, api } from './api.js';
 import { beginPart } from './book_begin.js';
 import { bringFiles } from './book_bring.js';
-import { type Child, fill, freshId, h, whenWords } from './dom.js';
+import { type Child, fill, h, whenWords } from './dom.js';
 import { download, fileStem } from './book_files.js';
+import { Tablet } from './book_tablet.js';
 import { sendWaiting } from './run_ticks.js';
 import type { View } from './view.js';
 import { afterQuiet, askLine, say, sayRight, sayWrong, setTitle } from './view.js';
@@ -23,6 +24,7 @@ class Book {
     private readonly welcome = h('div', {});
     private readonly search = h('input', { type: 'search', id: 'search', autocomplete: 'off', maxlength: 200,
         oninput: afterQuiet(200, () => void this.refresh()) });
+    private readonly tablet = new Tablet();
     private turn = 0;
     private left = false;
 
@@ -42,7 +44,7 @@ class Book {
         h('section', { 'aria-labelledby': 'shops-title' }, h('h2', { id: 'shops-title' }, 'Shops'),
             h('p', { class: 'quiet' },
                 'What a shop owns: the machine, cutters, followers, spacers. Each job is reckoned with one.'), this.shops),
-        binned, await tabletPart()));
+        binned, this.tablet.element));
         this.drops();
         fill(this.begin, await beginPart());
         await this.refresh();
@@ -176,6 +178,7 @@ class Book {
 
     leave(): void {
         this.left = true;
+        this.tablet.leave();
     }
 }
 
@@ -185,38 +188,14 @@ async function exportText(shelf: Shelf, one: Entry): Promise<void> {
     say(`Saved as a file: ${one.name}, revision ${whole.number}`);
 }
 
-/* ---- a tablet in the shop ---- */
-
-function networkWords(network: Network, renew: () => void): Child {
-    if (!network.on) return h('p', {}, 'To use the cards on a phone or tablet in the shop, start the program with ',
-        h('code', {}, 'tuskwright serve --on-network'),
-        '. Do so only on a network whose users you trust.');
-    if (!network.desk || network.code === null) return h('p', {},
-        'This device is let in. A code for another one is shown on the screen of the computer where the program runs.');
-    return [h('p', {}, 'On the phone or tablet, open ',
-        network.addresses.map((one, index) => [index ? ' or ' : '', h('strong', { class: 'address' }, one)]),
-        ' and type this code:'),
-        h('p', { class: 'code', 'aria-label': `Code ${[...network.code].join(' ')}` }, network.code),
-        h('p', { class: 'quiet' }, `Good until ${whenWords(network.expires_s)}, for one device.`),
-        h('button', { type: 'button', onclick: renew }, 'A new code')];
-}
-
-async function tabletPart(): Promise<HTMLElement> {
-    const id = freshId('tablet'), place = h('div', { 'aria-live': 'polite' });
-    const show = (network: Network): void =>
-        fill(place, networkWords(network, () => void api.networkCode().then(show, sayWrong)));
-    try {
-        show(await api.network());
-    } catch (fault) {
-        fill(place, h('p', {}, fault instanceof Refused ? `${fault.what}.`
-            : 'The program does not say whether tablets may come in.'));
-    }
-    return h('section', { 'aria-labelledby': id, class: 'tablet' }, h('h2', { id }, 'Tablet in the shop'), place);
-}
-
 export const book: View = async (host) => {
     setTitle('Tuskwright');
     const one = new Book(host);
-    await one.open();
+    try {
+        await one.open();
+    } catch (fault) {
+        one.leave();
+        throw fault;
+    }
     return () => one.leave();
 };
