@@ -5,7 +5,7 @@
  *   asked   {"text", "shop_text" or "shop": id, "job"?: id (what was measured on it counts), "changes"?: [CHANGE], "figures"?: "in 1/64",
  *            "model"?: bool, "drawings"?: [{"what", "name", "number"?, "width_mm", "known"?: hash}], "compare_with"?: {"text", "shop_text"?}}
  *   reply   {"good", "text"? and "shop_text"? (when changed), "refused"? (when not good: why; all else is told of the texts as they were),
- *            "state", "findings", "model"?, "drawings"?: [{.., "hash", "svg"?}], "moved"?, "took_us"}
+ *            "state", "findings" (without "changes" only with fixes that were proved), "model"?, "drawings"?: [{.., "hash", "svg"?}], "moved"?, "took_us"}
  *   CHANGE  and findings: change_json.h */
 #define _POSIX_C_SOURCE 200809L
 #include "serve/api.h"
@@ -68,8 +68,8 @@ static int64_t now_us(void)
 static void put_reckoned(tw_desk *desk, tw_json *json, tw_form *form, const tw_reckon_texts *texts)
 {
     tw_reckoned *reckoned = tw_cache_reckon(desk->cache, texts);
-    const tw_result *result = tw_reckoned_result(reckoned);
-    tw_put_state(json, form->arena, result);
+    if (!tw_form_has(form, "changes")) tw_reckoned_prove_fixes(reckoned, texts);  // while a value is dragged there is no time for it
+    tw_put_state(json, form->arena, tw_reckoned_result(reckoned));
     bool compare = tw_form_has(form, "compare_with"), model = tw_form_yes_no_or(form, "model", false);
     if (tw_reckoned_can_be_shown(reckoned)) {
         if (model) tw_put_model(json, reckoned);

@@ -45,6 +45,12 @@ static tw_trial flip_trial(tw_form *form, tw_arena *arena, const tw_trial_ask *t
 
 /* ---- what is told ---- */
 
+/* As exact as it is owned: figures of a tenth would make two leaves of it that are not alike. */
+static const char *spacer_size(tw_arena *arena, const tw_job *job, double size_mm)
+{
+    return job->figures.style == TW_FIGURES_MM ? tw_format(arena, "%g mm", size_mm) : tw_format(arena, "%g in", size_mm / TW_MM_PER_INCH);
+}
+
 static void put_stack(tw_json *json, tw_arena *arena, const tw_trial_ask *trial, const tw_stack *stack)
 {
     tw_json_open(json, "stack", '[');
@@ -52,7 +58,7 @@ static void put_stack(tw_json *json, tw_arena *arena, const tw_trial_ask *trial,
         const tw_spacer *spacer = &trial->shop->spacers[stack->parts[i].spacer];
         tw_json_open(json, NULL, '{');
         tw_json_text(json, "name", spacer->name);
-        tw_json_text(json, "size", tw_length_text(arena, spacer->size.value, trial->job->figures));
+        tw_json_text(json, "size", spacer_size(arena, trial->job, spacer->size.value));
         tw_json_number(json, "count", stack->parts[i].count);
         tw_json_close(json, '}');
     }

@@ -25,6 +25,7 @@ struct tw_reckoned {
     tw_text         job, shop;  // what was asked, held to the byte
     const char     *figures, *ledger;
     tw_result      *result;
+    bool            proved;     // its fixes are
     bool            has_input;
     tw_paper_input  input;      // with woods and kin
     tw_values      *values;
@@ -152,6 +153,16 @@ tw_reckoned *tw_cache_reckon(tw_cache *cache, const tw_reckon_texts *texts)
 /* ---- what is made of a result ---- */
 
 const tw_result *tw_reckoned_result(const tw_reckoned *reckoned) { return reckoned->result; }
+
+void tw_reckoned_prove_fixes(tw_reckoned *item, const tw_reckon_texts *texts)
+{
+    if (item->proved) return;
+    tw_arena scratch = { .out_of_memory = item->arena.out_of_memory };
+    tw_request request = tw_reckon_request(&scratch, texts);
+    tw_result_prove_fixes(item->result, &request);
+    tw_arena_finish(&scratch);
+    item->proved = true;
+}
 
 bool tw_reckoned_can_be_shown(const tw_reckoned *reckoned) { return tw_result_state(reckoned->result) != TW_STATE_WRONG; }
 

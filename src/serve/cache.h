@@ -34,6 +34,8 @@ void      tw_cache_free(tw_cache *cache);
 tw_reckoned *tw_cache_reckon(tw_cache *cache, const tw_reckon_texts *texts);
 
 const tw_result *tw_reckoned_result(const tw_reckoned *reckoned);
+/// Leaves only those fixes offered that hold: each is made and set out, which costs a reckoning each, once.
+void tw_reckoned_prove_fixes(tw_reckoned *reckoned, const tw_reckon_texts *texts);
 /// The texts could be read: its state is not TW_STATE_WRONG.
 bool tw_reckoned_can_be_shown(const tw_reckoned *reckoned);
 /// The three below: only of a result that can be shown. What they give lives as long as the result.
