@@ -20,10 +20,11 @@
 #include "joint/views.h"
 #include "job/path.h"
 
-#define NUDGE 0.0078125      // 2^-7 mm, or radians: a sum of a joint loses nothing of it, and no rule turns over for it
+#define NUDGE 0.0078125      // 2^-7 mm, or radians: a sum of a joint loses nothing of it
 #define NUDGE_RAD 0.000244140625
 #define SAME_MM 0.01
 #define SAME_WAY 1e-3
+#define STEADY_WAY 2.0      // a border that moves farther than this has come to a step of a rounding
 #define LEAST_WAY 0.2        // an amount that moves a dimension by less is not what it comes from
 
 typedef enum kin { OF_JOINT, OF_PLACE, OF_PIECE } kin;
@@ -66,27 +67,47 @@ static again planned_again(const tw_drawn_piece *of, tw_arena *arena, const tw_j
 
 static tw_spot ways_of(tw_spot then, tw_spot was, double by) { return (tw_spot){ (then.x - was.x) / by, (then.y - was.y) / by, (then.z - was.z) / by }; }
 
-/* Notes how much each border moves; an amount that moves nothing, or adds or takes cuts, is not noted. */
-static void note(const tw_drawn_piece *of, struct tw_piece_nudges *all, nudge made, const again *before, const again *after, double by)
+static double largest(tw_spot a) { return tw_max(fabs(a.x), tw_max(fabs(a.y), fabs(a.z))); }
+
+/* How much each border moves. Returns the largest way; INFINITY when cuts come or go. */
+static double hold_against(const tw_drawn_piece *of, nudge *made, const again *before, const again *after, double by)
 {
     const tw_drawn_piece *was = &before->piece, *then = &after->piece;
-    if (was->cut_count != of->cut_count || then->cut_count != of->cut_count) return;
-    bool moves = false;
-    made.ways = TW_NEW_ARRAY(of->arena, tw_block, (size_t)of->cut_count);
+    if (was->cut_count != of->cut_count || then->cut_count != of->cut_count) return INFINITY;
+    made->ways = TW_NEW_ARRAY(of->arena, tw_block, (size_t)of->cut_count);
+    made->size_ways = (tw_size){ (then->size.length_mm - was->size.length_mm) / by, (then->size.width_mm - was->size.width_mm) / by, (then->size.thickness_mm - was->size.thickness_mm) / by };
+    double most = largest((tw_spot){ made->size_ways.length_mm, made->size_ways.width_mm, made->size_ways.thickness_mm });
     for (int i = 0; i < of->cut_count; i++) {
-        made.ways[i] = (tw_block){ ways_of(then->reaches[i].least, was->reaches[i].least, by), ways_of(then->reaches[i].most, was->reaches[i].most, by) };
-        tw_spot a = made.ways[i].least, b = made.ways[i].most;
-        moves = moves || fabs(a.x) + fabs(a.y) + fabs(a.z) + fabs(b.x) + fabs(b.y) + fabs(b.z) > SAME_WAY;
+        made->ways[i] = (tw_block){ ways_of(then->reaches[i].least, was->reaches[i].least, by), ways_of(then->reaches[i].most, was->reaches[i].most, by) };
+        most = tw_max(most, tw_max(largest(made->ways[i].least), largest(made->ways[i].most)));
     }
-    made.size_ways = (tw_size){ (then->size.length_mm - was->size.length_mm) / by, (then->size.width_mm - was->size.width_mm) / by, (then->size.thickness_mm - was->size.thickness_mm) / by };
     size_t figures = before->plan ? before->plan->figure_count : 0;
-    if (figures > 0 && after->plan->figure_count == figures && figures == of->in->plans[made.plan].figure_count) {
-        made.figure_ways = TW_NEW_ARRAY(of->arena, double, figures);
-        for (size_t i = 0; i < figures; i++) made.figure_ways[i] = (after->plan->figures[i].value - before->plan->figures[i].value) / by;
+    if (figures > 0 && after->plan->figure_count == figures && figures == of->in->plans[made->plan].figure_count) {
+        made->figure_ways = TW_NEW_ARRAY(of->arena, double, figures);
+        for (size_t i = 0; i < figures; i++) made->figure_ways[i] = (after->plan->figures[i].value - before->plan->figures[i].value) / by;
     }
-    if (!moves && made.size_ways.length_mm + made.size_ways.width_mm + made.size_ways.thickness_mm == 0.0) return;
-    tw_array_make_room(of->arena, &all->items, all->count, &all->room, sizeof made);
-    all->items[all->count++] = made;
+    return most;
+}
+
+/* Makes the amount, which lies in the job or the joint, larger and notes what that moves; where a rounding turns over for it,
+ * smaller. An amount that moves nothing, or adds or takes cuts, is not noted. */
+static void try_out(const tw_drawn_piece *of, struct tw_piece_nudges *all, nudge made, tw_amount *amount, double by, const tw_job *job, const tw_joint *joint, const again *before)
+{
+    nudge best = made;
+    double most = INFINITY, value = amount->value;
+    for (int i = 0; i < 2 && most > STEADY_WAY; i++, by = -by) {
+        tw_arena scratch = tw_arena_beside(of->arena);
+        nudge tried = made;
+        amount->value = value + by;
+        again after = planned_again(of, &scratch, job, made.plan, joint);
+        double way = hold_against(of, &tried, before, &after, by);
+        if (way < most) { most = way; best = tried; }
+        tw_arena_finish(&scratch);
+    }
+    amount->value = value;
+    if (most < SAME_WAY || isinf(most)) return;
+    tw_array_make_room(of->arena, &all->items, all->count, &all->room, sizeof best);
+    all->items[all->count++] = best;
 }
 
 /* ---- amounts of a joint ---- */
@@ -104,6 +125,11 @@ static spec_copy copy_of(const tw_drawn_piece *of, const tw_joint *joint)
 
 static void *field(void *spec, const tw_key *row) { return (char *)spec + row->offset; }
 
+static const char *path_of(const tw_drawn_piece *of, const tw_joint_plan *p, const char *key, const char *item)
+{
+    return tw_path_text(of->arena, (const char *const[]){ p->profile ? "profiles" : "joints", p->joint->name, key, item }, item ? 4 : 3);
+}
+
 static void try_amount(const tw_drawn_piece *of, struct tw_piece_nudges *all, int plan, const tw_key *row)
 {
     const tw_joint_plan *p = &of->in->plans[plan];
@@ -113,18 +139,16 @@ static void try_amount(const tw_drawn_piece *of, struct tw_piece_nudges *all, in
     spec_copy copy = copy_of(of, p->joint);
     tw_amount *amount = field(copy.spec, row);
     if (!amount->given && !figure) return;
-    double value = amount->given ? amount->value : figure->value, by = row->kind == TW_KEY_ANGLE ? NUDGE_RAD : NUDGE;
+    bool angle = row->kind == TW_KEY_ANGLE;
     tw_arena scratch = tw_arena_beside(of->arena);
-    again was = { *of, p };
+    again before = { *of, p };
     if (!amount->given) {
-        *amount = (tw_amount){ .value = value, .given = true };
-        was = planned_again(of, &scratch, of->in->job, plan, &copy.joint);
+        *amount = (tw_amount){ .value = figure->value, .given = true };
+        before = planned_again(of, &scratch, of->in->job, plan, &copy.joint);
     }
-    amount->value = value + by;
-    again then = planned_again(of, &scratch, of->in->job, plan, &copy.joint);
-    const char *list = p->profile ? "profiles" : "joints", *path = tw_path_text(of->arena, (const char *const[]){ list, p->joint->name, row->name }, 3);
-    const char *id = figure ? tw_path_text(of->arena, (const char *const[]){ list, p->joint->name, figure->key }, 3) : path;
-    note(of, all, (nudge){ .path = path, .id = id, .value = row->kind == TW_KEY_ANGLE ? NAN : value, .kin = OF_JOINT, .plan = plan }, &was, &then, by);
+    nudge made = { .path = path_of(of, p, row->name, NULL), .value = angle ? NAN : amount->value, .kin = OF_JOINT, .plan = plan };
+    made.id = figure ? path_of(of, p, figure->key, NULL) : made.path;
+    try_out(of, all, made, amount, angle ? NUDGE_RAD : NUDGE, of->in->job, &copy.joint, &before);
     tw_arena_finish(&scratch);
 }
 
@@ -138,13 +162,8 @@ static void try_places(const tw_drawn_piece *of, struct tw_piece_nudges *all, in
         tw_amount *items = TW_NEW_ARRAY(of->arena, tw_amount, (size_t)count);
         memcpy(items, amounts->items, (size_t)count * sizeof *items);
         amounts->items = items;
-        double value = items[i].value;
-        items[i].value = value + NUDGE;
-        tw_arena scratch = tw_arena_beside(of->arena);
-        again then = planned_again(of, &scratch, of->in->job, plan, &copy.joint);
-        const char *path = tw_path_text(of->arena, (const char *const[]){ p->profile ? "profiles" : "joints", p->joint->name, row->name, tw_format(of->arena, "%d", i + 1) }, 4);
-        note(of, all, (nudge){ .path = path, .id = path, .value = value, .kin = OF_PLACE, .plan = plan }, &(again){ *of, p }, &then, NUDGE);
-        tw_arena_finish(&scratch);
+        const char *path = path_of(of, p, row->name, tw_format(of->arena, "%d", i + 1));
+        try_out(of, all, (nudge){ .path = path, .id = path, .value = items[i].value, .kin = OF_PLACE, .plan = plan }, &items[i], NUDGE, of->in->job, &copy.joint, &(again){ *of, p });
     }
 }
 
@@ -171,19 +190,14 @@ static bool meets(const tw_drawn_piece *of, int piece)
 static void try_sizes(const tw_drawn_piece *of, struct tw_piece_nudges *all, int piece)
 {
     static const char *const keys[] = { "length", "width", "thickness" };
+    tw_job job = *of->in->job;
+    job.pieces = TW_NEW_ARRAY(of->arena, tw_piece, (size_t)job.piece_count);
+    memcpy(job.pieces, of->in->job->pieces, (size_t)job.piece_count * sizeof *job.pieces);
+    tw_piece *nudged = &job.pieces[piece];
+    tw_amount *sizes[] = { &nudged->length, &nudged->width, &nudged->thickness };
     for (int i = 0; i < 3; i++) {
-        tw_job job = *of->in->job;
-        job.pieces = TW_NEW_ARRAY(of->arena, tw_piece, (size_t)job.piece_count);
-        memcpy(job.pieces, of->in->job->pieces, (size_t)job.piece_count * sizeof *job.pieces);
-        tw_piece *nudged = &job.pieces[piece];
-        tw_amount *amount = i == 0 ? &nudged->length : i == 1 ? &nudged->width : &nudged->thickness;
-        double value = amount->value;
-        amount->value = value + NUDGE;
-        tw_arena scratch = tw_arena_beside(of->arena);
-        again then = planned_again(of, &scratch, &job, -1, NULL);
         const char *path = tw_path_text(of->arena, (const char *const[]){ "pieces", nudged->name, keys[i] }, 3);
-        note(of, all, (nudge){ .path = path, .id = path, .value = value, .kin = OF_PIECE, .plan = -1 }, &(again){ *of, NULL }, &then, NUDGE);
-        tw_arena_finish(&scratch);
+        try_out(of, all, (nudge){ .path = path, .id = path, .value = sizes[i]->value, .kin = OF_PIECE, .plan = -1 }, sizes[i], NUDGE, &job, NULL, &(again){ *of, NULL });
     }
 }
 
