@@ -198,7 +198,10 @@ static bool name_words(const tw_values *values, tw_value *value, tw_text owner, 
     return key_words(values, value, format_of(joint)->keys, format_of(joint)->key_count, joint->spec, key);
 }
 
-const char *tw_value_sum(const tw_values *values, const char *written)
+static const char *words_of(const tw_node *node) { return node && node->kind == TW_NODE_TEXT ? node->text.bytes : ""; }
+
+/* The sum of a value that the job gives: "given in the job", or the sum as it is written and what its names stand for. */
+static const char *sum_written(const tw_values *values, const char *written)
 {
     tw_arena *arena = values->arena;
     tw_name_used *names;
@@ -214,6 +217,13 @@ const char *tw_value_sum(const tw_values *values, const char *written)
                 names[i].key.length ? "." : "", (int)names[i].key.length, names[i].key.bytes, value.text);
     }
     return tw_gathered(&all).bytes;
+}
+
+/* The same, of what may have been measured. */
+static const char *sum_of(const tw_values *values, const tw_node *node)
+{
+    const char *written = words_of(node);
+    return node && node->built ? tw_format(values->arena, "measured: as built, in place of %s", written) : sum_written(values, written);
 }
 
 /* ---- keys of the job ---- */
@@ -232,8 +242,6 @@ static const tw_node *written_at(const owner *o, const tw_key *row)
     const tw_pair *pair = o->map && o->map->kind == TW_NODE_MAP ? tw_pair_of(o->map, row->name) : NULL;
     return pair ? pair->value : NULL;
 }
-
-static const char *words_of(const tw_node *node) { return node && node->kind == TW_NODE_TEXT ? node->text.bytes : ""; }
 
 static const char *path_of(const tw_values *values, const owner *o, const char *key)
 {
@@ -339,7 +347,7 @@ static void add_amount(tw_values *values, const owner *o, const tw_key *row, tw_
     tw_value value = begin_value(values, o, row);
     value.given = amount.given;
     amount_words(values, &value, row->kind, amount.value);
-    if (amount.given) value.sum = tw_value_sum(values, value.written);
+    if (amount.given) value.sum = sum_of(values, written_at(o, row));
     else if (!(row->preset != 0.0 || amount.value != 0.0)) tw_value_word(&value, "");
     tw_values_add(values, value);
 }
@@ -354,11 +362,12 @@ static void add_amounts(tw_values *values, const owner *o, const tw_key *row, co
         bool list = node && node->kind == TW_NODE_LIST;
         value.id = tw_path_join(values->arena, value.id, number);
         value.path = tw_path_join(values->arena, value.path, number);
-        value.written = words_of(list ? node->items[i] : node);
+        const tw_node *item = list ? node->items[i] : node;
+        value.written = words_of(item);
         value.given = true;
         if (amounts->count > 1) value.label = tw_format(values->arena, "%s, %d of %d", row->name, i + 1, amounts->count);
         tw_value_length(values, &value, amounts->items[i].value);
-        value.sum = tw_value_sum(values, value.written);
+        value.sum = sum_of(values, item);
         tw_values_add(values, value);
     }
 }
@@ -398,7 +407,7 @@ void tw_values_of_amounts(tw_values *values)
         value.id = value.path = tw_path_text(values->arena, words, 2);
         value.written = words_of(job->amounts[i].written);
         named_amount_words(values, &value, &job->amounts[i]);
-        value.sum = tw_value_sum(values, value.written);
+        value.sum = sum_of(values, job->amounts[i].written);
         tw_values_add(values, value);
     }
 }
@@ -435,7 +444,7 @@ static void add_figure(tw_values *values, const owner *o, const tw_figure *figur
     if (figure->row) {
         value.path = tw_path_join(values->arena, o->id, figure->row->name);
         value.written = words_of(written_at(o, figure->row));
-        if (figure->given) value.sum = tw_value_sum(values, value.written);
+        if (figure->given) value.sum = sum_of(values, written_at(o, figure->row));
     }
     tw_values_add(values, value);
 }

@@ -29,7 +29,5 @@ void tw_value_word(tw_value *value, const char *word);
 
 /// A length as sums say it: finer than a sixty-fourth in thousandths of an inch.
 const char *tw_value_say(const tw_values *values, double length_mm);
-/// The sum of a value that the job gives: "given in the job", or the sum as it is written and what its names stand for.
-const char *tw_value_sum(const tw_values *values, const char *written);
 
 #endif
