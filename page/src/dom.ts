@@ -36,7 +36,7 @@ export function fill(element: Element, ...children: Child[]): void {
 /** A drawing of the core as an element. It is parsed as SVG, and anything that could act (scripts, listeners, links) makes it refused. */
 export function drawing(svg: string): SVGSVGElement {
     const root = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
-    if (!(root instanceof SVGSVGElement) || root.querySelector('script, foreignObject, a, use, image')) throw new Error('this is no drawing');
+    if (!(root instanceof SVGSVGElement) || root.querySelector('parsererror, script, foreignObject, a, use, image')) throw new Error('this is no drawing');
     return document.importNode(root, true);
 }
 

@@ -85,6 +85,10 @@ export class Drawings {
             const had = document.activeElement?.closest('[data-from], [data-why]');
             const focused = had && place.figure.contains(had) ? had.getAttribute('data-from') ?? had.getAttribute('data-why') : null;
             place.hash = answer.hash;
+            if (!answer.svg) {   // there is nothing such any more
+                place.figure.replaceChildren();
+                continue;
+            }
             const svg = drawing(answer.svg);
             svg.classList.add('drawing');
             place.figure.replaceChildren(svg);
