@@ -54,9 +54,11 @@ static const char *const header_names[HEADER_COUNT] = {
 typedef struct visit visit;
 
 typedef struct guest {
+    tw_door *door;
     int     socket;
     tw_ends ends;
     bool    known;                 // was let in
+    bool    leaving;               // was shut out; libmicrohttpd has not seen it yet
     int64_t since_ms, until_ms;
     visit  *visit;                 // NULL between two requests
 } guest;
@@ -105,7 +107,11 @@ static int64_t now_ms(void)
     return (int64_t)now.tv_sec * 1000 + now.tv_nsec / 1000000;
 }
 
-static void allow_ms(guest *one, int64_t ms) { one->until_ms = now_ms() + ms; }
+static void allow_ms(guest *one, int64_t ms)
+{
+    double patience = one->door->options.patience;
+    one->until_ms = now_ms() + (patience > 0 ? (int64_t)((double)ms * patience) : ms);
+}
 
 /* ---- replies ---- */
 
@@ -277,7 +283,7 @@ static tw_reply network_reply(visit *v)
     tw_gather all = { .arena = &v->arena };
     tw_sink sink = tw_gather_sink(&all);
     tw_addresses list = door->options.on_network ? tw_net_addresses(&v->arena) : (tw_addresses){ 0 };
-    tw_putf(&sink, "{\"on\":%s,\"addresses\":[", door->options.on_network ? "true" : "false");
+    tw_putf(&sink, "{\"on\":%s,\"desk\":%s,\"addresses\":[", door->options.on_network ? "true" : "false", v->caller == TW_DESK ? "true" : "false");
     for (size_t i = 0; i < list.count; i++) tw_putf(&sink, "%s\"http://%s:%d" TW_PAGE_PAIR_PATH "\"", i ? "," : "", list.items[i], door->port);
     int64_t now = now_ms();
     const char *code = door->options.on_network && v->caller == TW_DESK ? tw_guard_code(&door->guard, now) : NULL;
@@ -508,14 +514,23 @@ static guest *guest_of(struct MHD_Connection *connection)
     return MHD_get_connection_info(connection, MHD_CONNECTION_INFO_SOCKET_CONTEXT)->socket_context;
 }
 
-static void shut_out(const guest *one) { shutdown(one->socket, SHUT_RDWR); }
+static void shut_out(guest *one)
+{
+    one->leaving = true;
+    shutdown(one->socket, SHUT_RDWR);
+}
 
+/* Makes room when the door is crowded. */
 static void shut_out_a_stranger(const tw_door *door)
 {
-    const guest *oldest = NULL;
-    for (size_t i = 0; i < door->guest_count; i++)
-        if (!door->guests[i]->known && (!oldest || door->guests[i]->since_ms < oldest->since_ms)) oldest = door->guests[i];
-    if (oldest) shut_out(oldest);
+    guest *oldest = NULL;
+    size_t staying = 0;
+    for (size_t i = 0; i < door->guest_count; i++) {
+        guest *one = door->guests[i];
+        staying += !one->leaving;
+        if (!one->leaving && !one->known && (!oldest || one->since_ms < oldest->since_ms)) oldest = one;
+    }
+    if (oldest && staying >= GUESTS_CROWDED) shut_out(oldest);
 }
 
 static void end_visit(guest *one)
@@ -554,11 +569,12 @@ static void greet(void *context, struct MHD_Connection *connection, void **place
         return;
     }
     guest *one = taken(door, sizeof *one);
+    one->door = door;
     one->socket = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD)->connect_fd;
     one->ends = tw_net_ends(one->socket);
     one->since_ms = now_ms();
     allow_ms(one, STRANGER_IDLE_MS);
-    if (door->guest_count >= GUESTS_CROWDED) shut_out_a_stranger(door);
+    shut_out_a_stranger(door);
     assert(door->guest_count < GUESTS_MOST);
     door->guests[door->guest_count++] = one;
     *place = one;

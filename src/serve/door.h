@@ -65,6 +65,7 @@ typedef struct tw_route {
 typedef struct tw_door_options {
     int         port;        // 1 to 65535; 0: one that is free
     bool        on_network;  // all addresses of this computer, not only its own 127.0.0.1
+    double      patience;    // how long the slow are waited for, times the usual; 0: as usual
     const char *home;        // where the token leads: "/", "/#/job/12"; NULL: "/"
     const tw_embedded *files;    // the page's, served as they are to whoever is let in
     size_t      file_count;
