@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* What the page is shown of the solids: bytes as text held to the published vectors, and small jobs whose places are known by hand.
- * Whole jobs are read with another program's base64 in outside/solid_json.py. */
+/* What the page is shown of the solids: bytes as text held to the published vectors, and small jobs whose places are known by
+ * hand. Whole jobs are read with another program's base64 in outside/solid_json.py. */
 #include "planned.h"
 
 #include "base/bytes.h"
@@ -25,7 +25,8 @@ static tw_paper_input placed(const char *job)
     p = planned_of(job, SHOP_MM);
     plan(&p);
     space = tw_space_make(&p.arena, p.job, p.plans, tw_plan_count(p.job));
-    return (tw_paper_input){ .job = p.job, .shop = p.shop, .plans = p.plans, .plan_count = tw_plan_count(p.job), .space = &space };
+    return (tw_paper_input){ .job = p.job, .shop = p.shop, .plans = p.plans, .plan_count = tw_plan_count(p.job),
+        .space = &space };
 }
 
 /* ---- bytes as text ---- */
@@ -42,9 +43,11 @@ static const char *as_base64(const char *bytes, size_t count)
 static void base64_is_that_of_the_published_vectors(void **state)
 {
     (void)state;
-    static const char *const pairs[][2] = { { "", "" }, { "f", "Zg==" }, { "fo", "Zm8=" }, { "foo", "Zm9v" }, { "foob", "Zm9vYg==" }, { "fooba", "Zm9vYmE=" },
+    static const char *const pairs[][2] = { { "", "" }, { "f", "Zg==" }, { "fo", "Zm8=" }, { "foo", "Zm9v" },
+        { "foob", "Zm9vYg==" }, { "fooba", "Zm9vYmE=" },
                                             { "foobar", "Zm9vYmFy" } };
-    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) assert_string_equal(as_base64(pairs[i][0], strlen(pairs[i][0])), pairs[i][1]);
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
+        assert_string_equal(as_base64(pairs[i][0], strlen(pairs[i][0])), pairs[i][1]);
 }
 
 /* Table 1 there: 62 is +, 63 is /. Bytes above 127 are bytes too. */
@@ -123,7 +126,8 @@ static void piece_without_cuts_is_a_brick(void **state)
     CHECK_HOLDS(told, "\"closed\": true");
 }
 
-#define RAILED "job: test\nunits: mm\npieces:\n  post: {count: 1, length: 700, width: 70, thickness: 60}\n  rail: {length: 900, width: 60, thickness: 40}\njoints:\n" \
+#define RAILED "job: test\nunits: mm\npieces:\n  post: {count: 1, length: 700, width: 70, thickness: 60}\n" \
+    "  rail: {length: 900, width: 60, thickness: 40}\njoints:\n" \
     "  rail to post: {kind: mortise and tenon, tenon: rail, ends: left, into: post, from: face, at: 300, depth: 40, fit: dry}\n"
 
 /* A mortise has four walls and a bottom; its walls go in from the face. */
@@ -166,8 +170,9 @@ static tw_pose matrix_of(int thing)
     return (tw_pose){ { n[0], n[1], n[2] }, { n[3], n[4], n[5] }, { n[6], n[7], n[8] }, { n[9], n[10], n[11] } };
 }
 
-/* By hand: the rail stands square on the post's face, its middle 300 from the post's left end and in the middle of the face, 70/2 = 35; its
- * 60 of width run along the post, its 40 of thickness across. Its right end is 900 less the tenon away from the face, which is at 60. */
+/* By hand: the rail stands square on the post's face, its middle 300 from the post's left end and in the middle of the face,
+ * 70/2 = 35; its 60 of width run along the post, its 40 of thickness across. Its right end is 900 less the tenon away from the
+ * face, which is at 60. */
 static void corners_come_out_where_the_joint_says(void **state)
 {
     (void)state;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid: the whole as bodies to turn, to draw apart, to cut open and to point at. A bundle of its own, since most visits do without it.
- * All that the hand does on the canvas is there by buttons, sliders and lists too. */
+/* solid: the whole as bodies to turn, to draw apart, to cut open and to point at. A bundle of its own, since most visits do
+ * without it. All that the hand does on the canvas is there by buttons, sliders and lists too. */
 import { fill, freshId, h } from './dom.js';
 import { type Solids, readSolids } from './solid_data.js';
 import type { Look } from './solid_eye.js';
@@ -12,7 +12,8 @@ import { Stage } from './solid_stage.js';
 
 /** picked: a place on a piece was pointed at. */
 export interface SolidUse { picked?: (spot: PickedSpot) => void }
-/** update: shows what POST /api/solids answers; throws when it is no such answer. close: gives all back; nothing of it stays in the host. */
+/** update: shows what POST /api/solids answers; throws when it is no such answer. close: gives all back; nothing of it stays in
+ *  the host. */
 export interface SolidView { update: (data: unknown) => void; close: () => void }
 
 /** Opens the view in `host`. A browser without WebGL is told so in words, and no bodies are shown. */
@@ -55,8 +56,9 @@ class SolidPage implements SolidView {
     private readonly hover = h('p', { class: 'solid-hover small quiet' });
     private readonly note = h('p', { class: 'small quiet' });
     private readonly help = h('p', { class: 'small quiet no-print', id: freshId('help') },
-        'Drag to turn, or use the arrow keys; + and − go nearer and farther, 0 shows the whole. Drag with the right button or two fingers, ',
-        'or press Shift with the arrow keys, to move it aside. A click points at a face.');
+        'Drag to turn, or use the arrow keys; + and − go nearer and farther, 0 shows the whole. ',
+        'Drag with the right button or two fingers, or press Shift with the arrow keys, to move it aside. ',
+        'A click points at a face.');
 
     private readonly apart = h('input', { type: 'range', min: 0, max: 1, step: 0.05, value: 0, id: freshId('apart'),
         oninput: () => this.takeApart() });
@@ -65,8 +67,8 @@ class SolidPage implements SolidView {
 
     private readonly plane = h('select', { id: freshId('plane'), onchange: () => void this.cut() },
         planeChoices.map(([value, label]) => h('option', { value }, label)));
-    private readonly depth = h('input', { type: 'range', min: 0, max: DEPTHS, step: 5, value: DEPTHS / 2, 'aria-label': 'How far through',
-        oninput: () => void this.cut() });
+    private readonly depth = h('input', { type: 'range', min: 0, max: DEPTHS, step: 5, value: DEPTHS / 2,
+        'aria-label': 'How far through', oninput: () => void this.cut() });
     private readonly otherSide = h('input', { type: 'checkbox', onchange: () => void this.cut() });
     private readonly depthRow = h('div', { hidden: true });
     private readonly cutNote = h('p', { class: 'small quiet' });
@@ -111,7 +113,7 @@ class SolidPage implements SolidView {
         canvas.setAttribute('aria-roledescription', 'bodies to turn');
         canvas.setAttribute('aria-describedby', this.help.id);
         take(canvas, {
-            turn: (dx, dy) => stage.turnBy(dx, dy), shift: (dx, dy) => stage.shiftBy(dx, dy), zoom: (factor) => stage.zoomBy(factor),
+            turn: (dx, dy) => stage.turnBy(dx, dy), shift: (dx, dy) => stage.shiftBy(dx, dy), zoom: (by) => stage.zoomBy(by),
             whole: () => stage.whole(), leave: () => fill(this.hover),
             hover: (x, y) => { const hit = stage.under(x, y); fill(this.hover, hit && hitWords(hit)); },
             click: (x, y) => { const hit = stage.under(x, y); if (hit) this.pointing.click(hit); },
@@ -123,7 +125,8 @@ class SolidPage implements SolidView {
         const { stage, stageHost } = this, dark = window.matchMedia('(prefers-color-scheme: dark)');
         const size = new ResizeObserver(() => stage.resize(stageHost.clientWidth, stageHost.clientHeight));
         const colours = (): void => stage.colours();
-        const print = (): void => fill(this.printed, h('img', { src: stage.picture(), alt: stage.canvas.getAttribute('aria-label') }));
+        const print = (): void =>
+            fill(this.printed, h('img', { src: stage.picture(), alt: stage.canvas.getAttribute('aria-label') }));
         size.observe(stageHost);
         dark.addEventListener('change', colours);
         window.addEventListener('beforeprint', print);
@@ -163,7 +166,8 @@ class SolidPage implements SolidView {
         this.stage.takeApart(done);
         fill(this.stepWords, words);
         this.apart.setAttribute('aria-valuetext', words);
-        this.stage.canvas.setAttribute('aria-label', `The whole as bodies: ${pieces} ${pieces === 1 ? 'piece' : 'pieces'}. ${words}`);
+        this.stage.canvas.setAttribute('aria-label',
+            `The whole as bodies: ${pieces} ${pieces === 1 ? 'piece' : 'pieces'}. ${words}`);
         this.tellOpen();
     }
 
@@ -185,10 +189,12 @@ class SolidPage implements SolidView {
             this.stage.section(null, null);
             return;
         }
-        const part = Number(this.depth.value) / DEPTHS, [from, to] = sideWords[axis], kept = this.otherSide.checked ? from : to, isUp = axis === 2;
+        const part = Number(this.depth.value) / DEPTHS, [from, to] = sideWords[axis], kept = this.otherSide.checked ? from : to,
+            isUp = axis === 2;
         // heights count from below, the slider from the top
         this.stage.section({ axis, part: isUp ? 1 - part : part, greater: isUp === this.otherSide.checked }, this.sections);
-        this.depth.setAttribute('aria-valuetext', `${Math.round(100 * part)} % of the way from ${from} to ${to}; the ${kept} is kept`);
+        this.depth.setAttribute('aria-valuetext',
+            `${Math.round(100 * part)} % of the way from ${from} to ${to}; the ${kept} is kept`);
         if (!this.sections) await this.beginSections();
         this.tellOpen();
     }
@@ -207,7 +213,8 @@ class SolidPage implements SolidView {
 
     private tellOpen(): void {
         if (!this.sections) return;
-        fill(this.cutNote, this.stage.open.length > 0 && `Shown open, since their skin does not close: ${this.stage.open.join(', ')}.`);
+        fill(this.cutNote, this.stage.open.length > 0
+            && `Shown open, since their skin does not close: ${this.stage.open.join(', ')}.`);
     }
 
     close(): void {

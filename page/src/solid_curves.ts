@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid_curves: the outer lines of curved walls. A wall of chords has no edges there; where one chord looks at the reader and the next
- * looks away, the line between them is the outline, and it changes as the body turns. */
+/* solid_curves: the outer lines of curved walls. A wall of chords has no edges there; where one chord looks at the reader and
+ * the next looks away, the line between them is the outline, and it changes as the body turns. */
 import type { Kind, Spot } from './solid_data.js';
 
 const FLAT = 1e-9;   // chords that differ by less lie in one plane
@@ -21,11 +21,13 @@ function product(a: Spot, b: Spot): number {
 
 function seamsOf(kind: Kind): Seam[] {
     const count = kind.points.length / 3, drawn = new Set<number>(), open = new Map<number, Spot>(), seams: Seam[] = [];
-    for (let i = 0; i < kind.edges.length; i += 2) drawn.add(Math.min(kind.edges[i], kind.edges[i + 1]) * count + Math.max(kind.edges[i], kind.edges[i + 1]));
+    const keyOf = (a: number, b: number): number => Math.min(a, b) * count + Math.max(a, b);
+    for (let i = 0; i < kind.edges.length; i += 2) drawn.add(keyOf(kind.edges[i], kind.edges[i + 1]));
     for (let t = 0; t < kind.triangles.length / 3; t += 1) {
         const normal = normalOf(kind, t);
         for (let k = 0; k < 3; k += 1) {
-            const a = kind.triangles[3 * t + k], b = kind.triangles[3 * t + (k + 1) % 3], key = Math.min(a, b) * count + Math.max(a, b), other = open.get(key);
+            const a = kind.triangles[3 * t + k], b = kind.triangles[3 * t + (k + 1) % 3];
+            const key = keyOf(a, b), other = open.get(key);
             if (drawn.has(key)) continue;
             if (!other) open.set(key, normal);
             else if (product(normal, other) < 1 - FLAT) seams.push({ from: a, to: b, left: other, right: normal });
@@ -46,7 +48,8 @@ export class Curves {
         return 6 * this.seams.length;
     }
 
-    /** Puts the ends of the lines into `numbers` for one who stands `toward` (in the kind's frame, far away); returns how many numbers. */
+    /** Puts the ends of the lines into `numbers` for one who stands `toward` (in the kind's frame, far away); returns how many
+     *  numbers. */
     outlines(toward: Spot, numbers: Float32Array): number {
         let used = 0;
         for (const { from, to, left, right } of this.seams) {

@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid_data: the program's answer for the 3D view, its lists of numbers read from base64. Frames and units: src/sheet/solid_json.h. */
+/* solid_data: the program's answer for the 3D view, its lists of numbers read from base64. Frames and units:
+ * src/sheet/solid_json.h. */
 
 export type Spot = [number, number, number];
 
 export interface ShortGrain { words: string; hold: number; boxes: Float32Array }
 /** A piece or part as triangles in its own frame. */
 export interface Kind {
-    name: string; piece: string; part: string; joint: string; bought: boolean; size: Spot; closed: boolean; points: Float32Array; triangles: Uint32Array; source: Uint16Array;
-    face: Uint8Array; edges: Uint32Array; cuts: string[]; short: ShortGrain[];
+    name: string; piece: string; part: string; joint: string; bought: boolean; size: Spot; closed: boolean;
+    points: Float32Array; triangles: Uint32Array; source: Uint16Array; face: Uint8Array; edges: Uint32Array;
+    cuts: string[]; short: ShortGrain[];
 }
 export interface Move { step: number; by: Spot }
 export interface Stood { kind: number; name: string; number: number; group: number; matrix: number[]; moves: Move[] }
@@ -30,9 +32,11 @@ function shortOf(sent: Sent): ShortGrain {
 
 function kindOf(sent: Sent): Kind {
     return {
-        name: String(sent.name), piece: String(sent.piece ?? ''), part: String(sent.part ?? ''), joint: String(sent.joint ?? ''), bought: sent.bought === true, size: sent.size as Spot,
-        closed: sent.closed === true, points: new Float32Array(bytesOf(sent.points)), triangles: new Uint32Array(bytesOf(sent.triangles)),
-        source: new Uint16Array(bytesOf(sent.source)), face: new Uint8Array(bytesOf(sent.face)), edges: new Uint32Array(bytesOf(sent.edges)),
+        name: String(sent.name), piece: String(sent.piece ?? ''), part: String(sent.part ?? ''), joint: String(sent.joint ?? ''),
+        bought: sent.bought === true, size: sent.size as Spot, closed: sent.closed === true,
+        points: new Float32Array(bytesOf(sent.points)), triangles: new Uint32Array(bytesOf(sent.triangles)),
+        source: new Uint16Array(bytesOf(sent.source)), face: new Uint8Array(bytesOf(sent.face)),
+        edges: new Uint32Array(bytesOf(sent.edges)),
         cuts: sent.cuts as string[], short: (sent.short as Sent[]).map(shortOf),
     };
 }
@@ -40,8 +44,10 @@ function kindOf(sent: Sent): Kind {
 /** Throws an Error with words when it is no such answer. */
 export function readSolids(data: unknown): Solids {
     const sent = data as Sent | null;
-    if (!sent || !Array.isArray(sent.kinds) || !Array.isArray(sent.stood) || !Array.isArray(sent.steps)) throw new Error('The program sent no bodies to show.');
-    return { kinds: (sent.kinds as Sent[]).map(kindOf), stood: sent.stood as Stood[], steps: sent.steps as Step[], note: String(sent.note ?? '') };
+    const isOne = sent && [sent.kinds, sent.stood, sent.steps].every(Array.isArray);
+    if (!isOne) throw new Error('The program sent no bodies to show.');
+    return { kinds: (sent.kinds as Sent[]).map(kindOf), stood: sent.stood as Stood[], steps: sent.steps as Step[],
+        note: String(sent.note ?? '') };
 }
 
 /* ---- faces ---- */
@@ -50,7 +56,8 @@ export function readSolids(data: unknown): Solids {
 export const faceWords = ['face', 'back', 'face edge', 'back edge', 'left end', 'right end'] as const;
 const axisOfFace = [2, 2, 1, 1, 0, 0], farOfFace = [true, false, false, true, false, true];
 
-/** Which axes of the piece run along and across a face: its length and what is square to it; of an end its width and its thickness. */
+/** Which axes of the piece run along and across a face: its length and what is square to it; of an end its width and its
+ *  thickness. */
 export function axesOfFace(face: number): { along: number; across: number } {
     if (face >= 4) return { along: 1, across: 2 };
     return { along: 0, across: face < 2 ? 1 : 2 };

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid_eye: where the bodies are looked at from. A parallel view, z upright: `round` turns the eye about the upright axis, from the front
- * towards the left; `up` lifts it above the floor; degrees. The corner view is isometric (ISO 5456-3), as in the papers' pictures. */
+/* solid_eye: where the bodies are looked at from. A parallel view, z upright: `round` turns the eye about the upright axis, from
+ * the front towards the left; `up` lifts it above the floor; degrees. The corner view is isometric (ISO 5456-3), as in the
+ * papers' pictures. */
 import { type Box3, type DirectionalLight, Matrix4, type OrthographicCamera, Vector3 } from 'three';
 
 export type Look = 'corner' | 'front' | 'right' | 'back' | 'above';
@@ -9,7 +10,8 @@ const looks: Record<Look, [number, number]> = {
 };
 const TURN_DEG_PER_PX = 0.4, LOOK_MS = 220, ZOOM_LEAST = 0.2, ZOOM_MOST = 60;
 const FIT_ROOM = 1.06;   // room around the whole
-const FACE_ASIDE_DEG = 22, FACE_ABOVE_DEG = 18;   // a face that is looked at stands a little aside, so that it is seen to be a body
+// a face that is looked at stands a little aside, so that it is seen to be a body
+const FACE_ASIDE_DEG = 22, FACE_ABOVE_DEG = 18;
 
 function radians(degrees: number): number {
     return degrees * Math.PI / 180;
@@ -65,7 +67,8 @@ export class Eye {
         const from = { round: this.round, up: this.up }, start = performance.now();
         const turn = ((round - from.round) % 360 + 540) % 360 - 180;   // the shorter way
         this.moving = (now) => {
-            const share = smoothly ? Math.max(0, Math.min(1, (now - start) / LOOK_MS)) : 1, eased = share * share * (3 - 2 * share);
+            const share = smoothly ? Math.max(0, Math.min(1, (now - start) / LOOK_MS)) : 1,
+                eased = share * share * (3 - 2 * share);
             this.round = from.round + eased * turn;
             this.up = from.up + eased * (up - from.up);
             return share < 1;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid_list: what is shown: short grain with its places in words, and the pieces and parts, each to be shown, hidden or chosen. */
+/* solid_list: what is shown: short grain with its places in words, and the pieces and parts, each to be shown, hidden
+ * or chosen. */
 import { fill, freshId, h } from './dom.js';
 import type { Kind, Solids, Stood } from './solid_data.js';
 import type { Stage, Thing } from './solid_stage.js';
@@ -12,13 +13,15 @@ function nameOf(stood: Stood, kind: Kind): string {
 export class ShownList {
     readonly element: HTMLElement;
     private readonly hidden = new Set<string>();
-    private readonly short = h('input', { type: 'checkbox', checked: true, id: freshId('short'), onchange: () => this.showShort() });
+    private readonly short = h('input', { type: 'checkbox', checked: true, id: freshId('short'),
+        onchange: () => this.showShort() });
     private readonly places = h('ul', { class: 'solid-short small', tabindex: 0, 'aria-label': 'Places of short grain' });
     private readonly list = h('ul', { class: 'solid-list' });
 
     /** choose: called with the piece whose name is pressed. */
     constructor(private readonly stage: Stage, private readonly choose: (thing: Thing) => void) {
-        const all = (label: string, shown: boolean): HTMLElement => h('button', { type: 'button', onclick: () => this.showAll(shown) }, label);
+        const all = (label: string, shown: boolean): HTMLElement =>
+            h('button', { type: 'button', onclick: () => this.showAll(shown) }, label);
         this.element = h('fieldset', {}, h('legend', {}, 'Shown'),
             h('label', {}, this.short, ' Short grain'),
             h('p', { class: 'small quiet' }, h('span', { class: 'solid-swatch', 'aria-hidden': 'true' }),
@@ -42,7 +45,8 @@ export class ShownList {
 
     /** Marks the piece of that name as the chosen one. */
     mark(chosen: string): void {
-        for (const one of this.list.querySelectorAll('button')) one.setAttribute('aria-pressed', String(one.dataset.name === chosen));
+        for (const one of this.list.querySelectorAll('button'))
+            one.setAttribute('aria-pressed', String(one.dataset.name === chosen));
     }
 
     private showShort(): void {
@@ -62,8 +66,9 @@ export class ShownList {
         const many = things.length > 1 ? `${name}, ${things.length} of them` : name, isPiece = things[0].kind.piece !== '';
         const shown = h('input', { type: 'checkbox', checked: !this.hidden.has(name), 'aria-label': `Show ${many}`,
             onchange: () => this.setShown(name, things, shown.checked) });
-        return h('li', {}, shown, !isPiece ? h('span', {}, many) : h('button', { type: 'button', class: 'plain', 'aria-pressed': 'false',
-            'data-name': name, onclick: () => this.choose(things[0]) }, name));
+        if (!isPiece) return h('li', {}, shown, h('span', {}, many));
+        return h('li', {}, shown, h('button', { type: 'button', class: 'plain', 'aria-pressed': 'false', 'data-name': name,
+            onclick: () => this.choose(things[0]) }, name));
     }
 
     private setShown(name: string, things: Thing[], shown: boolean): void {

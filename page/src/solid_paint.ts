@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid_paint: the colours of wood, lines and marks, taken from the page's own. Faces lie a hair behind lines, so that lines are whole. */
+/* solid_paint: the colours of wood, lines and marks, taken from the page's own. Faces lie a hair behind lines, so that lines are
+ * whole. */
 import {
     CanvasTexture, Color, LineBasicMaterial, type Material, MeshBasicMaterial, MeshLambertMaterial, type Plane, PointsMaterial,
     RepeatWrapping,
@@ -8,7 +9,8 @@ import { ROLES } from './solid_shapes.js';
 
 const TEXTURE_PX = 64;
 const behind = { polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 8 };
-const lessBehind = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 };   // in front of the wood, behind its lines
+// in front of the wood, behind its lines
+const lessBehind = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 };
 
 /** A square that is drawn in white; its material colours it. */
 function textureOf(draw: (pen: CanvasRenderingContext2D) => void): CanvasTexture {
@@ -82,8 +84,8 @@ export class Paint {
     }
 
     close(): void {
-        const all: Material[] = [...this.roles, this.pencil, this.short, this.shortInside, this.cutWood, this.cutMetal, this.hatch,
-            this.cutLine, this.chosen, this.mark];
+        const all: Material[] = [...this.roles, this.pencil, this.short, this.shortInside, this.cutWood, this.cutMetal,
+            this.hatch, this.cutLine, this.chosen, this.mark];
         for (const one of all) one.dispose();
         this.hatch.map?.dispose();
         this.mark.map?.dispose();

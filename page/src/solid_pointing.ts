@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid_pointing: a place on a piece, pointed at by a click or by the form beside the picture. What was pointed at is shaded, marked, said
- * in words and handed on. */
+/* solid_pointing: a place on a piece, pointed at by a click or by the form beside the picture. What was pointed at is shaded,
+ * marked, said in words and handed on. */
 import type { FaceSpot } from './api.js';
 import { fill, freshId, h } from './dom.js';
 import { axesOfFace, faceWords, spotOnFace } from './solid_data.js';
 import type { Hit, Stage, Thing } from './solid_stage.js';
 
-/** at: from the left end; across: of a face or an end from the face edge, of an edge from the back; mm. cut: whose wall or bottom it is,
- *  '' for a side of the piece. */
+/** at: from the left end; across: of a face or an end from the face edge, of an edge from the back; mm. cut: whose wall or
+ *  bottom it is, '' for a side of the piece. */
 export interface PickedSpot extends FaceSpot { number: number; cut: string }
 
 /** From where along and across a face are counted. */
@@ -21,7 +21,8 @@ export function hitWords({ thing, face, source }: Hit): string {
 }
 
 function percents({ thing, face, spot }: Hit): [number, number] {
-    const { along, across } = axesOfFace(face), of = (axis: number): number => Math.round(100 * spot[axis] / thing.kind.size[axis]);
+    const { along, across } = axesOfFace(face), of = (axis: number): number =>
+        Math.round(100 * spot[axis] / thing.kind.size[axis]);
     return [of(along), of(across)];
 }
 
@@ -33,7 +34,8 @@ export class Pointing {
     private readonly told = h('p', { class: 'solid-told', role: 'status' });
 
     /** picked: whom a place on a piece is handed to; changed: called when another piece is chosen, or none. */
-    constructor(private readonly stage: Stage, private readonly picked: (spot: PickedSpot) => void, private readonly changed: () => void) {
+    constructor(private readonly stage: Stage, private readonly picked: (spot: PickedSpot) => void,
+        private readonly changed: () => void) {
         this.element = h('fieldset', {}, h('legend', {}, 'Point at a place'), this.form, this.told);
     }
 
@@ -77,14 +79,18 @@ export class Pointing {
 
     private showForm(hit: Hit): void {
         const { stood: { name } } = hit.thing;
-        const face = h('select', { id: freshId('face') }, faceWords.map((words, i) => h('option', { value: i, selected: i === hit.face }, words)));
-        const sliders = percents(hit).map((value) => h('input', { type: 'range', min: 0, max: 100, value, id: freshId('place') }));
+        const face = h('select', { id: freshId('face') },
+            faceWords.map((words, i) => h('option', { value: i, selected: i === hit.face }, words)));
+        const sliders = percents(hit).map((value) =>
+            h('input', { type: 'range', min: 0, max: 100, value, id: freshId('place') }));
         const labels = sliders.map((one) => h('label', { for: one.id }));
         const now = (): Hit => {   // the thing is looked for each time: the bodies may be others since
-            const thing = this.stage.things.find((one) => one.stood.name === name && one.kind.piece) ?? hit.thing, at = Number(face.value);
-            return { thing, face: at, source: 0, spot: spotOnFace(thing.kind, at, Number(sliders[0].value) / 100, Number(sliders[1].value) / 100) };
+            const thing = this.stage.things.find((one) => one.stood.name === name && one.kind.piece) ?? hit.thing,
+                at = Number(face.value), [along, across] = sliders.map((one) => Number(one.value) / 100);
+            return { thing, face: at, source: 0, spot: spotOnFace(thing.kind, at, along, across) };
         };
-        const label = (): void => labels.forEach((one, i) => fill(one, fromWords(Number(face.value))[i], ` (${sliders[i].value} %)`));
+        const label = (): void => labels.forEach((one, i) =>
+            fill(one, fromWords(Number(face.value))[i], ` (${sliders[i].value} %)`));
         const show = (): void => {
             label();
             this.stage.shade(now().thing, now());
@@ -93,7 +99,7 @@ export class Pointing {
         face.addEventListener('change', () => { show(); this.stage.lookAt(now().thing, now().face); });
         for (const one of sliders) one.addEventListener('input', show);
         label();
-        fill(this.form, h('p', {}, h('strong', {}, name)), h('label', { for: face.id }, 'On its'), face, labels[0], sliders[0], labels[1], sliders[1],
-            h('button', { type: 'button', class: 'main', onclick: () => this.pick(now()) }, 'Point here'));
+        fill(this.form, h('p', {}, h('strong', {}, name)), h('label', { for: face.id }, 'On its'), face, labels[0], sliders[0],
+            labels[1], sliders[1], h('button', { type: 'button', class: 'main', onclick: () => this.pick(now()) }, 'Point here'));
     }
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid_section: the wood that a plane cuts. manifold-3d trims each body by the plane; the triangles that lie in it are the cut wood. */
+/* solid_section: the wood that a plane cuts. manifold-3d trims each body by the plane; the triangles that lie in it are the cut
+ * wood. */
 import Module, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
 import type { Kind, Spot } from './solid_data.js';
 
@@ -8,7 +9,8 @@ const IN_PLANE_MM = 1e-3;   // corners of 32-bit floats lie this near to the pla
 /** Cut wood in the kind's own frame: triangles, three corners each, and its outline, two ends each. */
 export interface CutWood { triangles: Float32Array; outline: Float32Array }
 
-/** Trimmed bodies leave a closed skin; what of it is new is the cut wood. Corners are counted to find the lines that only one triangle has. */
+/** Trimmed bodies leave a closed skin; what of it is new is the cut wood. Corners are counted to find the lines that only one
+ *  triangle has. */
 function cutWoodOf(trimmed: Manifold, original: number, normal: Spot, offset: number): CutWood {
     const mesh = trimmed.getMesh(), numbers: number[] = [], sides = new Map<string, [number, number]>();
     const at = (point: number): Spot => {
@@ -31,7 +33,8 @@ function cutWoodOf(trimmed: Manifold, original: number, normal: Spot, offset: nu
             });
         }
     }
-    return { triangles: new Float32Array(numbers), outline: new Float32Array([...sides.values()].flatMap(([a, b]) => [...at(a), ...at(b)])) };
+    const outline = [...sides.values()].flatMap(([a, b]) => [...at(a), ...at(b)]);
+    return { triangles: new Float32Array(numbers), outline: new Float32Array(outline) };
 }
 
 /** Keeps the bodies of kinds in the library's memory, which is not the browser's to free: call forget(). */
@@ -63,7 +66,8 @@ export class Sections {
         return known;
     }
 
-    /** What of the kind the plane cuts, the side that the normal shows being kept: normal . p = offset in the kind's frame. Null: it cannot be told. */
+    /** What of the kind the plane cuts, the side that the normal shows being kept: normal . p = offset in the kind's frame.
+     *  Null: it cannot be told. */
     cut(kind: Kind, normal: Spot, offset: number): CutWood | null {
         const { body, original } = this.bodyOf(kind);
         if (!body) return null;

@@ -8,7 +8,9 @@ import type { Kind, Spot } from './solid_data.js';
 export const ROLES = 4;
 
 /** order: which triangle of the kind the n-th of the skin is; those of one role stand together. */
-export interface Shapes { skin: BufferGeometry; lines: BufferGeometry; short: BufferGeometry | null; order: number[]; curves: Curves }
+export interface Shapes {
+    skin: BufferGeometry; lines: BufferGeometry; short: BufferGeometry | null; order: number[]; curves: Curves;
+}
 
 function roleOf(kind: Kind, triangle: number): number {
     if (kind.bought) return 3;

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* solid_stage: the bodies on a canvas: what stands where, what a plane has cut, what lies under the pointer. It knows nothing of buttons
- * and lists. Nothing is drawn unless something has changed. */
+/* solid_stage: the bodies on a canvas: what stands where, what a plane has cut, what lies under the pointer. It knows nothing of
+ * buttons and lists. Nothing is drawn unless something has changed. */
 import {
-    AmbientLight, Box3, BufferAttribute, DirectionalLight, Group, LineSegments, Matrix4, Mesh, OrthographicCamera, Plane, Points, Raycaster,
-    Scene, Vector2, Vector3, WebGLRenderer,
+    AmbientLight, Box3, BufferAttribute, DirectionalLight, Group, LineSegments, Matrix4, Mesh, OrthographicCamera, Plane, Points,
+    Raycaster, Scene, Vector2, Vector3, WebGLRenderer,
 } from 'three';
 import { type Kind, type Solids, type Spot, type Stood, goneBy, outOfFace } from './solid_data.js';
 import { Eye, type Look } from './solid_eye.js';
@@ -15,16 +15,17 @@ const RATIO_MOST = 2;      // pixels of the screen for each of the page: more is
 const TOUCH_MM = 0.05;     // a body that comes no farther over a plane only touches it
 const HATCH_PART = 90;     // of the whole's size between lines of hatching
 
-/** A thing that stands: its group holds its skin, lines, short grain and, where a section passes, the cut wood. away: all of it lies on
- *  the side that the section takes off. */
+/** A thing that stands: its group holds its skin, lines, short grain and, where a section passes, the cut wood. away: all of it
+ *  lies on the side that the section takes off. */
 export interface Thing {
     stood: Stood; kind: Kind; group: Group; skin: Mesh; home: Matrix4; shown: boolean; away: boolean; cut: Group | null;
     outline: LineSegments | null;
 }
-/** What lies under the pointer: a side of the blank (source 0), or a wall or bottom of the cut cuts[source - 1]. spot: in the piece's
- *  frame, mm. */
+/** What lies under the pointer: a side of the blank (source 0), or a wall or bottom of the cut cuts[source - 1]. spot: in the
+ *  piece's frame, mm. */
 export interface Hit { thing: Thing; face: number; source: number; spot: Spot }
-/** A plane square to an axis of the whole, `part` of the way through it, 0 to 1. greater: what has greater coordinates is kept. */
+/** A plane square to an axis of the whole, `part` of the way through it, 0 to 1. greater: what has greater coordinates is
+ *  kept. */
 export interface SectionPlane { axis: 0 | 1 | 2; part: number; greater: boolean }
 
 export class Stage {
@@ -144,7 +145,7 @@ export class Stage {
         const box = new Box3(), corner = new Vector3();
         for (const { group, kind: { size } } of this.things)
             for (let c = 0; c < 8; c += 1)
-                box.expandByPoint(corner.set(c & 1 ? size[0] : 0, c & 2 ? size[1] : 0, c & 4 ? size[2] : 0).applyMatrix4(group.matrix));
+                box.expandByPoint(corner.fromArray(size.map((n, k) => (c >> k & 1 ? n : 0))).applyMatrix4(group.matrix));
         return box;
     }
 
@@ -208,7 +209,8 @@ export class Stage {
 
     /** Hatching is one for all bodies, but leans the other way in every second, so that neighbours are told apart. */
     private hatchPlaces(thing: Thing, triangles: Float32Array, axis: number): Float32Array {
-        const places = new Float32Array(triangles.length / 3 * 2), spot = new Vector3(), lean = this.things.indexOf(thing) % 2 ? -1 : 1;
+        const places = new Float32Array(triangles.length / 3 * 2), spot = new Vector3(),
+            lean = this.things.indexOf(thing) % 2 ? -1 : 1;
         for (let i = 0; i < triangles.length / 3; i += 1) {
             spot.fromArray(triangles, 3 * i).applyMatrix4(thing.group.matrix);
             places[2 * i] = lean * spot.getComponent((axis + 1) % 3) / this.pitch;
@@ -245,17 +247,21 @@ export class Stage {
         this.ask();
     }
 
-    /** What lies under a place of the canvas, in pixels of the page from its upper left corner. Null: nothing, or wood that is cut. */
+    /** What lies under a place of the canvas, in pixels of the page from its upper left corner. Null: nothing, or wood that is
+     *  cut. */
     under(x: number, y: number): Hit | null {
         const { width, height } = this.canvas.getBoundingClientRect(), ray = new Raycaster();
         ray.setFromCamera(new Vector2(2 * x / width - 1, 1 - 2 * y / height), this.camera);
-        const seen = this.things.filter(({ group }) => group.visible).flatMap(({ skin, cut }) => (cut ? [skin, cut.children[0]] : [skin]));
+        const seen = this.things.filter(({ group }) => group.visible).flatMap(({ skin, cut }) =>
+            (cut ? [skin, cut.children[0]] : [skin]));
         for (const hit of ray.intersectObjects(seen, false)) {
             const thing = this.things.find(({ skin }) => skin === hit.object);
             if (!thing) return null;
             if (this.plane && this.clip.distanceToPoint(hit.point) < 0) continue;
-            const triangle = this.shapes.get(thing.kind)?.order[hit.faceIndex ?? 0] ?? 0, spot = thing.group.worldToLocal(hit.point.clone());
-            return { thing, face: thing.kind.face[triangle], source: thing.kind.source[triangle], spot: [spot.x, spot.y, spot.z] };
+            const triangle = this.shapes.get(thing.kind)?.order[hit.faceIndex ?? 0] ?? 0,
+                spot = thing.group.worldToLocal(hit.point.clone());
+            return { thing, face: thing.kind.face[triangle], source: thing.kind.source[triangle],
+                spot: [spot.x, spot.y, spot.z] };
         }
         return null;
     }
@@ -333,7 +339,8 @@ export class Stage {
         for (const { kind, group, outline } of this.things) {
             const curves = this.shapes.get(kind)?.curves;
             if (!curves || !outline) continue;
-            const own = toward.clone().transformDirection(group.matrix.clone().invert()), places = outline.geometry.getAttribute('position');
+            const own = toward.clone().transformDirection(group.matrix.clone().invert()),
+                places = outline.geometry.getAttribute('position');
             outline.geometry.setDrawRange(0, curves.outlines([own.x, own.y, own.z], places.array as Float32Array) / 3);
             places.needsUpdate = true;
         }

@@ -28,7 +28,8 @@ static void put_group(tw_sink *sink, const unsigned char *bytes, size_t count)
 {
     static const char digits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
     uint32_t bits = (uint32_t)bytes[0] << 16 | (count > 1 ? (uint32_t)bytes[1] << 8 : 0) | (count > 2 ? bytes[2] : 0);
-    const char text[4] = { digits[bits >> 18], digits[bits >> 12 & 63], count > 1 ? digits[bits >> 6 & 63] : '=', count > 2 ? digits[bits & 63] : '=' };
+    const char text[4] = { digits[bits >> 18], digits[bits >> 12 & 63], count > 1 ? digits[bits >> 6 & 63] : '=',
+        count > 2 ? digits[bits & 63] : '=' };
     tw_put(sink, text, sizeof text);
 }
 

@@ -19,7 +19,8 @@ typedef struct tw_standing_list {
 /// The pieces of a net and the parts of its joints. apart: drawn apart in the order of taking apart, each as far as its step
 /// goes and a gap beyond; what goes the same way earlier goes farther. Parts of glued joints stay where they are.
 tw_standing_list tw_standing_of(tw_arena *arena, const tw_bodies *bodies, const tw_space *space, int net, bool apart);
-/// By how much a step of taking apart, counted from 0, moves its pieces in a picture drawn apart; 0, 0, 0 when it only frees them.
+/// By how much a step of taking apart, counted from 0, moves its pieces in a picture drawn apart; 0, 0, 0 when it only frees
+/// them.
 tw_spot tw_apart_by(const tw_net *net, size_t step);
 
 #endif

@@ -104,8 +104,10 @@ static const char *short_words(const teller *t, const tw_piece_wood *wood, const
 {
     double along = r->volume_mm3 / r->area_mm2;
     return tw_format(t->arena, "between %s and %s: %s along the grain but %s high, so it may split off",
-                     tw_bound_words(t->arena, t->in->job, wood->cuts.cuts, r->from_cut, true), tw_bound_words(t->arena, t->in->job, wood->cuts.cuts, r->to_cut, false),
-                     tw_length_text(t->arena, along, t->in->job->figures), tw_length_text(t->arena, along / r->hold, t->in->job->figures));
+                     tw_bound_words(t->arena, t->in->job, wood->cuts.cuts, r->from_cut, true),
+                     tw_bound_words(t->arena, t->in->job, wood->cuts.cuts, r->to_cut, false),
+                     tw_length_text(t->arena, along, t->in->job->figures),
+                     tw_length_text(t->arena, along / r->hold, t->in->job->figures));
 }
 
 static void put_boxes(teller *t, const tw_piece_wood *wood, int region)
@@ -195,7 +197,8 @@ static bool moves(const tw_move *move, int instance)
     return false;
 }
 
-/* What step k does to a thing: to a piece, or to a part that is carried by it and, when its own joint is freed, leaves it by `own`. */
+/* What step k does to a thing: to a piece, or to a part that is carried by it and, when its own joint is freed, leaves it by
+ * `own`. */
 typedef struct thing { int carrier, plan; tw_spot own; } thing;
 
 static tw_spot step_by(const group *g, size_t k, const thing *of)
@@ -329,9 +332,11 @@ static const char *note_words(const teller *t)
     const char *note = "";
     if (!space || space->too_many) return "there are too many pieces to be placed: nothing stands together";
     for (int n = 0; n < space->net_count; n++)
-        if (!space->nets[n].ordered && space->nets[n].count > 1) note = "no order of taking apart was found for all of it: what has none stays together";
+        if (!space->nets[n].ordered && space->nets[n].count > 1)
+            note = "no order of taking apart was found for all of it: what has none stays together";
     for (int i = 0; i < t->in->job->piece_count; i++)
-        if (t->bodies->pieces[i]->triangle_count == 0) note = tw_format(t->arena, "nothing is left of %s", t->in->job->pieces[i].name);
+        if (t->bodies->pieces[i]->triangle_count == 0)
+            note = tw_format(t->arena, "nothing is left of %s", t->in->job->pieces[i].name);
     return note;
 }
 

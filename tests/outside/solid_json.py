@@ -4,10 +4,11 @@
 
     solid_json.py DUMP JOB.yaml...        prints TAP. DUMP prints {"job": job.json, "chord_mm": n, "solids": ...}
 
-The skin of each kind is closed: every edge of its triangles is met by one that runs back. The volume within, by the divergence theorem
-(sum of a . (b x c) / 6 over the triangles), is the volume in job.json, which is reckoned along the fibres; a chord lies within chord_mm
-of its arc, so that the two may differ by chord_mm times the area. A triangle of a side of the blank lies in that side. Poses are those
-of job.json; what a step moves, and that it moves at least as far as it must, is what job.json's orders of taking apart say.
+The skin of each kind is closed: every edge of its triangles is met by one that runs back. The volume within, by the divergence
+theorem (sum of a . (b x c) / 6 over the triangles), is the volume in job.json, which is reckoned along the fibres; a chord lies
+within chord_mm of its arc, so that the two may differ by chord_mm times the area. A triangle of a side of the blank lies in that
+side. Poses are those of job.json; what a step moves, and that it moves at least as far as it must, is what job.json's orders of
+taking apart say.
 """
 import base64
 import json
@@ -31,7 +32,8 @@ def numbers(text, kind, across=1):
 
 def read_kind(kind):
     return (numbers(kind["points"], "<f4", 3).astype(float), numbers(kind["triangles"], "<u4", 3).astype(int),
-            numbers(kind["source"], "<u2").astype(int), numbers(kind["face"], "u1").astype(int), numbers(kind["edges"], "<u4", 2).astype(int))
+            numbers(kind["source"], "<u2").astype(int), numbers(kind["face"], "u1").astype(int),
+            numbers(kind["edges"], "<u4", 2).astype(int))
 
 
 def is_closed(triangles):
@@ -67,16 +69,20 @@ def edges_are_edges(triangles, edges):
 def look_over_kind(kind, volume, chord):
     points, triangles, source, face, edges = read_kind(kind)
     name = kind["name"]
-    case(kind["closed"] and is_closed(triangles) and len(set(triangles.ravel())) == len(points), f"{name}: the skin is closed and has no loose point")
-    case(len(source) == len(face) == len(triangles) > 0 and source.max() <= len(kind["cuts"]) and face.max() < 6, f"{name}: every triangle has its source and face")
+    case(kind["closed"] and is_closed(triangles) and len(set(triangles.ravel())) == len(points),
+        f"{name}: the skin is closed and has no loose point")
+    case(len(source) == len(face) == len(triangles) > 0 and source.max() <= len(kind["cuts"]) and face.max() < 6,
+        f"{name}: every triangle has its source and face")
     case(sides_are_sides(kind, points, triangles, source, face), f"{name}: what is of the blank lies in the blank's sides")
     case(len(edges) > 0 and edges_are_edges(triangles, edges), f"{name}: lines run along edges")
-    case(points.min() > -5e-3 and np.all(points.max(axis=0) < np.array(kind["size"]) + 5e-3), f"{name}: nothing stands out of the blank")
+    case(points.min() > -5e-3 and np.all(points.max(axis=0) < np.array(kind["size"]) + 5e-3),
+        f"{name}: nothing stands out of the blank")
     _, size = normals(points, triangles)
     a, b, c = (points[triangles[:, k]] - points[0] for k in range(3))
     within = np.einsum("ij,ij->", a, np.cross(b, c)) / 6
     if volume is not None:
-        case(abs(within - volume) < chord * size.sum() / 2, f"{name}: skin and fibres hold the same volume: {within:.0f} and {volume:.0f} mm3")
+        case(abs(within - volume) < chord * size.sum() / 2,
+            f"{name}: skin and fibres hold the same volume: {within:.0f} and {volume:.0f} mm3")
     else:
         case(0 < within < np.prod(kind["size"]) * 1.0001, f"{name}: a part holds no more than its blank")
 
@@ -85,9 +91,12 @@ def look_over_short_grain(kind, told):
     same = len(kind["short"]) == len(told)
     for short, other in zip(kind["short"], told):
         boxes = numbers(short["boxes"], "<f4", 6).astype(float)
-        least, most = (np.array([other[k][c] for c in ("from_left_end_mm", "from_face_edge_mm", "from_back_mm")]) for k in ("least", "most"))
-        same = same and abs(np.prod(boxes[:, 3:] - boxes[:, :3], axis=1).sum() - other["volume_mm3"]) < 1e-3 * other["volume_mm3"] + 0.1
-        same = same and np.abs(boxes[:, :3].min(axis=0) - least).max() < 1e-3 and np.abs(boxes[:, 3:].max(axis=0) - most).max() < 1e-3
+        least, most = (np.array([other[k][c] for c in ("from_left_end_mm", "from_face_edge_mm", "from_back_mm")])
+            for k in ("least", "most"))
+        volume = np.prod(boxes[:, 3:] - boxes[:, :3], axis=1).sum()
+        same = same and abs(volume - other["volume_mm3"]) < 1e-3 * other["volume_mm3"] + 0.1
+        same = same and np.abs(boxes[:, :3].min(axis=0) - least).max() < 1e-3
+        same = same and np.abs(boxes[:, 3:].max(axis=0) - most).max() < 1e-3
         same = same and other["from"] in short["words"] and other["to"] in short["words"]
     case(same, f"{kind['name']}: its {len(told)} places of short grain are those of job.json, box by box")
 
@@ -98,14 +107,20 @@ def look_over_poses(solids, space):
     good = sorted(p["name"] for p in pieces) == sorted(told)
     for s in pieces:
         other, matrix = told[s["name"]], np.array(s["matrix"]).reshape(4, 3)
-        good = good and s["number"] == other["number"] and s["group"] == other["group"] and solids["kinds"][s["kind"]]["piece"] == other["piece"]
-        good = good and np.abs(matrix - np.array([other["x_axis"], other["y_axis"], other["z_axis"], other["at_mm"]])).max() < 1e-6
+        good = good and s["number"] == other["number"] and s["group"] == other["group"]
+        good = good and solids["kinds"][s["kind"]]["piece"] == other["piece"]
+        wanted = np.array([other[key] for key in ("x_axis", "y_axis", "z_axis", "at_mm")])
+        good = good and np.abs(matrix - wanted).max() < 1e-6
     case(good, "pieces stand where job.json says")
     turns = [np.array(s["matrix"]).reshape(4, 3)[:3] for s in solids["stood"]]
-    case(all(np.abs(m @ m.T - np.eye(3)).max() < 1e-8 and np.linalg.det(m) > 0 for m in turns), "nothing is mirrored or stretched")
-    corners = [np.array(solids["kinds"][s["kind"]]["size"]) * np.array([i >> 2 & 1, i >> 1 & 1, i & 1]) @ np.array(s["matrix"]).reshape(4, 3)[:3]
-               + np.array(s["matrix"][9:]) for s in pieces for i in range(8)]
-    case(np.abs(np.min(corners, axis=0)).max() < 1e-4 and np.abs(np.max(corners, axis=0) - solids["size"]).max() < 1e-4, "the box around all pieces is `size`")
+    case(all(np.abs(m @ m.T - np.eye(3)).max() < 1e-8 and np.linalg.det(m) > 0 for m in turns),
+        "nothing is mirrored or stretched")
+    corners = []
+    for s in pieces:
+        matrix, size = np.array(s["matrix"]).reshape(4, 3), np.array(solids["kinds"][s["kind"]]["size"])
+        corners += [size * [i >> 2 & 1, i >> 1 & 1, i & 1] @ matrix[:3] + matrix[3] for i in range(8)]
+    case(np.abs(np.min(corners, axis=0)).max() < 1e-4 and np.abs(np.max(corners, axis=0) - solids["size"]).max() < 1e-4,
+        "the box around all pieces is `size`")
 
 
 def look_over_moves(solids, space):
@@ -113,26 +128,31 @@ def look_over_moves(solids, space):
     for g, group in enumerate(space["groups"]):
         for k, move in enumerate(group["taken_apart"]):
             steps.append({"number": k + 1, "group": g + 1, "words": move["text"]})
-            gone = {s["name"]: np.array(m["by"]) for s in stood for m in s["moves"] if m["step"] == before + k + 1 and s["number"] > 0}
+            gone = {s["name"]: np.array(m["by"]) for s in stood for m in s["moves"] if m["step"] == before + k + 1
+                and s["number"] > 0}
             good = good and sorted(gone) == sorted(set(move["moved"]))
             good = good and all(np.linalg.norm(by) >= move["travel_mm"] + 15 for by in gone.values())
             good = good and all(np.abs(by - list(gone.values())[0]).max() < 1e-9 for by in gone.values())
         before += len(group["taken_apart"])
     case(good, "each step moves just what job.json says, together, and farther than it must to be free")
     case(solids["steps"] == steps, f"{len(steps)} steps in the words of job.json")
-    case(all(np.abs(np.sum([m["by"] for m in s["moves"]] or [[0, 0, 0]], axis=0) - s["apart"]).max() < 1e-6 for s in stood), "moves add up to where it is drawn apart")
-    case(all(s["step"] == (s["moves"][0]["step"] if s["moves"] else 0) and [m["step"] for m in s["moves"]] == sorted({m["step"] for m in s["moves"]})
+    case(all(np.abs(np.sum([m["by"] for m in s["moves"]] or [[0, 0, 0]], axis=0) - s["apart"]).max() < 1e-6 for s in stood),
+        "moves add up to where it is drawn apart")
+    case(all(s["step"] == (s["moves"][0]["step"] if s["moves"] else 0)
+        and [m["step"] for m in s["moves"]] == sorted({m["step"] for m in s["moves"]})
              for s in stood), "moves are in order, and the first is the step")
 
 
 def look_over_parts(solids):
     """A part that leaves does so before or when what carries it goes, and in a step that says so."""
     parts = [s for s in solids["stood"] if s["number"] == 0]
-    case(all("part" in solids["kinds"][s["kind"]] and solids["kinds"][s["kind"]]["joint"] for s in parts), f"{len(parts)} parts say their joint")
+    case(all("part" in solids["kinds"][s["kind"]] and solids["kinds"][s["kind"]]["joint"] for s in parts),
+        f"{len(parts)} parts say their joint")
     words = ("knock out", "unscrew")
     freed = [s for s in parts if s["moves"] and solids["steps"][s["step"] - 1]["words"].startswith(words)]
     held = {solids["kinds"][s["kind"]]["joint"] for s in freed}
-    case(all(any(joint in t["words"] for joint in held) for t in solids["steps"] if t["words"].startswith(words)), f"{len(freed)} parts come out in the steps that free them")
+    case(all(any(joint in t["words"] for joint in held) for t in solids["steps"] if t["words"].startswith(words)),
+        f"{len(freed)} parts come out in the steps that free them")
 
 
 def look_over(dump, path):

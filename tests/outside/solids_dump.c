@@ -25,8 +25,9 @@ static tw_result *set_out(const char *path)
     const char *slash = strrchr(path, '/');
     tw_arena arena = {0};
     char *shop = many_file(tw_format(&arena, "%.*s/%s", slash ? (int)(slash - path) : 1, slash ? path : ".", named));
-    tw_result *result = !shop ? NULL : tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml",
-                                                                 .shop = shop, .shop_bytes = strlen(shop), .shop_name = "shop.yaml" });
+    tw_request request = { .job = job, .job_bytes = strlen(job), .job_name = "job.yaml",
+                           .shop = shop, .shop_bytes = shop ? strlen(shop) : 0, .shop_name = "shop.yaml" };
+    tw_result *result = shop ? tw_set_out(&request) : NULL;
     tw_arena_finish(&arena);
     free(shop);
     free(named);
