@@ -230,11 +230,16 @@ static void reckon_slack(tw_joint_context *context, tw_joint_plan *plan, tw_bolt
 static void note_areas(tw_joint_context *context, tw_joint_plan *plan, const tw_bolted *j)
 {
     bool inch = context->job->figures.style != TW_FIGURES_MM;
-    double unit = inch ? tw_square(TW_MM_PER_INCH) : 100.0;
+    double unit = inch ? tw_square(TW_MM_PER_INCH) : 100.0, hole = tw_min(j->hole, j->dl);
+    tw_arena *arena = context->arena;
     const struct { const char *key, *label; double area; const char *sum; } areas[] = {
-        { "relish_area", "wood that would shear out with the dowel", 2.0 * (j->s - j->dd / 2.0) * j->dl, "two planes, s - dd/2 long and dl wide" },
-        { "bearing_area", "end grain that the dowel bears on", j->dd * (j->dl - tw_min(j->hole, j->dl)), "dd x (dl - hole)" },
-        { "washer_area", "wood that the washer bears on", TW_PI / 4.0 * (tw_square(j->washer) - tw_square(j->hole)), "a circle of the washer less the hole" } };
+        { "relish_area", "wood that would shear out with the dowel", 2.0 * (j->s - j->dd / 2.0) * j->dl,
+          tw_format(arena, "two planes: 2 x (s - dd/2) x dl = 2 x (%s - %s/2) x %s", bare(context, j->s), bare(context, j->dd), bare(context, j->dl)) },
+        { "bearing_area", "end grain that the dowel bears on", j->dd * (j->dl - hole),
+          tw_format(arena, "dd x (dl - hole) = %s x (%s - %s)", bare(context, j->dd), bare(context, j->dl), bare(context, hole)) },
+        { "washer_area", "wood that the washer bears on", TW_PI / 4.0 * (tw_square(j->washer) - tw_square(j->hole)),
+          tw_format(arena, "a circle of the washer less the hole = pi/4 x (%s x %s - %s x %s)", bare(context, j->washer), bare(context, j->washer),
+                    bare(context, j->hole), bare(context, j->hole)) } };
     for (int i = 0; i < 3; i++)
         tw_plan_figure(context, plan, (tw_figure){ .key = tw_format(context->arena, "%s_%s", areas[i].key, inch ? "in2" : "cm2"),
             .label = tw_format(context->arena, "%s, %s", areas[i].label, inch ? "square inches" : "square centimetres"), .value = areas[i].area / unit, .unit = TW_UNIT_NONE,

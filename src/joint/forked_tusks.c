@@ -199,7 +199,8 @@ static void propose_wedge(tw_joint_context *context, tw_joint_plan *plan, tw_for
         rounded_up(f->k_least + 0.5, step_mm(context)), least, "the cutter must pass the narrow end of the housing");
     tw_plan_figure(context, plan, (tw_figure){ .key = "tusk_thickness_least", .label = "least tusk thickness there",
         .value = f->k_least, .unit = TW_UNIT_MM,
-        .sum = "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a" });
+        .sum = tw_format(arena, "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a, d = %s, c = %s, w = %s, o = %s, a = %s", tw_say(context, f->d),
+            tw_say(context, f->c), tw_say(context, f->w), tw_say(context, f->o), tw_angle_text(arena, f->alpha)) });
     f->z = tw_plan_amount(context, plan, &spec->reserve, "reserve", "reserve of driving", "z", TW_UNIT_MM, rounded_up(1.0 / tan_a, rule_step_mm(context)),
         tw_format(arena, "%s of draw / tan a", small(context, 1.0)), "for drying and wear, where the season is not reckoned");
 }

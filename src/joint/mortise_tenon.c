@@ -383,7 +383,7 @@ static void propose_width_clearance(tw_joint_context *context, tw_joint_plan *pl
         tw_format(context->arena, "w + cw = %s + %s", bare(context, m->w), bare(context, m->cw)), "");
     if (m->lean.leans) return;  // the depths follow from the angles
     note_length(context, plan, "mortise_depth", "mortise depth", "", m->depth,
-        m->through ? "through" : tw_format(context->arena, "l + room = %s + %s", bare(context, m->l), bare(context, m->room)), "");
+        m->through ? tw_format(context->arena, "through: %s", bare(context, m->d)) : tw_format(context->arena, "l + room = %s + %s", bare(context, m->l), bare(context, m->room)), "");
     m->floor = m->d - m->depth;
     if (!m->through)
         note_length(context, plan, "floor", "wood left under the mortise", "", m->floor,

@@ -110,10 +110,11 @@ static void note_angles(tw_joint_context *context, tw_joint_plan *plan, const tw
 {
     tw_arena *arena = context->arena;
     const tw_lean *lean = &m->lean;
+    const tw_mortise_spec *spec = m->spec;
     const char *rake = angle(context, lean->rake), *splay = angle(context, lean->splay);
-    note_angle(context, plan, "rake", "rake, towards the right end", lean->rake, "given", "");
+    note_angle(context, plan, "rake", "rake, towards the right end", lean->rake, spec->rake.given ? "given in the job" : "square", "");
     note_angle(context, plan, "splay", tw_format(arena, "splay, towards the %s", tw_face_words[tw_face_opposite(m->down)]),
-        lean->splay, "given", "");
+        lean->splay, spec->splay.given ? "given in the job" : "square", "");
     note_angle(context, plan, "tilt", "resultant: the tenon against square", lean->tilt,
         tw_format(arena, "tan t = sqrt(tan^2 %s + tan^2 %s)", rake, splay),
             "rake and splay as seen square on, in two views (common practice)");

@@ -170,7 +170,8 @@ static void propose_wedge(tw_joint_context *context, tw_joint_plan *plan, tw_sin
         rounded_up(SWELLING_MM / tan_a + 6.0, rule_step(context)), tw_format(arena, "%s of swelling / tan a + %s", tw_say(context, SWELLING_MM), tw_say(context, 6.0)), "it can be knocked out at its highest seat");
     s->k_least = s->mb - s->c + fall;
     tw_plan_figure(context, plan, (tw_figure){ .key = "tusk_thickness_least", .label = "least tusk thickness there",
-        .value = s->k_least, .unit = TW_UNIT_MM, .sum = "mb - c + (D/2) tan a", .rule = "the cutter must enter at the tip's side" });
+        .value = s->k_least, .unit = TW_UNIT_MM, .sum = tw_format(arena, "mb - c + (D/2) tan a = %s - %s + %s",
+            tw_say(context, s->mb), tw_say(context, s->c), tw_say(context, fall)), .rule = "the cutter must enter at the tip's side" });
     double third = THICK_SHARE * s->D, for_tip = TIP_GOOD_MM + fall + s->tip * tan_a;
     double wanted = tw_max(tw_max(third, tw_customary(context, THICK_LEAST_MM, 3.0 / 8.0)), tw_max(for_tip, s->k_least + 0.5));
     s->k = tw_plan_amount(context, plan, &spec->tusk_thickness, "tusk_thickness", "tusk thickness at the tenon's middle", "k", TW_UNIT_MM, rounded_up(wanted, fine_step(context)),
@@ -189,7 +190,9 @@ static void propose_lengths(tw_joint_context *context, tw_joint_plan *plan, tw_s
     s->head_proud = tw_plan_amount(context, plan, &spec->head_proud, "head_proud", "head proud", "", TW_UNIT_MM, head, tw_say(context, head), "wood for the mallet when all reserve is used (common practice)");
     double relish = tw_max(RELISH_SHARE * s->t, RELISH_LEAST_MM);
     s->p = tw_plan_amount(context, plan, &spec->beyond, "beyond", "tenon beyond the mortised piece", "p", TW_UNIT_MM,
-        rounded_up(s->k + fall + s->chamfer + relish, rule_step(context)), "k + (D/2) tan a + chamfer + relish", "a relish of one and a half tenon thicknesses (common practice)");
+        rounded_up(s->k + fall + s->chamfer + relish, rule_step(context)),
+        tw_format(context->arena, "k + (D/2) tan a + chamfer + relish, rounded up = %s + %s + %s + %s", tw_say(context, s->k), tw_say(context, fall),
+                  tw_say(context, s->chamfer), tw_say(context, relish)), "a relish of one and a half tenon thicknesses (common practice)");
     s->relish = s->p - s->k - fall - s->chamfer;
     s->tusk_length = s->tip + s->D + s->z + s->head_proud;
     s->tip_thickness = s->k - fall - s->tip * tan_a;

@@ -157,8 +157,10 @@ static void place(tw_joint_context *context, tw_joint_plan *plan, tw_slip *s)
     s->z = tw_plan_amount(context, plan, &spec->from_back, "from_back", "middle of the tenon from the back", "", TW_UNIT_MM, s->a.thickness_mm / 2.0, tw_format(arena, "%s / 2", tw_bare_fine(context, s->a.thickness_mm)), "");
     s->across = tw_plan_amount(context, plan, &spec->across, "across", tw_format(arena, "middle of the mortise from the %s", tw_face_words[s->down]), "", TW_UNIT_MM, s->e / 2.0, tw_format(arena, "%s / 2", tw_bare_fine(context, s->e)), "");
     double half = (s->along ? s->tm : s->wm) / 2.0;
-    tw_note_length(context, plan, "end_wall", "wall of the mortise in the end, cheek", tw_min(s->z, s->a.thickness_mm - s->z) - s->tm / 2.0, "from the mortise to the nearer of face and back", "");
-    tw_note_length(context, plan, "side_wall", "wall of the mortise in the side", tw_min(s->across, s->e - s->across) - half, "from the mortise to the nearer side", "");
+    tw_note_length(context, plan, "end_wall", "wall of the mortise in the end, cheek", tw_min(s->z, s->a.thickness_mm - s->z) - s->tm / 2.0, tw_format(arena, "to the nearer of face and back - half of the mortise = %s - %s",
+        tw_bare_fine(context, tw_min(s->z, s->a.thickness_mm - s->z)), tw_bare_fine(context, s->tm / 2.0)), "");
+    tw_note_length(context, plan, "side_wall", "wall of the mortise in the side", tw_min(s->across, s->e - s->across) - half, tw_format(arena, "to the nearer side - half of the mortise = %s - %s",
+        tw_bare_fine(context, tw_min(s->across, s->e - s->across)), tw_bare_fine(context, half)), "");
 }
 
 /* ---- the plan ---- */

@@ -115,7 +115,7 @@ static void add_figures(tw_joint_context *context, tw_joint_plan *plan, const tw
         .rule = "from the left end" });
     tw_plan_figure(context, plan, (tw_figure){ .key = "to", .label = "ends", .value = a->to_mm, .unit = TW_UNIT_MM,
         .sum = a->spec->to.given ? "given in the job"
-        : "length - where it begins", .rule = a->spec->to.given ? "from the left end" : "alike at both ends" });
+        : tw_format(arena, "length - where it begins = %s - %s", tw_bare_fine(context, a->to_mm + a->from_mm), tw_bare_fine(context, a->from_mm)), .rule = a->spec->to.given ? "from the left end" : "alike at both ends" });
     tw_plan_figure(context, plan, (tw_figure){ .key = "chord", .label = "chord", .symbol = "c", .value = s.chord_mm,
         .unit = TW_UNIT_MM,
         .sum = tw_format(arena, "%s - %s", tw_bare_fine(context, a->to_mm), tw_bare_fine(context, a->from_mm)) });
@@ -127,7 +127,7 @@ static void add_figures(tw_joint_context *context, tw_joint_plan *plan, const tw
             .rule = "chords that cross: half the chord squared = rise x (2 x radius - rise)" });
     tw_plan_figure(context, plan, (tw_figure){ .key = "half_angle", .label = "half of the arc's angle", .value = s.half_rad,
         .unit = TW_UNIT_RAD,
-        .sum = "2 atan(2 h / c)", .rule = "so steeply it leaves the edge" });
+        .sum = tw_format(arena, "2 atan(2 h / c) = 2 atan(2 x %s / %s)", h, c), .rule = "so steeply it leaves the edge" });
     tw_plan_figure(context, plan, (tw_figure){ .key = "left", .label = "wood over the middle", .value = a->left_mm,
         .unit = TW_UNIT_MM,
         .sum = tw_format(arena, "%s - %s", tw_bare_fine(context, a->side.wide_mm), h) });

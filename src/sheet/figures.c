@@ -348,7 +348,8 @@ static void add_amount(tw_values *values, const owner *o, const tw_key *row, tw_
     value.given = amount.given;
     amount_words(values, &value, row->kind, amount.value);
     if (amount.given) value.sum = sum_of(values, written_at(o, row));
-    else if (!(row->preset != 0.0 || amount.value != 0.0)) tw_value_word(&value, "");
+    else if (row->preset != 0.0 || amount.value != 0.0) value.sum = "what holds when the job does not say it";
+    else tw_value_word(&value, "");
     tw_values_add(values, value);
 }
 
