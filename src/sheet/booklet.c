@@ -17,7 +17,7 @@
 #define PICTURE_MM     140.0
 #define FRONT_TRIES    5
 #define NUMBER_MM      2.5
-#define NUMBER_FOOT_MM 4.5   // base line over the paper's border: printers reach it, and the frame begins at 10 (common practice)
+#define NUMBER_FOOT_MM 5.2   // base line over the paper's border: printers reach it, and the frame begins at 10 (common practice)
 
 /* ---- cover ---- */
 
