@@ -16,7 +16,8 @@ static tw_changed *changed_by(const tw_request *request, const tw_fix *fix, tw_f
         if (fix->changes[i].file == file) changes[count++] = fix->changes[i].change;
     bool job = file == TW_FILE_JOB;
     tw_changed *changed = tw_change_text(&(tw_change_request){ .file = file, .text = job ? request->job : request->shop,
-        .bytes = job ? request->job_bytes : request->shop_bytes, .name = job ? request->job_name : request->shop_name, .changes = changes,
+        .bytes = job ? request->job_bytes : request->shop_bytes, .name = job ? request->job_name : request->shop_name, .changes =
+            changes,
         .change_count = count, .out_of_memory = request->out_of_memory });
     tw_arena_finish(&arena);
     return changed;
@@ -34,7 +35,8 @@ static size_t halts_of(const tw_findings *findings, const tw_finding *like)
 {
     size_t count = 0;
     for (size_t i = 0; i < findings->count; i++)
-        count += findings->items[i].level == TW_HALT && strcmp(findings->items[i].code, like->code) == 0 && strcmp(findings->items[i].about, like->about) == 0;
+        count += findings->items[i].level == TW_HALT && strcmp(findings->items[i].code, like->code) == 0 &&
+            strcmp(findings->items[i].about, like->about) == 0;
     return count;
 }
 
@@ -74,7 +76,8 @@ void tw_result_prove_fixes(tw_result *result, const tw_request *request)
         tw_finding *finding = &result->findings.items[i];
         size_t kept = 0;
         for (size_t j = 0; j < finding->fix_count; j++)
-            if (tried++ < PROVED_MOST && is_proved(result, request, finding, &finding->fixes[j])) finding->fixes[kept++] = finding->fixes[j];
+            if (tried++ < PROVED_MOST && is_proved(result, request, finding, &finding->fixes[j])) finding->fixes[kept++] =
+                finding->fixes[j];
         finding->fix_count = kept;
     }
 }

@@ -14,7 +14,8 @@
 
 static tw_result *set_out(const char *job, const char *shop, bool prove)
 {
-    return tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = shop, .shop_bytes = strlen(shop),
+    return tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = shop,
+        .shop_bytes = strlen(shop),
                                      .shop_name = "shop.yaml", .prove_fixes = prove });
 }
 
@@ -37,14 +38,16 @@ static char *fixed(const char *text, tw_file_kind file, const tw_fix *fix)
     size_t count = 0;
     for (size_t i = 0; i < fix->change_count; i++)
         if (fix->changes[i].file == file) changes[count++] = fix->changes[i].change;
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = file, .text = text, .bytes = strlen(text), .name = "text", .changes = changes,
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = file, .text = text, .bytes = strlen(text), .name = "text",
+        .changes = changes,
                                                                .change_count = count });
     char *copy = tw_changed_is_good(changed) ? strdup(tw_changed_text(changed, NULL)) : NULL;
     tw_changed_free(changed);
     return copy;
 }
 
-static void hold_fix(const char *whose, const char *job, const char *shop, const tw_result *before, const tw_result_finding *finding, const tw_fix *fix)
+static void hold_fix(const char *whose, const char *job, const char *shop, const tw_result *before,
+    const tw_result_finding *finding, const tw_fix *fix)
 {
     char *job_after = fixed(job, TW_FILE_JOB, fix), *shop_after = fixed(shop, TW_FILE_SHOP, fix);
     if (!job_after || !shop_after) fail_msg("%s: \"%s\" cannot be made", whose, fix->label);
@@ -54,7 +57,8 @@ static void hold_fix(const char *whose, const char *job, const char *shop, const
         fail_msg("%s: \"%s\" leaves %s of %s: %s", whose, fix->label, finding->code, finding->about, finding->what);
     for (size_t i = 0; i < tw_result_finding_count(after); i++) {
         tw_result_finding f = tw_result_finding_at(after, i);
-        if (strcmp(f.level, "halt") == 0 && count_like(after, f.code, f.about, "halt") > count_like(before, f.code, f.about, "halt"))
+        if (strcmp(f.level, "halt") == 0 && count_like(after, f.code, f.about, "halt") > count_like(before, f.code, f.about,
+            "halt"))
             fail_msg("%s: \"%s\" brings %s: %s", whose, fix->label, f.code, f.what);
     }
     tw_result_free(after);
@@ -128,7 +132,8 @@ static void every_fix_of_the_combined_jobs_clears_its_finding(void **state)
     for (struct dirent *entry; (entry = readdir(folder));) {
         char path[512];
         snprintf(path, sizeof path, "tests/combined/%s", entry->d_name);
-        if (strstr(entry->d_name, ".yaml")) hold_files(path, strstr(path, "inches") ? "examples/joints/shop-inches.yaml" : "examples/joints/shop.yaml", &t);
+        if (strstr(entry->d_name, ".yaml")) hold_files(path, strstr(path, "inches") ? "examples/joints/shop-inches.yaml"
+            : "examples/joints/shop.yaml", &t);
     }
     closedir(folder);
     assert_true(t.jobs > 5 && t.fixes > 0);
@@ -165,7 +170,8 @@ static const char *amount_text(const tw_figure *figure, double factor, char text
 static void spoil(const char *job, const char *shop, const char *const *path, const char *value, tally *t)
 {
     tw_change change = { .kind = TW_CHANGE_SET, .path = path, .path_count = 3, .value = value };
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = job, .bytes = strlen(job), .name = "job.yaml", .changes = &change,
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = job, .bytes = strlen(job),
+        .name = "job.yaml", .changes = &change,
                                                                .change_count = 1 });
     if (tw_changed_is_good(changed)) {
         char whose[300];
@@ -187,7 +193,8 @@ static void spoil_joints(const char *job_path, const char *shop_path, check_seed
             const tw_figure *figure = &sound->plans[p].figures[f];
             if (!figure->row || figure->row->kind == TW_KEY_LENGTHS || check_random(seed) % one_in != 0) continue;
             char text[64];
-            const char *const path[] = { p < sound->job->joint_count ? "joints" : "profiles", sound->job->joints[p].name, figure->row->name };
+            const char *const path[] = { p < sound->job->joint_count ? "joints" : "profiles", sound->job->joints[p].name,
+                figure->row->name };
             spoil(job, shop, path, amount_text(figure, factors[check_random(seed) % 4], text), t);
         }
     for (int p = 0; p < sound->job->piece_count; p++) {
@@ -211,7 +218,8 @@ static void spoil_joints(const char *job_path, const char *shop_path, check_seed
 static void most_halts_of_an_amount_out_of_bounds_come_with_a_fix_and_all_fixes_hold(void **state)
 {
     (void)state;
-    static const char *const joints[] = { "cross-dowel-and-bolt", "cross-lap", "drawbored-peg", "finger-joint", "housed-bridle", "housing", "mortise-and-tenon",
+    static const char *const joints[] = { "cross-dowel-and-bolt", "cross-lap", "drawbored-peg", "finger-joint", "housed-bridle",
+        "housing", "mortise-and-tenon",
         "raked-post", "single-tusk", "sliding-dovetail", "slip-tenon", "through-dovetail" };
     check_seed seed = { 20261 };
     tally t = { 0 };
@@ -231,13 +239,15 @@ static void most_halts_of_an_amount_out_of_bounds_come_with_a_fix_and_all_fixes_
 
 #define PIECES "job: test\nunits: mm\npieces:\n  post: {count: 2, length: 655, width: 110, thickness: 45}\n" \
     "  rail: {count: 1, length: 1200, width: 70, thickness: 28}\njoints:\n"
-#define MORTISED(more) PIECES "  rail to post:\n    kind: mortise and tenon\n    tenon: rail\n    ends: both\n    into: post\n    from: back\n    at: 300\n" more
+#define MORTISED(more) PIECES "  rail to post:\n    kind: mortise and tenon\n    tenon: rail\n    ends: both\n    into: post\n" \
+    "    from: back\n    at: 300\n" more
 
 static const tw_finding *found(const tw_result *result, const char *code)
 {
     for (size_t i = 0; i < result->findings.count; i++)
         if (strcmp(result->findings.items[i].code, code) == 0) return &result->findings.items[i];
-    for (size_t i = 0; i < result->findings.count; i++) print_error("%s: %s\n", result->findings.items[i].code, result->findings.items[i].what);
+    for (size_t i = 0; i < result->findings.count; i++) print_error("%s: %s\n", result->findings.items[i].code,
+        result->findings.items[i].what);
     fail_msg("%s is not found", code);
     return NULL;
 }
@@ -265,7 +275,8 @@ static void a_tenon_too_thick_is_offered_a_third_and_the_proposed_value(void **s
     assert_string_equal(fix->changes[0].change.path[2], "tenon thickness");
     assert_string_equal(fix->changes[0].change.value, "9.3 mm");
     bool removed = false;
-    for (size_t i = 0; i < finding->fix_count; i++) removed = removed || finding->fixes[i].changes[0].change.kind == TW_CHANGE_REMOVE;
+    for (size_t i = 0; i < finding->fix_count; i++) removed = removed ||
+        finding->fixes[i].changes[0].change.kind == TW_CHANGE_REMOVE;
     assert_true(removed);
     tw_result_free(result);
 }
@@ -273,9 +284,12 @@ static void a_tenon_too_thick_is_offered_a_third_and_the_proposed_value(void **s
 static void a_size_that_must_not_be_smaller_is_rounded_up(void **state)
 {
     (void)state;
-    static const char *const job = "job: test\nunits: in\npieces:\n  post: {count: 2, length: 26, width: 4 1/2, thickness: 1 3/4}\n"
-        "  rail: {count: 1, length: 3 1/2, width: 2 3/4, thickness: 1 1/8}\njoints:\n  rail to post: {kind: mortise and tenon, tenon: rail, ends: both,"
-        " into: post, from: back, at: 12, depth: 1.7 in}\n";  // 3.4 in of tenons and 10 mm of body: 3.794 in; the next sixty-fourth is 3 51/64
+    static const char *const job = "job: test\nunits: in\npieces:\n"
+        "  post: {count: 2, length: 26, width: 4 1/2, thickness: 1 3/4}\n"
+        "  rail: {count: 1, length: 3 1/2, width: 2 3/4, thickness: 1 1/8}\njoints:\n"
+        "  rail to post: {kind: mortise and tenon, tenon: rail, ends: both,"
+        // 3.4 in of tenons and 10 mm of body: 3.794 in; the next sixty-fourth is 3 51/64
+        " into: post, from: back, at: 12, depth: 1.7 in}\n";
     tw_result *result = set_out(job, SHOP_MM, false);
     const tw_fix *fix = fix_labelled(found(result, "tenons-meet"), "Make rail 3 51/64 in long");
     assert_string_equal(fix->changes[0].change.value, "3 51/64 in");
@@ -293,8 +307,10 @@ static void a_loop_that_stays_open_is_closed_to_a_hair(void **state)
     tw_result_free(sound);
     static const char *const box = "job: frame\nunits: mm\npieces:\n  stile: {count: 2, length: 700, width: 60, thickness: 40}\n"
         "  high rail: {length: 500, width: 60, thickness: 30}\n  low rail: {length: 493.7, width: 60, thickness: 30}\njoints:\n"
-        "  high rail to stile: {kind: mortise and tenon, tenon: high rail, ends: both, into: stile, from: face edge, at: 600, depth: 30}\n"
-        "  low rail to stile: {kind: mortise and tenon, tenon: low rail, ends: both, into: stile, from: face edge, at: 100, depth: 30}\n";
+        "  high rail to stile: {kind: mortise and tenon, tenon: high rail, ends: both, into: stile, from: face edge, "
+        "at: 600, depth: 30}\n"
+        "  low rail to stile: {kind: mortise and tenon, tenon: low rail, ends: both, into: stile, from: face edge, "
+        "at: 100, depth: 30}\n";
     tw_result *open = set_out(box, SHOP_MM, true);
     const tw_finding *finding = found(open, "loop-open");
     assert_true(finding->fix_count >= 1);
@@ -318,7 +334,8 @@ static void counts_that_differ_are_matched_on_either_side(void **state)
 {
     (void)state;
     tw_result *result = set_out("job: test\nunits: mm\npieces:\n  post: {count: 3, length: 655, width: 110, thickness: 45}\n"
-        "  rail: {count: 3, length: 1200, width: 70, thickness: 28}\njoints:\n  rail to post: {kind: mortise and tenon, tenon: rail, ends: both, into: post,"
+        "  rail: {count: 3, length: 1200, width: 70, thickness: 28}\njoints:\n"
+        "  rail to post: {kind: mortise and tenon, tenon: rail, ends: both, into: post,"
         " from: back, at: 300}\n", SHOP_MM, false);  // 6 ends in 3 places
     const tw_finding *finding = found(result, "counts-differ");
     fix_labelled(finding, "Make 6 of post");
@@ -331,7 +348,8 @@ static void counts_that_differ_are_matched_on_either_side(void **state)
 static void a_fix_that_does_not_hold_is_dropped_when_proved(void **state)
 {
     (void)state;
-    static const char *const job = MORTISED("    cutter: eight\n    tenon thickness: 3\n");  // no cutter is so small, whatever is left out
+    // no cutter is so small, whatever is left out
+    static const char *const job = MORTISED("    cutter: eight\n    tenon thickness: 3\n");
     tw_result *offered = set_out(job, SHOP_MM, false), *proved = set_out(job, SHOP_MM, true);
     size_t before = 0, after = 0;
     for (size_t i = 0; i < offered->findings.count; i++) before += offered->findings.items[i].fix_count;
@@ -348,7 +366,8 @@ static void a_value_that_was_measured_is_not_to_be_mended_in_the_text(void **sta
     static const char *const job = MORTISED("    tenon thickness: 19\n");
     const char *const path[] = { "joints", "rail to post", "tenon thickness" };
     const tw_measured measured = { TW_FILE_JOB, path, 3, 18.6 };
-    tw_result *result = tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = SHOP_MM, .shop_bytes = strlen(SHOP_MM),
+    tw_result *result = tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = SHOP_MM,
+        .shop_bytes = strlen(SHOP_MM),
         .shop_name = "shop.yaml", .measured = &measured, .measured_count = 1 });
     assert_int_equal(found(result, "tenon-thick")->fix_count, 0);
     tw_result_free(result);

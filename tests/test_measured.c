@@ -21,12 +21,14 @@ static const char *const JOB =
 
 static tw_result *as_built(const char *job, const tw_measured *measured, size_t count)
 {
-    return tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = SHOP_MM, .shop_bytes = strlen(SHOP_MM),
+    return tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = SHOP_MM,
+        .shop_bytes = strlen(SHOP_MM),
                                      .shop_name = "shop.yaml", .measured = measured, .measured_count = count });
 }
 
-#define OF_JOB(mm, ...) { TW_FILE_JOB, (const char *const[]){ __VA_ARGS__ }, sizeof((const char *const[]){ __VA_ARGS__ }) / sizeof(char *), mm }
-#define OF_SHOP(mm, ...) { TW_FILE_SHOP, (const char *const[]){ __VA_ARGS__ }, sizeof((const char *const[]){ __VA_ARGS__ }) / sizeof(char *), mm }
+#define WORDS(...) (const char *const[]){ __VA_ARGS__ }, sizeof((const char *const[]){ __VA_ARGS__ }) / sizeof(char *)
+#define OF_JOB(mm, ...) { TW_FILE_JOB, WORDS(__VA_ARGS__), mm }
+#define OF_SHOP(mm, ...) { TW_FILE_SHOP, WORDS(__VA_ARGS__), mm }
 
 static const tw_finding *found(const tw_result *result, const char *code)
 {
@@ -91,7 +93,8 @@ static void an_item_of_a_list_is_measured_alone(void **state)
 static void bare_numbers_of_an_inch_job_do_not_turn_a_measurement_into_inches(void **state)
 {
     (void)state;
-    static const char *const inches = "job: bar\nunits: in\npieces:\n  bar: {length: 20, width: 2, thickness: 1-1/2, timber: \"Oak, white\"}\n";
+    static const char *const inches =
+        "job: bar\nunits: in\npieces:\n  bar: {length: 20, width: 2, thickness: 1-1/2, timber: \"Oak, white\"}\n";
     const tw_measured measured[] = { OF_JOB(37.0, "pieces", "bar", "thickness") };
     tw_result *result = as_built(inches, measured, 1);
     CHECK_NEAR(result->job->pieces[0].thickness.value, 37.0, 1e-9);
@@ -102,7 +105,8 @@ static void bare_numbers_of_an_inch_job_do_not_turn_a_measurement_into_inches(vo
 static void a_cutter_that_was_never_measured_is_drawn_as_sold(void **state)
 {
     (void)state;
-    const tw_measured measured[] = { OF_SHOP(7.94, "cutters", "eight", "measured"), OF_SHOP(15.97, "followers", "sixteen", "measured") };
+    const tw_measured measured[] = { OF_SHOP(7.94, "cutters", "eight", "measured"),
+        OF_SHOP(15.97, "followers", "sixteen", "measured") };
     tw_result *result = as_built(JOB, measured, 2);
     assert_non_null(result->shop);
     CHECK_NEAR(result->shop->cutters[0].d_mm, 7.94, 1e-9);
@@ -127,7 +131,8 @@ static void the_last_measurement_of_a_value_counts(void **state)
 static void what_stands_nowhere_any_more_is_left_aside_with_a_note(void **state)
 {
     (void)state;
-    const tw_measured measured[] = { OF_JOB(37.0, "pieces", "leg", "thickness"), OF_JOB(5.0, "pieces", "post", "depth"), OF_JOB(5.0, "pieces", "post"),
+    const tw_measured measured[] = { OF_JOB(37.0, "pieces", "leg", "thickness"), OF_JOB(5.0, "pieces", "post", "depth"),
+        OF_JOB(5.0, "pieces", "post"),
                                      OF_SHOP(8.0, "cutters", "nine", "measured"), OF_SHOP(8.0, "pins", "ten", "measured") };
     tw_result *result = as_built(JOB, measured, 5);
     assert_non_null(result->job);
@@ -146,7 +151,8 @@ static void what_stands_nowhere_any_more_is_left_aside_with_a_note(void **state)
 static void a_fault_in_the_drawn_value_is_still_told(void **state)
 {
     (void)state;
-    static const char *const job = "job: bar\npieces:\n  bar: {length: 20, width: 2, thickness: twelve, timber: \"Oak, white\"}\n";
+    static const char *const job = "job: bar\npieces:\n"
+        "  bar: {length: 20, width: 2, thickness: twelve, timber: \"Oak, white\"}\n";
     const tw_measured measured[] = { OF_JOB(37.0, "pieces", "bar", "thickness") };
     tw_result *result = as_built(job, measured, 1);
     assert_int_equal(tw_result_state(result), TW_STATE_WRONG);
@@ -181,7 +187,8 @@ static void findings_keep_the_places_of_the_makers_text(void **state)
         "job: rack\npieces:\n"
         "  post:  {count: 2, length: 600, width: 60, thickness: 3 * 12 mm, timber: \"Oak, white\"}\n"
         "  rail:  {count: 1, length: 500, width: 60, thickness: 20, timber: Unknown wood}\n"
-        "joints:\n  rail to post: {kind: mortise and tenon, tenon: rail, ends: both, into: post, from: face, at: 200, tenon thickness: 19}\n";
+        "joints:\n  rail to post: {kind: mortise and tenon, tenon: rail, ends: both, into: post, from: face, at: 200, "
+        "tenon thickness: 19}\n";
     const tw_measured measured[] = { OF_JOB(35.123456, "pieces", "post", "thickness") };
     tw_result *plain = as_built(job, NULL, 0), *built = as_built(job, measured, 1);
     assert_true(plain->findings.count > 1);

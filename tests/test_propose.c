@@ -18,7 +18,8 @@ static int finish(void **state) { (void)state; tw_arena_finish(&arena); return 0
 
 static tw_request request_of(const char *job)
 {
-    return (tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = SHOP_MM, .shop_bytes = strlen(SHOP_MM), .shop_name = "shop.yaml" };
+    return (tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = SHOP_MM,
+        .shop_bytes = strlen(SHOP_MM), .shop_name = "shop.yaml" };
 }
 
 static const tw_proposal *proposed(const char *job, tw_pointed a, tw_pointed b, size_t *count)
@@ -38,7 +39,8 @@ static const tw_proposal *of_kind(const tw_proposal *items, size_t count, const 
 
 static const char *changed_text(const char *job, const tw_change *changes, size_t count)
 {
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = job, .bytes = strlen(job), .name = "job.yaml",
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = job, .bytes = strlen(job),
+        .name = "job.yaml",
                                                                .changes = changes, .change_count = count });
     for (size_t i = 0; i < tw_changed_finding_count(changed); i++) print_error("%s\n", tw_changed_finding_at(changed, i).what);
     assert_true(tw_changed_is_good(changed));
@@ -54,9 +56,11 @@ static void an_end_at_a_side_takes_the_joints_of_an_end(void **state)
     (void)state;
     size_t count;
     const tw_proposal *items = proposed(PIECES, RAIL_END, (tw_pointed){ "post", TW_SIDE_BACK, 300.4, 54.0 }, &count);
-    static const char *const kinds[] = { "mortise and tenon", "forked tusks", "single tusk", "slip tenon", "cross dowel and bolt" };
+    static const char *const kinds[] = { "mortise and tenon", "forked tusks", "single tusk", "slip tenon",
+        "cross dowel and bolt" };
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) of_kind(items, count, kinds[i]);
-    for (size_t i = 0; i < count; i++) assert_true(strcmp(items[i].kind, "edge lap") != 0 && strcmp(items[i].kind, "finger joint") != 0);
+    for (size_t i = 0; i < count; i++) assert_true(strcmp(items[i].kind, "edge lap") != 0 &&
+        strcmp(items[i].kind, "finger joint") != 0);
 }
 
 static void a_proposal_made_reads_as_what_it_says(void **state)
@@ -97,7 +101,8 @@ static void away_from_the_middle_the_place_across_is_kept(void **state)
 static void one_piece_for_one_end_is_joined_at_the_end_pointed_at(void **state)
 {
     (void)state;
-    static const char *const job = "job: stand\nunits: mm\npieces:\n  post: {length: 655, width: 110, thickness: 45}\n  rail: {length: 900, width: 70, thickness: 28}\n";
+    static const char *const job = "job: stand\nunits: mm\npieces:\n  post: {length: 655, width: 110, thickness: 45}\n"
+        "  rail: {length: 900, width: 70, thickness: 28}\n";
     size_t count;
     const tw_proposal *items = proposed(job, RAIL_END, (tw_pointed){ "post", TW_SIDE_BACK, 300.0, 55.0 }, &count);
     CHECK_HOLDS(changed_text(job, of_kind(items, count, "mortise and tenon")->changes, 1), "ends: right");
@@ -107,13 +112,15 @@ static void two_sides_cross_in_laps_and_two_edges_in_edge_laps(void **state)
 {
     (void)state;
     size_t count;
-    const tw_proposal *items = proposed(PIECES, (tw_pointed){ "rail", TW_SIDE_BACK, 450.0, 35.0 }, (tw_pointed){ "post", TW_SIDE_FACE, 300.0, 55.0 }, &count);
+    const tw_proposal *items = proposed(PIECES, (tw_pointed){ "rail", TW_SIDE_BACK, 450.0, 35.0 },
+        (tw_pointed){ "post", TW_SIDE_FACE, 300.0, 55.0 }, &count);
     const tw_proposal *lap = of_kind(items, count, "cross lap");
     const char *text = changed_text(PIECES, lap->changes, 1);
     CHECK_HOLDS(text, "over at: 450 mm");
     CHECK_HOLDS(text, "under at: 300 mm");
     CHECK_HOLDS(text, "under side: face");
-    items = proposed(PIECES, (tw_pointed){ "side", TW_SIDE_FACE_EDGE, 200.0, 8.0 }, (tw_pointed){ "front", TW_SIDE_BACK_EDGE, 130.0, 8.0 }, &count);
+    items = proposed(PIECES, (tw_pointed){ "side", TW_SIDE_FACE_EDGE, 200.0, 8.0 },
+        (tw_pointed){ "front", TW_SIDE_BACK_EDGE, 130.0, 8.0 }, &count);
     of_kind(items, count, "edge lap");
 }
 
@@ -121,7 +128,8 @@ static void two_ends_meet_in_the_corners_of_a_box(void **state)
 {
     (void)state;
     size_t count;
-    const tw_proposal *items = proposed(PIECES, (tw_pointed){ "side", TW_SIDE_RIGHT_END, 0.0, 0.0 }, (tw_pointed){ "front", TW_SIDE_LEFT_END, 0.0, 0.0 }, &count);
+    const tw_proposal *items = proposed(PIECES, (tw_pointed){ "side", TW_SIDE_RIGHT_END, 0.0, 0.0 },
+        (tw_pointed){ "front", TW_SIDE_LEFT_END, 0.0, 0.0 }, &count);
     const tw_proposal *finger = of_kind(items, count, "finger joint");
     CHECK_HOLDS(finger->label, "all corners of a box");
     CHECK_HOLDS(changed_text(PIECES, finger->changes, 1), "into ends: both");
@@ -131,7 +139,8 @@ static void two_ends_meet_in_the_corners_of_a_box(void **state)
 static void a_name_that_is_taken_gets_a_number(void **state)
 {
     (void)state;
-    static const char *const job = PIECES "joints:\n  rail to post: {kind: mortise and tenon, tenon: rail, ends: both, into: post, from: face, at: 100}\n";
+    static const char *const job = PIECES "joints:\n"
+        "  rail to post: {kind: mortise and tenon, tenon: rail, ends: both, into: post, from: face, at: 100}\n";
     size_t count;
     const tw_proposal *items = proposed(job, RAIL_END, (tw_pointed){ "post", TW_SIDE_BACK, 300.0, 55.0 }, &count);
     assert_string_equal(of_kind(items, count, "slip tenon")->name, "rail to post 2");
@@ -153,24 +162,29 @@ static void what_brings_no_halt_stands_before_what_brings_one(void **state)
 static void inch_jobs_get_places_in_eighths(void **state)
 {
     (void)state;
-    static const char *const job = "job: stand\nunits: in\npieces:\n  post: {count: 2, length: 26, width: 4 1/2, thickness: 1 3/4}\n  rail: {length: 36, width: 2 3/4, thickness: 1 1/8}\n";
+    static const char *const job = "job: stand\nunits: in\npieces:\n"
+        "  post: {count: 2, length: 26, width: 4 1/2, thickness: 1 3/4}\n  rail: {length: 36, width: 2 3/4, thickness: 1 1/8}\n";
     size_t count;
     const tw_proposal *items = proposed(job, RAIL_END, (tw_pointed){ "post", TW_SIDE_BACK, 300.0, 57.0 }, &count);
-    CHECK_HOLDS(changed_text(job, of_kind(items, count, "mortise and tenon")->changes, 1), "at: 11 3/4 in");  // 300 mm = 11.811 in
+    // 300 mm = 11.811 in
+    CHECK_HOLDS(changed_text(job, of_kind(items, count, "mortise and tenon")->changes, 1), "at: 11 3/4 in");
 }
 
 static void nothing_is_proposed_where_nothing_can_be(void **state)
 {
     (void)state;
     size_t count;
-    tw_pointed side = { "post", TW_SIDE_BACK, 300.0, 55.0 }, same = { "post", TW_SIDE_RIGHT_END, 0.0, 0.0 }, unknown = { "leg", TW_SIDE_RIGHT_END, 0.0, 0.0 };
+    tw_pointed side = { "post", TW_SIDE_BACK, 300.0, 55.0 }, same = { "post", TW_SIDE_RIGHT_END, 0.0, 0.0 }, unknown =
+        { "leg", TW_SIDE_RIGHT_END, 0.0, 0.0 };
     assert_null(proposed(PIECES, same, side, &count));
     assert_int_equal(count, 0);
     assert_null(proposed(PIECES, unknown, side, &count));
     assert_null(proposed("job: [", RAIL_END, side, &count));
     assert_null(proposed(PIECES, (tw_pointed){ "rail", 9, 0.0, 0.0 }, side, &count));
-    assert_null(proposed(PIECES, (tw_pointed){ "rail", TW_SIDE_RIGHT_END, 0.0, 0.0 }, (tw_pointed){ "post", TW_SIDE_BACK, NAN, 0.0 }, &count));
-    assert_null(proposed(PIECES, (tw_pointed){ "rail", TW_SIDE_BACK, 450.0, 35.0 }, (tw_pointed){ "post", TW_SIDE_FACE_EDGE, 300.0, 22.0 }, &count));
+    assert_null(proposed(PIECES, (tw_pointed){ "rail", TW_SIDE_RIGHT_END, 0.0, 0.0 },
+        (tw_pointed){ "post", TW_SIDE_BACK, NAN, 0.0 }, &count));
+    assert_null(proposed(PIECES, (tw_pointed){ "rail", TW_SIDE_BACK, 450.0, 35.0 },
+        (tw_pointed){ "post", TW_SIDE_FACE_EDGE, 300.0, 22.0 }, &count));
 }
 
 /* ---- removal ---- */
@@ -187,7 +201,8 @@ static const char *const JOINED = PIECES
 static const tw_change *removed(const char *text, const char *section, const char *name, size_t *count)
 {
     tw_findings findings = { .arena = &arena };
-    const tw_job *job = tw_job_read(&arena, tw_text_of(text), "job.yaml", tw_joint_formats(&arena), tw_joint_kind_count, &findings);
+    const tw_job *job = tw_job_read(&arena, tw_text_of(text), "job.yaml", tw_joint_formats(&arena), tw_joint_kind_count,
+        &findings);
     if (!job) fail_msg("%s", findings.items[0].what);
     return tw_removal(&arena, job, section, name, count);
 }
@@ -221,7 +236,8 @@ static void a_joint_a_profile_and_an_amount_go_alone(void **state)
 static void what_is_not_there_takes_nothing_out(void **state)
 {
     (void)state;
-    static const char *const names[][2] = { { "pieces", "corners" }, { "joints", "rail" }, { "joints", "eased rail" }, { "spacers", "rail" }, { "pieces", "" } };
+    static const char *const names[][2] = { { "pieces", "corners" }, { "joints", "rail" }, { "joints", "eased rail" },
+        { "spacers", "rail" }, { "pieces", "" } };
     for (size_t i = 0; i < 5; i++) {
         size_t count = 7;
         assert_null(removed(JOINED, names[i][0], names[i][1], &count));
@@ -232,10 +248,12 @@ static void what_is_not_there_takes_nothing_out(void **state)
 static void what_others_reckon_with_is_not_taken_out_in_silence(void **state)
 {
     (void)state;
-    static const char *const job = "job: stand\npieces:\n  post: {length: 655, width: 110, thickness: 45}\n  rail: {length: post.length, width: 70, thickness: 28}\n";
+    static const char *const job = "job: stand\npieces:\n  post: {length: 655, width: 110, thickness: 45}\n"
+        "  rail: {length: post.length, width: 70, thickness: 28}\n";
     size_t count;
     const tw_change *changes = removed(job, "pieces", "post", &count);
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = job, .bytes = strlen(job), .name = "job.yaml", .changes = changes, .change_count = count });
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = job, .bytes = strlen(job),
+        .name = "job.yaml", .changes = changes, .change_count = count });
     assert_false(tw_changed_is_good(changed));
     CHECK_HOLDS(tw_changed_finding_at(changed, 0).what, "post");
     tw_changed_free(changed);
@@ -246,8 +264,10 @@ static void what_others_reckon_with_is_not_taken_out_in_silence(void **state)
 static void lengths_are_written_as_the_job_gives_sizes_and_to_the_side_asked(void **state)
 {
     (void)state;
-    tw_job mm = { .figures = { TW_FIGURES_MM, 1, 64 } }, parts = { .figures = { TW_FIGURES_FRACTION, 0, 64 }, .inch_sizes = true },
-           inch = { .figures = { TW_FIGURES_INCH, 3, 64 }, .inch_sizes = true }, shown_in_inches = { .figures = { TW_FIGURES_INCH, 3, 64 } };
+    tw_job mm = { .figures = { TW_FIGURES_MM, 1, 64 } }, parts = { .figures = { TW_FIGURES_FRACTION, 0, 64 },
+        .inch_sizes = true },
+           inch = { .figures = { TW_FIGURES_INCH, 3, 64 }, .inch_sizes = true }, shown_in_inches =
+               { .figures = { TW_FIGURES_INCH, 3, 64 } };
     assert_string_equal(tw_job_written_length(&arena, &mm, 13.912, TW_ROUND_UP), "14 mm");
     assert_string_equal(tw_job_written_length(&arena, &mm, 13.912, TW_ROUND_DOWN), "13.9 mm");
     assert_string_equal(tw_job_written_length(&arena, &mm, 13.90000001, TW_ROUND_UP), "13.9 mm");

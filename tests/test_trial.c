@@ -25,8 +25,9 @@ static void set_up(const char *job, const char *shop)
     "  rail: {count: 1, length: 1200, width: 70, thickness: 28}\njoints:\n"
 #define FORKED(more) PIECES "  rail to post:\n    kind: forked tusks\n    tenon: rail\n" \
     "    through: post\n    from: back\n    at: 300\n    tenon width: 38\n    beyond: 58\n" more
-#define MORTISED(more) PIECES "  rail to post:\n    kind: mortise and tenon\n    tenon: rail\n    ends: both\n    into: post\n    from: back\n    at: 300\n" \
-    "    tenon thickness: 10.5\n    cutter: eight\n    follower: sixteen\n    tenon cutter: eight\n    tenon follower: sixteen\n" more
+#define MORTISED(more) PIECES "  rail to post:\n    kind: mortise and tenon\n    tenon: rail\n    ends: both\n    into: post\n" \
+    "    from: back\n    at: 300\n    tenon thickness: 10.5\n    cutter: eight\n    follower: sixteen\n    tenon cutter: eight\n" \
+    "    tenon follower: sixteen\n" more
 
 static tw_trial_ask ask_of(const char *work, tw_trial_of of)
 {
@@ -146,12 +147,14 @@ static void the_way_of_the_template_is_the_makers(void **state)
     (void)state;
     char *turned = tw_format(&p.arena, "%s", SHOP_MM);
     tw_arena kept = {0};
-    turned = tw_format(&kept, "%.*s  copy: turned\n%s", (int)(strstr(SHOP_MM, "  ratio") - SHOP_MM), SHOP_MM, strstr(SHOP_MM, "  ratio"));
+    turned = tw_format(&kept, "%.*s  copy: turned\n%s", (int)(strstr(SHOP_MM, "  ratio") - SHOP_MM), SHOP_MM,
+        strstr(SHOP_MM, "  ratio"));
     set_up(FORKED(""), turned);
     tw_trial t = tried("housings, right hand", TW_TRIAL_ALONG, 60.0);
     expect_move(&t, "template", "to the left", 0.8);
     tw_arena_finish(&p.arena);
-    const char *back = tw_format(&kept, "%.*s  seen from: back\n%s", (int)(strstr(SHOP_MM, "  ratio") - SHOP_MM), SHOP_MM, strstr(SHOP_MM, "  ratio"));
+    const char *back = tw_format(&kept, "%.*s  seen from: back\n%s", (int)(strstr(SHOP_MM, "  ratio") - SHOP_MM), SHOP_MM,
+        strstr(SHOP_MM, "  ratio"));
     set_up(FORKED(""), back);
     t = tried("housings, right hand", TW_TRIAL_ALONG, 60.0);
     expect_move(&t, "template", "to the left", 0.8);
@@ -200,7 +203,8 @@ static void a_table_that_goes_in_steps_is_left_and_packing_takes_the_difference(
 {
     (void)state;
     tw_arena kept = {0};
-    set_up(MORTISED(""), tw_format(&kept, "%.*s  table step: 5\n%s", (int)(strstr(SHOP_MM, "  ratio") - SHOP_MM), SHOP_MM, strstr(SHOP_MM, "  ratio")));
+    set_up(MORTISED(""), tw_format(&kept, "%.*s  table step: 5\n%s", (int)(strstr(SHOP_MM, "  ratio") - SHOP_MM), SHOP_MM,
+        strstr(SHOP_MM, "  ratio")));
     tw_trial_ask ask = ask_of("mortises", TW_TRIAL_UP);
     tw_trial probe = tw_trial_made(&p.arena, &ask, NULL, 0.0);
     tw_trial t = tried("mortises", TW_TRIAL_UP, probe.dimension.wanted_mm - 0.6);
@@ -211,7 +215,8 @@ static void a_table_that_goes_in_steps_is_left_and_packing_takes_the_difference(
 
 /* ---- widths ---- */
 
-/* A pocket of 10.5 with follower 16, ratio 2. Got 10.3: 0.2 too narrow: the opening 0.4 wider, or a follower 0.4 smaller, of 15.6. */
+/* A pocket of 10.5 with follower 16, ratio 2. Got 10.3: 0.2 too narrow: the opening 0.4 wider, or a follower 0.4 smaller,
+    of 15.6. */
 static void a_narrow_pocket_wants_a_wider_opening_or_a_smaller_follower(void **state)
 {
     (void)state;
@@ -253,7 +258,9 @@ static void an_owned_follower_or_cutter_that_mends_it_is_named_first(void **stat
     (void)state;
     tw_arena kept = {0};
     const char *at = strstr(SHOP_MM, "  sixteen"), *cutters = strstr(SHOP_MM, "  eight");
-    const char *shop = tw_format(&kept, "%.*s  seven seven: {diameter: 7.7, cutting length: 32, shank: 8, plunges: yes}\n%.*s  sixteen six: {diameter: 16.6, length: 12}\n%s",
+    const char *shop = tw_format(&kept,
+        "%.*s  seven seven: {diameter: 7.7, cutting length: 32, shank: 8, plunges: yes}\n"
+        "%.*s  sixteen six: {diameter: 16.6, length: 12}\n%s",
         (int)(cutters - SHOP_MM), SHOP_MM, (int)(at - cutters), cutters, at);
     set_up(MORTISED(""), shop);
     tw_trial_ask ask = ask_of("mortises", TW_TRIAL_MEASURE);
@@ -304,7 +311,7 @@ static void what_is_pared_or_marked_again_is_said_in_words(void **state)
 
 /* Turned over, 15.2 and 14.8 from the same side: the cut lies 0.2 too far from the side that lay down. Table 0.2 up; the
  * template 2/2 x 0.4 = 0.4, down, for the cutter is to come down. */
-static void centring_is_half_of_the_flip_difference_at_the_table_and_half_the_ratio_times_it_at_the_template(void **state)
+static void centring_halves_the_flip_difference_at_the_table_and_takes_half_the_ratio_of_it_at_the_template(void **state)
 {
     (void)state;
     set_up(FORKED(""), SHOP_MM);
@@ -408,7 +415,8 @@ static void hold_all_works_of(const char *job_path, const char *shop_path)
     set_up(job, shop);
     for (int s = 0; s < setups.count; s++) {
         const tw_work *work = &p.plans[setups.items[s].plan].works[setups.items[s].work];
-        tw_trial_ask ask = { p.job, p.shop, p.plans, &templates, &setups, setups.items[s].plan, setups.items[s].work, s, TW_TRIAL_MEASURE };
+        tw_trial_ask ask = { p.job, p.shop, p.plans, &templates, &setups, setups.items[s].plan, setups.items[s].work, s,
+            TW_TRIAL_MEASURE };
         size_t count;
         const tw_trial_dimension *all = tw_trial_dimensions(&p.arena, &ask, &count);
         if (count == 0 || all[0].of != TW_TRIAL_MEASURE) fail_msg("%s: \"%s\" has nothing to measure", job_path, work->name);
@@ -418,9 +426,11 @@ static void hold_all_works_of(const char *job_path, const char *shop_path)
                 double got = far == 1 ? all[i].most_mm + 0.5 : tw_max(0.0, all[i].least_mm - 0.5);
                 tw_trial t = tw_trial_made(&p.arena, &ask, NULL, got);
                 assert_true(t.ok);
-                bool left = ask.of == TW_TRIAL_MEASURE && work->answer.by == TW_BY_NOTHING;  // the tails of dovetails are left: the pins follow them
+                // the tails of dovetails are left: the pins follow them
+                bool left = ask.of == TW_TRIAL_MEASURE && work->answer.by == TW_BY_NOTHING;
                 if (!left && t.move_count == 0) fail_msg("%s: \"%s\": nothing answers for %s", job_path, work->name, all[i].what);
-                for (size_t m = 0; m < t.move_count; m++) assert_true(t.moves[m].by_mm > 0.0 && isfinite(t.moves[m].by_mm) && t.moves[m].sum[0] && t.moves[m].way[0]);
+                for (size_t m = 0; m < t.move_count; m++) assert_true(t.moves[m].by_mm > 0.0 && isfinite(t.moves[m].by_mm) &&
+                    t.moves[m].sum[0] && t.moves[m].way[0]);
             }
         }
     }
@@ -432,7 +442,8 @@ static void hold_all_works_of(const char *job_path, const char *shop_path)
 static void every_copied_work_of_the_examples_knows_what_answers_for_its_dimension(void **state)
 {
     (void)state;
-    static const char *const mm[] = { "cross-dowel-and-bolt", "cross-lap", "drawbored-peg", "edge-lap", "finger-joint", "housed-bridle", "housing",
+    static const char *const mm[] = { "cross-dowel-and-bolt", "cross-lap", "drawbored-peg", "edge-lap", "finger-joint",
+        "housed-bridle", "housing",
         "mortise-and-tenon", "raked-post", "splayed-legs", "single-tusk", "sliding-dovetail", "slip-tenon", "through-dovetail" };
     for (size_t i = 0; i < sizeof mm / sizeof *mm; i++) {
         tw_arena kept = {0};
@@ -460,7 +471,8 @@ int main(void)
         cmocka_unit_test_teardown(a_slot_as_wide_as_its_cutter_has_no_stop_to_move, finish),
         cmocka_unit_test_teardown(a_fence_that_serves_both_cheeks_moves_by_half, finish),
         cmocka_unit_test_teardown(what_is_pared_or_marked_again_is_said_in_words, finish),
-        cmocka_unit_test_teardown(centring_is_half_of_the_flip_difference_at_the_table_and_half_the_ratio_times_it_at_the_template, finish),
+        cmocka_unit_test_teardown(
+            centring_halves_the_flip_difference_at_the_table_and_takes_half_the_ratio_of_it_at_the_template, finish),
         cmocka_unit_test_teardown(the_table_moved_as_said_the_cut_lies_in_the_middle, finish),
         cmocka_unit_test_teardown(a_cut_that_is_not_to_lie_in_the_middle_is_not_centred, finish),
         cmocka_unit_test_teardown(within_its_limits_nothing_is_moved, finish),

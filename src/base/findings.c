@@ -37,7 +37,8 @@ tw_change tw_change_copy(tw_arena *arena, tw_change change)
     tw_entry *entries = TW_NEW_ARRAY(arena, tw_entry, change.entry_count);
     for (size_t i = 0; i < change.entry_count; i++) {
         const tw_entry *e = &change.entries[i];
-        entries[i] = (tw_entry){ word_copy(arena, e->key), word_copy(arena, e->value), words_copy(arena, e->list, e->list_count), e->list_count };
+        entries[i] = (tw_entry){ word_copy(arena, e->key), word_copy(arena, e->value), words_copy(arena, e->list, e->list_count),
+            e->list_count };
     }
     change.path = words_copy(arena, change.path, change.path_count);
     change.value = word_copy(arena, change.value);
@@ -92,7 +93,8 @@ void tw_find_fix_by(tw_findings *findings, const char *label, tw_file_kind file,
 void tw_find_fix(tw_findings *findings, const char *label, tw_file_kind file, const char *const *path, size_t path_count,
                  const char *value)
 {
-    tw_find_fix_by(findings, label, file, (tw_change){ .kind = TW_CHANGE_SET, .path = path, .path_count = path_count, .value = value });
+    tw_find_fix_by(findings, label, file, (tw_change){ .kind = TW_CHANGE_SET, .path = path, .path_count = path_count,
+        .value = value });
 }
 
 /* ---- the list ---- */

@@ -80,7 +80,8 @@ static bool stood_before(const tw_result *before, const tw_finding *finding)
 {
     for (size_t i = 0; i < before->findings.count; i++) {
         const tw_finding *old = &before->findings.items[i];
-        if (old->level == finding->level && strcmp(old->code, finding->code) == 0 && strcmp(old->about, finding->about) == 0) return true;
+        if (old->level == finding->level && strcmp(old->code, finding->code) == 0 &&
+            strcmp(old->about, finding->about) == 0) return true;
     }
     return false;
 }
@@ -88,8 +89,8 @@ static bool stood_before(const tw_result *before, const tw_finding *finding)
 /* The first new halt, "" when there is none; NULL when the job cannot be set out with the changes. */
 static const char *try_it(const proposing *p, const tw_change *changes, size_t count)
 {
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = p->request->job, .bytes = p->request->job_bytes,
-        .name = p->request->job_name, .changes = changes, .change_count = count, .out_of_memory = p->request->out_of_memory });
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = p->request->job,
+        .bytes = p->request->job_bytes, .name = p->request->job_name, .changes = changes, .change_count = count, .out_of_memory = p->request->out_of_memory });
     const char *halt = NULL;
     if (tw_changed_is_good(changed)) {
         tw_request request = *p->request;
@@ -106,17 +107,20 @@ static const char *try_it(const proposing *p, const tw_change *changes, size_t c
     return halt;
 }
 
-static void propose(proposing *p, const char *kind, const char *name, const char *label, const tw_entry *entries, size_t entry_count)
+static void propose(proposing *p, const char *kind, const char *name, const char *label, const tw_entry *entries,
+    size_t entry_count)
 {
     const char **path = TW_NEW_ARRAY(p->arena, const char *, 2);
     path[0] = "joints";
     path[1] = name;
     tw_change *change = TW_NEW(p->arena, tw_change);
-    *change = tw_change_copy(p->arena, (tw_change){ .kind = TW_CHANGE_ADD, .path = path, .path_count = 2, .entries = entries, .entry_count = entry_count });
+    *change = tw_change_copy(p->arena, (tw_change){ .kind = TW_CHANGE_ADD, .path = path, .path_count = 2, .entries = entries,
+        .entry_count = entry_count });
     const char *halt = try_it(p, change, 1);
     if (!halt) return;
     assert(p->count < PROPOSALS_MOST);
-    p->items[p->count++] = (tw_proposal){ .kind = kind, .name = name, .label = label, .halt = halt, .changes = change, .change_count = 1 };
+    p->items[p->count++] = (tw_proposal){ .kind = kind, .name = name, .label = label, .halt = halt, .changes = change,
+        .change_count = 1 };
 }
 
 /* ---- an end at a side ---- */
@@ -147,14 +151,17 @@ static const char *across_of(const proposing *p, spot side)
 
 static void propose_end(proposing *p, const end_kind *kind, spot end, spot side)
 {
-    const char *ends = both_ends(end, side) ? "both" : end_word(end), *at = round_length(p, side.pointed->at_mm), *across = across_of(p, side);
-    tw_entry entries[] = { { .key = "kind", .value = kind->kind }, { .key = kind->end_key, .value = end.piece->name }, { .key = "ends", .value = ends },
-        { .key = kind->side_key, .value = side.piece->name }, { .key = "from", .value = tw_face_words[side.pointed->face] }, { .key = "at", .value = at },
+    const char *ends = both_ends(end, side) ? "both" : end_word(end), *from = tw_face_words[side.pointed->face];
+    const char *at = round_length(p, side.pointed->at_mm), *across = across_of(p, side);
+    tw_entry entries[] = { { .key = "kind", .value = kind->kind }, { .key = kind->end_key, .value = end.piece->name },
+        { .key = "ends", .value = ends }, { .key = kind->side_key, .value = side.piece->name }, { .key = "from", .value = from },
+        { .key = "at", .value = at },
         { .key = "across", .value = across } };
     size_t count = sizeof entries / sizeof *entries;
     if (!across || !kind->across) count--;
     const char *label = tw_format(p->arena, "%s: %s of %s in the %s of %s, %s from its left end", kind->words,
-        strcmp(ends, "both") == 0 ? "both ends" : tw_format(p->arena, "the %s end", ends), end.piece->name, tw_face_words[side.pointed->face], side.piece->name, at);
+        strcmp(ends, "both") == 0 ? "both ends" : tw_format(p->arena, "the %s end", ends), end.piece->name, from,
+        side.piece->name, at);
     propose(p, kind->kind, free_name(p, end.piece->name, side.piece->name), label, entries, count);
 }
 
@@ -162,11 +169,14 @@ static void propose_end(proposing *p, const end_kind *kind, spot end, spot side)
 
 static void propose_lap(proposing *p, bool edges, spot over, spot under)
 {
-    const char *kind = edges ? "edge lap" : "cross lap", *over_at = round_length(p, over.pointed->at_mm), *under_at = round_length(p, under.pointed->at_mm);
-    tw_entry entries[] = { { .key = "kind", .value = kind }, { .key = "over", .value = over.piece->name }, { .key = "over at", .value = over_at },
+    const char *kind = edges ? "edge lap" : "cross lap";
+    const char *over_at = round_length(p, over.pointed->at_mm), *under_at = round_length(p, under.pointed->at_mm);
+    tw_entry entries[] = { { .key = "kind", .value = kind }, { .key = "over", .value = over.piece->name },
+        { .key = "over at", .value = over_at },
         { .key = "over side", .value = tw_face_words[over.pointed->face] }, { .key = "under", .value = under.piece->name },
         { .key = "under at", .value = under_at }, { .key = "under side", .value = tw_face_words[under.pointed->face] } };
-    const char *label = tw_format(p->arena, "%s: %s over %s, %s and %s from their left ends", edges ? "Edge lap" : "Cross lap", over.piece->name,
+    const char *words = edges ? "Edge lap" : "Cross lap";
+    const char *label = tw_format(p->arena, "%s: %s over %s, %s and %s from their left ends", words, over.piece->name,
         under.piece->name, over_at, under_at);
     propose(p, kind, free_name(p, over.piece->name, under.piece->name), label, entries, sizeof entries / sizeof *entries);
 }
@@ -177,10 +187,12 @@ static void propose_corner(proposing *p, const char *kind, const char *key, cons
 {
     bool box = a.piece->count.value >= 2.0 && a.piece->count.value == b.piece->count.value;
     const char *a_ends = box ? "both" : end_word(a), *b_ends = box ? "both" : end_word(b);
-    tw_entry entries[] = { { .key = "kind", .value = kind }, { .key = key, .value = a.piece->name }, { .key = "ends", .value = a_ends },
+    tw_entry entries[] = { { .key = "kind", .value = kind }, { .key = key, .value = a.piece->name },
+        { .key = "ends", .value = a_ends },
         { .key = "into", .value = b.piece->name }, { .key = "into ends", .value = b_ends } };
-    const char *label = box ? tw_format(p->arena, "%s: both ends of %s and of %s, all corners of a box", words, a.piece->name, b.piece->name)
-                            : tw_format(p->arena, "%s: the %s end of %s and the %s end of %s", words, a_ends, a.piece->name, b_ends, b.piece->name);
+    const char *one = a.piece->name, *other = b.piece->name;
+    const char *label = box ? tw_format(p->arena, "%s: both ends of %s and of %s, all corners of a box", words, one, other)
+        : tw_format(p->arena, "%s: the %s end of %s and the %s end of %s", words, a_ends, one, b_ends, other);
     propose(p, kind, free_name(p, a.piece->name, b.piece->name), label, entries, sizeof entries / sizeof *entries);
 }
 
@@ -214,7 +226,8 @@ static void sort_proposals(tw_proposal *items, size_t count)
 
 static bool is_sound(const tw_pointed *pointed)
 {
-    return pointed->piece && pointed->face >= TW_SIDE_FACE && pointed->face <= TW_SIDE_RIGHT_END && isfinite(pointed->at_mm) && isfinite(pointed->across_mm);
+    return pointed->piece && pointed->face >= TW_SIDE_FACE && pointed->face <= TW_SIDE_RIGHT_END && isfinite(pointed->at_mm) &&
+        isfinite(pointed->across_mm);
 }
 
 const tw_proposal *tw_propose(tw_arena *arena, const tw_request *request, tw_pointed first, tw_pointed second, size_t *count)

@@ -45,7 +45,8 @@ const tw_change *tw_removal(tw_arena *arena, const tw_job *job, const char *sect
     for (int i = 0; i < job->piece_count; i++)
         if (strcmp(section, "pieces") == 0 && strcmp(job->pieces[i].name, name) == 0) remove_piece(&r, job, i);
     for (int i = 0; i < job->joint_count + job->profile_count; i++)
-        if (strcmp(section, section_of(job, i)) == 0 && strcmp(job->joints[i].name, name) == 0) add(&r, section, job->joints[i].name);
+        if (strcmp(section, section_of(job, i)) == 0 && strcmp(job->joints[i].name, name) == 0) add(&r, section,
+            job->joints[i].name);
     for (int i = 0; i < job->amount_count; i++)
         if (strcmp(section, "amounts") == 0 && strcmp(job->amounts[i].name, name) == 0) add(&r, section, job->amounts[i].name);
     *count = r.count;

@@ -13,7 +13,8 @@ static void check_timber(tw_joint_context *context, const tw_piece *piece)
         tw_format(context->arena, "the handbook's table has no timber named %s: movement and strength cannot be reckoned for it", piece->timber.text),
         nearest ? tw_format(context->arena, "%s is meant?", nearest) : "a name of data/wood.tsv, such as Oak, white");
     const char *const path[] = { "pieces", piece->name, "timber" };
-    if (nearest) tw_find_fix(context->findings, tw_format(context->arena, "Write `timber: %s`", nearest), TW_FILE_JOB, path, 3, nearest);
+    if (nearest) tw_find_fix(context->findings, tw_format(context->arena, "Write `timber: %s`", nearest), TW_FILE_JOB, path, 3,
+        nearest);
 }
 
 static void check_idle_pieces(tw_joint_context *context, const tw_joint_plan *plans, int plan_count)

@@ -129,7 +129,8 @@ static double bearing_mm(const profiles_check *c) { return tw_customary(c->conte
 static void fix_rise(const profiles_check *c, const tw_joint_plan *profile, const nearest *n)
 {
     const tw_amount *rise = tw_plan_amount_of(profile, "rise");
-    if (rise) tw_plan_fix(c->context, profile, rise, "Let it rise", rise->value - (least_between_mm(c) - n->mm), "", TW_ROUND_DOWN);
+    if (rise) tw_plan_fix(c->context, profile, rise, "Let it rise", rise->value - (least_between_mm(c) - n->mm), "",
+        TW_ROUND_DOWN);
 }
 
 static void say_of_joint(profiles_check *c, const tw_joint_plan *profile, const tw_joint_plan *joint, const nearest *n)

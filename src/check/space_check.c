@@ -30,7 +30,8 @@ static void fix_ring(tw_joint_context *context, const tw_joint_plan *plans, cons
     for (int i = 0; i < ring->mend_count; i++) {
         const tw_mend *mend = &ring->mends[i];
         if (mend->plan >= 0) tw_plan_fix_place_by(context, &plans[mend->plan], mend->place, mend->change_mm);
-        else tw_piece_fix_size(context, mend->piece, "length", context->job->pieces[mend->piece].length.value + mend->change_mm, TW_ROUND_NOT);
+        else tw_piece_fix_size(context, mend->piece, "length", context->job->pieces[mend->piece].length.value + mend->change_mm,
+            TW_ROUND_NOT);
     }
 }
 

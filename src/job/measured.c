@@ -45,7 +45,8 @@ static tw_node *built_node(tw_reader *reader, double value_mm, tw_place place)
 /* A cutter or follower that was never measured: its map gets the key. Returns NULL when the path is another. */
 static tw_node *never_measured(tw_reader *reader, tw_found where, const tw_measured *measured)
 {
-    bool tool = measured->file == TW_FILE_SHOP && measured->path_count == 3 && where.depth == 2 && strcmp(measured->path[2], "measured") == 0 &&
+    bool tool = measured->file == TW_FILE_SHOP && measured->path_count == 3 && where.depth == 2 &&
+        strcmp(measured->path[2], "measured") == 0 &&
                 (strcmp(measured->path[0], "cutters") == 0 || strcmp(measured->path[0], "followers") == 0);
     if (!tool || !where.parent || where.parent->kind != TW_NODE_MAP) return NULL;
     tw_node *key = TW_NEW(reader->arena, tw_node);
@@ -58,7 +59,8 @@ static tw_node *never_measured(tw_reader *reader, tw_found where, const tw_measu
 static void lay_one(tw_measures *measures, tw_reader *reader, tw_node *root, const tw_measured *measured)
 {
     tw_splicer way = { .arena = reader->arena, .root = root };
-    tw_in_force force = { .file = measured->file, .path = measured->path, .path_count = measured->path_count, .written = tw_text_of(""),
+    tw_in_force force = { .file = measured->file, .path = measured->path, .path_count = measured->path_count,
+        .written = tw_text_of(""),
                           .built_mm = measured->value_mm };
     tw_found where = tw_path_find(&way, measured->path, measured->path_count);
     bool text = where.node && where.node->kind == TW_NODE_TEXT && where.node->text.length > 0;
@@ -75,7 +77,8 @@ static void lay_one(tw_measures *measures, tw_reader *reader, tw_node *root, con
     if (!text) return;
     kept->written = where.node->text;
     where.node->built = built_node(reader, measured->value_mm, where.node->place);
-    tw_sums_add_cell(&reader->sums, (tw_cell){ .owner = -1, .key = measured->path[measured->path_count - 1], .node = where.node, .want = TW_WANT_LENGTH,
+    tw_sums_add_cell(&reader->sums, (tw_cell){ .owner = -1, .key = measured->path[measured->path_count - 1], .node = where.node,
+        .want = TW_WANT_LENGTH,
                      .least = -DRAWN_MOST_MM, .most = DRAWN_MOST_MM, .target = &kept->drawn });
     kept->drawn.given = true;
 }

@@ -36,7 +36,8 @@ struct tw_node;  // tree.h
 /// Lays those of one file over its tree. What stands nowhere in the text is a TW_NOTE "measured-nowhere" and is left aside.
 void tw_measures_lay(tw_measures *measures, tw_file_kind file, struct tw_reader *reader, struct tw_node *root);
 /// The one in force at {section, name, key}; NULL when there is none.
-tw_in_force *tw_measure_at(const tw_measures *measures, tw_file_kind file, const char *section, const char *name, const char *key);
+tw_in_force *tw_measure_at(const tw_measures *measures, tw_file_kind file, const char *section, const char *name,
+    const char *key);
 /// Is there one in force at the path, above it or below it?
 bool tw_measures_touch(const tw_measures *measures, tw_file_kind file, const char *const *path, size_t path_count);
 

@@ -22,7 +22,8 @@ static tw_figure_style style_of(const tw_job *job)
 
 double tw_job_rounded_mm(const tw_job *job, double length_mm, tw_rounding rounding)
 {
-    static const double steps[] = { [TW_FIGURES_MM] = 0.1, [TW_FIGURES_INCH] = 0.001 * TW_MM_PER_INCH, [TW_FIGURES_FRACTION] = TW_MM_PER_INCH / 64.0 };
+    static const double steps[] = { [TW_FIGURES_MM] = 0.1, [TW_FIGURES_INCH] = 0.001 * TW_MM_PER_INCH,
+        [TW_FIGURES_FRACTION] = TW_MM_PER_INCH / 64.0 };
     return stepped(length_mm, steps[style_of(job)], rounding);
 }
 

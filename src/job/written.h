@@ -6,7 +6,8 @@
 #include "job/job.h"
 
 /// To which side a value may be rounded: a least size never becomes smaller by being written.
-typedef enum tw_rounding { TW_ROUND_NEAREST, TW_ROUND_UP, TW_ROUND_DOWN, TW_ROUND_NOT } tw_rounding;  // NOT: to a millionth of a mm or in
+// NOT: to a millionth of a mm or in
+typedef enum tw_rounding { TW_ROUND_NEAREST, TW_ROUND_UP, TW_ROUND_DOWN, TW_ROUND_NOT } tw_rounding;
 
 /// The length rounded as the job's own text gives sizes: to 0.1 mm, 0.001 in, or 1/64 in where it writes fractions. What is
 /// within a millionth of a step of a round one counts as it. Example: 13.912 mm, up: 14.0.

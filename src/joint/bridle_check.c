@@ -149,11 +149,13 @@ static void check_prongs(const checker *c)
     if (b->S <= 0.1) {
         find(c, TW_HALT, &b->spec->end_room, "room-large", tw_format(arena, "room of %s past the prong's end leaves nothing of a "
             "housing %s long", say(c, b->room), say(c, tw_max(0.0, b->H))), "0.5 mm (1/64 in)");
-        tw_plan_fix(c->context, c->plan, &b->spec->end_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0), "past the prong's end", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &b->spec->end_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0),
+            "past the prong's end", TW_ROUND_NEAREST);
     } else if (b->room > ROOM_MOST_MM + HAIR_MM) {
         find(c, TW_CARE, &b->spec->end_room, "room-large", tw_format(arena, "room of %s past the prong's end stays open to be "
             "seen", say(c, b->room)), "0.5 mm (1/64 in)");
-        tw_plan_fix(c->context, c->plan, &b->spec->end_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0), "past the prong's end", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &b->spec->end_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0),
+            "past the prong's end", TW_ROUND_NEAREST);
     }
     if (b->body < BODY_LEAST_MM) {
         find(c, TW_HALT, NULL, "body-short", tw_format(arena, "of %s, %s long, only %s is left beside its prongs: they count in "
@@ -200,17 +202,20 @@ static void check_stop(const checker *c)
     if (b->H <= b->R + 0.1 || b->H <= b->depth) {
         find(c, TW_HALT, at, "stop-long", tw_format(arena, "stopped %s short, the housings are %s long across the %s of %s: the "
             "fork has no hold", say(c, b->stop), say(c, tw_max(0.0, b->H)), say(c, b->E), b->over->name), usual);
-        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short",
+            TW_ROUND_NEAREST);
         tw_plan_fix_word(c->context, c->plan, "housings", "through", "Let the housings run through");
     } else if (b->stop < LEFT_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "stop-thin", tw_format(arena, "only %s of %s is left beyond the stops: it breaks out",
             say(c, b->stop), b->over->name), tw_format(arena, "%s; or `housings: through`", usual));
-        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short",
+            TW_ROUND_NEAREST);
         tw_plan_fix_word(c->context, c->plan, "housings", "through", "Let the housings run through");
     } else if (b->stop < STOP_LEAST_MM - HAIR_MM) {
         find(c, TW_CARE, at, "stop-thin", tw_format(arena, "%s of %s left beyond the stops hardly holds the edge of the web",
             say(c, b->stop), b->over->name), usual);
-        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, at, "Stop them", tw_min(tw_customary(c->context, 12.0, 0.5), b->E / 4.0), "short",
+            TW_ROUND_NEAREST);
         tw_plan_fix_word(c->context, c->plan, "housings", "through", "Let the housings run through");
     }
 }

@@ -162,7 +162,8 @@ void tw_corner_check_fit(tw_joint_context *context, tw_joint_plan *plan, const t
         tw_plan_finding(context, plan, TW_CARE, clearance_key, "clearance-large", tw_format(arena, "a clearance of %s is loose: %s", say(&k, clearance_mm), c->glued ? "glue does not fill it" : "the corner rocks"), remedy);
     if (c->proud > PROUD_MOST_MM + HAIR_MM) {
         tw_plan_finding(context, plan, TW_CARE, proud_key, "proud-large", tw_format(arena, "ends that stand %s proud are much to plane off, across end grain", say(&k, c->proud)), "0.5 mm (1/64 in)");
-        tw_plan_fix(context, plan, proud_key, "Let the ends stand", tw_customary(context, 0.5, 1.0 / 64.0), "proud", TW_ROUND_NEAREST);
+        tw_plan_fix(context, plan, proud_key, "Let the ends stand", tw_customary(context, 0.5, 1.0 / 64.0), "proud",
+            TW_ROUND_NEAREST);
     }
 }
 

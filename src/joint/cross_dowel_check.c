@@ -70,15 +70,19 @@ static void check_bolt(const checker *c)
     if (!j->size_sold) {
         find(c, TW_CARE, &j->spec->bolt, "bolt-uncommon", tw_format(arena, "no bolt of %s is commonly sold: head, washer and thread are reckoned in its proportion", say(c, j->size.diameter)),
              "5, 6, 8, 10 or 12 mm; 1/4, 5/16, 3/8 or 1/2 in; or measure what you have and give `washer`, `counterbore` and `dowel`");
-        tw_plan_fix(c->context, c->plan, &j->spec->bolt, "Take a bolt of", j->inch ? 0.25 * TW_MM_PER_INCH * tw_max(1.0, round(j->size.diameter / (0.125 * TW_MM_PER_INCH)) / 2.0) : 2.0 * tw_max(3.0, round(j->size.diameter / 2.0)), "", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &j->spec->bolt, "Take a bolt of", j->inch
+            ? 0.25 * TW_MM_PER_INCH * tw_max(1.0, round(j->size.diameter / (0.125 * TW_MM_PER_INCH)) / 2.0)
+            : 2.0 * tw_max(3.0, round(j->size.diameter / 2.0)), "", TW_ROUND_NEAREST);
     }
     double clearance = j->hole - j->size.diameter;
     if (clearance > CLEARANCE_MOST_MM + HAIR_MM) {
         find(c, TW_CARE, &j->spec->hole_clearance, "hole-wide", tw_format(arena, "a hole %s wider than its bolt lets the rail slip under load", say(c, clearance)), "at most 1 mm (1/32 in), or pegs that carry the load");
-        tw_plan_fix(c->context, c->plan, &j->spec->hole_clearance, "Bore the hole", tw_customary(c->context, 1.0, 1.0 / 32.0), "wider than the bolt", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &j->spec->hole_clearance, "Bore the hole", tw_customary(c->context, 1.0, 1.0 / 32.0),
+            "wider than the bolt", TW_ROUND_NEAREST);
     } else if (clearance < CLEARANCE_LEAST_MM - HAIR_MM) {
         find(c, TW_CARE, &j->spec->hole_clearance, "hole-tight", tw_format(arena, "a hole only %s wider than its bolt does not let it find the thread of the cross dowel", say(c, clearance)), "0.5 mm, or 1 mm from M8 on (1/32 in)");
-        tw_plan_fix(c->context, c->plan, &j->spec->hole_clearance, "Bore the hole", tw_customary(c->context, 1.0, 1.0 / 32.0), "wider than the bolt", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &j->spec->hole_clearance, "Bore the hole", tw_customary(c->context, 1.0, 1.0 / 32.0),
+            "wider than the bolt", TW_ROUND_NEAREST);
     }
     if (j->washer < j->hole + 2.0) {
         find(c, TW_HALT, &j->spec->washer, "washer-small", tw_format(arena, "a washer of %s falls into a hole of %s", say(c, j->washer), say(c, j->hole)), tw_format(arena, "at least %s across", say(c, WASHER_BOLTS * j->size.diameter)));
@@ -100,21 +104,25 @@ static void check_counterbore(const checker *c)
     if (under < UNDER_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "post-thin-under-head", under <= 0.0 ? tw_format(arena, "counterbore and let-in end go through %s, which is %s thick there", j->into->name, say(c, j->d))
              : tw_format(arena, "only %s of %s is left between washer and rail: it breaks through", say(c, under), j->into->name), remedy);
-        tw_plan_fix(c->context, c->plan, &j->spec->counterbore, "Sink the head", tw_min(j->d / 2.0, j->d - j->h - UNDER_GOOD_MM), "", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->counterbore, "Sink the head", tw_min(j->d / 2.0, j->d - j->h - UNDER_GOOD_MM),
+            "", TW_ROUND_DOWN);
         tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", j->d - j->k - UNDER_GOOD_MM, "", TW_ROUND_DOWN);
     } else if (under < UNDER_GOOD_MM - HAIR_MM) {
         find(c, TW_CARE, at, "post-thin-under-head", tw_format(arena, "%s of %s is left between washer and rail", say(c, under), j->into->name), remedy);
-        tw_plan_fix(c->context, c->plan, &j->spec->counterbore, "Sink the head", tw_min(j->d / 2.0, j->d - j->h - UNDER_GOOD_MM), "", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->counterbore, "Sink the head", tw_min(j->d / 2.0, j->d - j->h - UNDER_GOOD_MM),
+            "", TW_ROUND_DOWN);
         tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", j->d - j->k - UNDER_GOOD_MM, "", TW_ROUND_DOWN);
     }
     if (j->k <= 0.0) return;
     if (j->kw < j->washer - HAIR_MM) {
         find(c, TW_HALT, &j->spec->counterbore_width, "counterbore-narrow", tw_format(arena, "a washer of %s does not go into a counterbore of %s", say(c, j->washer), say(c, j->kw)), tw_format(arena, "at least %s", say(c, j->washer + 1.0)));
-        tw_plan_fix(c->context, c->plan, &j->spec->counterbore_width, "Make the counterbore", j->washer + 1.0, "wide", TW_ROUND_UP);
+        tw_plan_fix(c->context, c->plan, &j->spec->counterbore_width, "Make the counterbore", j->washer + 1.0, "wide",
+            TW_ROUND_UP);
     } else if (j->spec->head.value == TW_HEAD_HEXAGON && j->kw < 1.4 * j->size.spanner) {
         find(c, TW_CARE, &j->spec->counterbore_width, "counterbore-narrow", tw_format(arena, "a socket spanner round a head of %s across its flats hardly goes into a counterbore of %s", say(c, j->size.spanner), say(c, j->kw)),
              tw_format(arena, "at least %s, or `head: socket`", say(c, 1.4 * j->size.spanner + 1.0)));
-        tw_plan_fix(c->context, c->plan, &j->spec->counterbore_width, "Make the counterbore", 1.4 * j->size.spanner + 1.0, "wide", TW_ROUND_UP);
+        tw_plan_fix(c->context, c->plan, &j->spec->counterbore_width, "Make the counterbore", 1.4 * j->size.spanner + 1.0, "wide",
+            TW_ROUND_UP);
         tw_plan_fix_word(c->context, c->plan, "head", "socket", "Take a bolt with a socket head");
     }
 }
@@ -181,7 +189,9 @@ static void check_dowel(const checker *c)
         tw_plan_fix(c->context, c->plan, &j->spec->dowel, "Take a cross dowel of", j->size.dowel, "", TW_ROUND_UP);
     }
     if (j->dl < j->dd - HAIR_MM) {
-        find(c, TW_CARE, at, "dowel-short", tw_format(arena, "a cross dowel %s long is shorter than it is thick: it bears on little wood and tips", say(c, j->dl)), tw_format(arena, "%s or more", say(c, j->dd)));
+        find(c, TW_CARE, at, "dowel-short", tw_format(arena,
+            "a cross dowel %s long is shorter than it is thick: it bears on little wood and tips", say(c, j->dl)),
+            tw_format(arena, "%s or more", say(c, j->dd)));
         tw_plan_fix(c->context, c->plan, at, "Take a cross dowel", j->dd, "long", TW_ROUND_UP);
     }
     if (j->to_axis < j->dl / 2.0 - HAIR_MM) {
@@ -201,14 +211,16 @@ static void check_dowel(const checker *c)
     if (j->s < RELISH_GOOD * j->dd - HAIR_MM) {
         find(c, j->s < RELISH_LEAST * j->dd - HAIR_MM ? TW_HALT : TW_CARE, &j->spec->dowel_from_end, "relish-short",
              tw_format(arena, "only %s of wood stands between the cross dowel and the rail's end: it shears out along the grain", say(c, tw_max(0.0, j->s - j->dd / 2.0))), tw_format(arena, "`dowel from end` of at least %s", say(c, RELISH_GOOD * j->dd)));
-        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel", RELISH_GOOD * j->dd, "from the end", TW_ROUND_UP);
+        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel", RELISH_GOOD * j->dd, "from the end",
+            TW_ROUND_UP);
     }
 }
 
 /* ---- wood beside the holes ---- */
 
 /* Returns whether there is a finding. */
-static bool check_wall(const checker *c, const tw_amount *at, double wall, double good, const char *code, const char *hole, const char *where, const char *remedy)
+static bool check_wall(const checker *c, const tw_amount *at, double wall, double good, const char *code, const char *hole,
+    const char *where, const char *remedy)
 {
     tw_arena *arena = c->context->arena;
     if (wall >= good - HAIR_MM) return false;
@@ -230,7 +242,8 @@ static void check_rail_walls(const checker *c)
     if (left < BODY_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, NULL, "holes-meet", tw_format(arena, "lengthwise holes of %s leave %s of %s between them", say(c, j->b_depth), say(c, tw_max(left, 0.0)), j->rail->name), "a longer rail, or cross dowels nearer to its ends");
         tw_piece_fix_size(c->context, j->spec->rail.index, "length", j->ends * j->b_depth + BODY_LEAST_MM, TW_ROUND_UP);
-        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel", 4.0 * j->dd, "from the end", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel", 4.0 * j->dd, "from the end",
+            TW_ROUND_DOWN);
     }
 }
 
@@ -244,7 +257,9 @@ static void check_post_walls(const checker *c)
                tw_format(arena, "the %s of %s", tw_face_words[j->across <= j->e / 2.0 ? j->down : tw_face_opposite(j->down)], j->into->name), j->spec->across.given ? tw_format(arena, "the middle: across %s", say(c, j->e / 2.0)) : "a smaller washer, or a wider piece");
     for (int i = 0; i < j->spec->at.count; i++) {
         const tw_amount *at = &j->spec->at.items[i];
-        bool near_ = check_wall(c, at, tw_min(at->value, j->b.length_mm - at->value) - wide / 2.0, tw_max(10.0, wide / 2.0), "relish-short", what, tw_format(arena, "the end of %s", j->into->name), tw_format(arena, "at least %s from the end to the bolt", say(c, tw_max(10.0, wide / 2.0) + wide / 2.0)));
+        bool near_ = check_wall(c, at, tw_min(at->value, j->b.length_mm - at->value) - wide / 2.0, tw_max(10.0, wide / 2.0),
+            "relish-short", what, tw_format(arena, "the end of %s", j->into->name),
+            tw_format(arena, "at least %s from the end to the bolt", say(c, tw_max(10.0, wide / 2.0) + wide / 2.0)));
         if (near_) tw_plan_fix_place(c->context, c->plan, at, tw_max(10.0, wide / 2.0) + wide / 2.0, j->spec->into.index);
     }
 }
@@ -259,11 +274,15 @@ static void check_let_in(const checker *c)
     if (tw_bolted_one_sided(j))
         find(c, TW_HALT, j->along ? &j->spec->from_back : &j->spec->from_edge, "let-in-one-sided", tw_format(arena, "the bolt is out of the middle of the rail's %s, so the housing lies on opposite sides of it at the two ends", j->along ? "thickness" : "width"), "the middle, or a joint of its own for each end");
     if (j->h < LET_IN_LEAST_MM) {
-        find(c, TW_CARE, &j->spec->let_in, "let-in-shallow", tw_format(arena, "an end let in by %s hardly keeps the rail from turning", say(c, j->h)), "3 to 6 mm (1/8 to 1/4 in)");
-        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", tw_customary(c->context, 5.0, 0.1875), "", TW_ROUND_NEAREST);
+        find(c, TW_CARE, &j->spec->let_in, "let-in-shallow", tw_format(arena,
+            "an end let in by %s hardly keeps the rail from turning", say(c, j->h)), "3 to 6 mm (1/8 to 1/4 in)");
+        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", tw_customary(c->context, 5.0, 0.1875), "",
+            TW_ROUND_NEAREST);
     } else if (j->h > j->d / 3.0 + HAIR_MM) {
-        find(c, TW_CARE, &j->spec->let_in, "let-in-deep", tw_format(arena, "an end let in by %s takes more than a third of %s", say(c, j->h), j->into->name), "3 to 6 mm (1/8 to 1/4 in)");
-        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", tw_min(tw_customary(c->context, 5.0, 0.1875), j->d / 3.0), "", TW_ROUND_DOWN);
+        find(c, TW_CARE, &j->spec->let_in, "let-in-deep", tw_format(arena, "an end let in by %s takes more than a third of %s",
+            say(c, j->h), j->into->name), "3 to 6 mm (1/8 to 1/4 in)");
+        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by",
+            tw_min(tw_customary(c->context, 5.0, 0.1875), j->d / 3.0), "", TW_ROUND_DOWN);
     }
 }
 
@@ -274,15 +293,20 @@ static void check_pegs_in_post(const checker *c)
     double floor_mm = j->d - j->h - j->peg_hole, reach = j->peg_spacing / 2.0 + j->peg / 2.0, good = tw_max(4.0, j->peg / 2.0);
     const char *remedy = tw_format(arena, "`peg depth` of at most %s", say(c, tw_max(0.0, j->d - j->h - FLOOR_GOOD_MM - (j->peg_hole - j->peg_depth))));
     if (floor_mm < FLOOR_LEAST_MM - HAIR_MM) {
-        find(c, TW_HALT, &j->spec->peg_depth, "peg-deep", tw_format(arena, "the holes of the pegs come out on the %s of %s", tw_face_words[j->far_], j->into->name), remedy);
-        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go", j->d - j->h - FLOOR_GOOD_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
+        find(c, TW_HALT, &j->spec->peg_depth, "peg-deep", tw_format(arena, "the holes of the pegs come out on the %s of %s",
+            tw_face_words[j->far_], j->into->name), remedy);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go",
+            j->d - j->h - FLOOR_GOOD_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
     } else if (floor_mm < FLOOR_GOOD_MM - HAIR_MM) {
-        find(c, TW_CARE, &j->spec->peg_depth, "peg-deep", tw_format(arena, "%s is left under the holes of the pegs in %s", say(c, floor_mm), j->into->name), remedy);
-        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go", j->d - j->h - FLOOR_GOOD_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
+        find(c, TW_CARE, &j->spec->peg_depth, "peg-deep", tw_format(arena, "%s is left under the holes of the pegs in %s",
+            say(c, floor_mm), j->into->name), remedy);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go",
+            j->d - j->h - FLOOR_GOOD_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
     }
     if (j->k > 0.0 && j->h + j->peg_hole > j->d - j->k - 2.0 && j->peg_spacing / 2.0 < j->kw / 2.0 + j->peg / 2.0) {
         find(c, TW_HALT, &j->spec->peg_depth, "peg-deep", "the holes of the pegs run into the counterbore", "shallower, or farther apart");
-        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go", j->d - j->k - 2.0 - j->h - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go",
+            j->d - j->k - 2.0 - j->h - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
         tw_plan_fix(c->context, c->plan, &j->spec->peg_spacing, "Set the pegs", j->kw + j->peg + 1.0, "apart", TW_ROUND_UP);
     }
     if (!j->along) check_wall(c, &j->spec->peg_spacing, tw_min(j->across, j->e - j->across) - reach, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "a side of %s", j->into->name), "a smaller `peg spacing`");
@@ -297,23 +321,31 @@ static void check_pegs_in_rail(const checker *c)
     tw_arena *arena = c->context->arena;
     double good = tw_max(4.0, j->peg / 2.0), beside = j->peg_spacing / 2.0 - j->peg / 2.0 - j->hole / 2.0, edge = tw_min(j->y, j->a.width_mm - j->y) - j->peg_spacing / 2.0 - j->peg / 2.0;
     if (j->pegs == 1) edge = j->y - j->peg_spacing / 2.0 - j->peg / 2.0;
-    bool thin = check_wall(c, &j->spec->peg_spacing, edge, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "an edge of %s", j->rail->name), "a smaller `peg spacing`");
+    bool thin = check_wall(c, &j->spec->peg_spacing, edge, good, "peg-wall-thin", "hole of a peg",
+        tw_format(arena, "an edge of %s", j->rail->name), "a smaller `peg spacing`");
     if (thin) {
         tw_plan_fix_proposed(c->context, c->plan, &j->spec->from_edge);
-        tw_plan_fix(c->context, c->plan, &j->spec->peg_spacing, "Set the pegs", j->peg_spacing - 2.0 * (good - edge), "apart", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_spacing, "Set the pegs", j->peg_spacing - 2.0 * (good - edge), "apart",
+            TW_ROUND_DOWN);
     }
-    thin = check_wall(c, &j->spec->peg, tw_min(j->z, j->a.thickness_mm - j->z) - j->peg / 2.0, good, "peg-wall-thin", "hole of a peg", tw_format(arena, "a face of %s", j->rail->name), "thinner pegs");
+    thin = check_wall(c, &j->spec->peg, tw_min(j->z, j->a.thickness_mm - j->z) - j->peg / 2.0, good, "peg-wall-thin",
+        "hole of a peg", tw_format(arena, "a face of %s", j->rail->name), "thinner pegs");
     if (thin) {
         tw_plan_fix_proposed(c->context, c->plan, &j->spec->from_back);
-        tw_plan_fix(c->context, c->plan, &j->spec->peg, "Take pegs of", 2.0 * (tw_min(j->z, j->a.thickness_mm - j->z) - good), "", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg, "Take pegs of", 2.0 * (tw_min(j->z, j->a.thickness_mm - j->z) - good), "",
+            TW_ROUND_DOWN);
     }
-    thin = check_wall(c, &j->spec->peg_spacing, beside, good, "peg-near-bolt", "hole of a peg", "the hole of the bolt", tw_format(arena, "`peg spacing` of at least %s", say(c, j->peg_spacing + 2.0 * (good - beside))));
-    if (thin) tw_plan_fix(c->context, c->plan, &j->spec->peg_spacing, "Set the pegs", j->peg_spacing + 2.0 * (good - beside), "apart", TW_ROUND_UP);
+    thin = check_wall(c, &j->spec->peg_spacing, beside, good, "peg-near-bolt", "hole of a peg", "the hole of the bolt",
+        tw_format(arena, "`peg spacing` of at least %s", say(c, j->peg_spacing + 2.0 * (good - beside))));
+    if (thin) tw_plan_fix(c->context, c->plan, &j->spec->peg_spacing, "Set the pegs", j->peg_spacing + 2.0 * (good - beside),
+        "apart", TW_ROUND_UP);
     bool in_way = !tw_bolted_level(j) || j->peg_spacing / 2.0 - j->peg / 2.0 - j->dd / 2.0 < WALL_LEAST_MM;
     if (in_way && j->peg_hole > j->s - j->dd / 2.0 - WALL_LEAST_MM) {
         find(c, TW_HALT, &j->spec->peg_depth, "peg-meets-dowel", tw_format(arena, "the holes of the pegs, %s deep, run into the cross dowel's", say(c, j->peg_hole)), "shorter pegs, or the cross dowel farther from the end");
-        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go", j->s - j->dd / 2.0 - WALL_LEAST_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
-        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel", j->peg_hole + j->dd / 2.0 + WALL_LEAST_MM, "from the end", TW_ROUND_UP);
+        tw_plan_fix(c->context, c->plan, &j->spec->peg_depth, "Let the pegs go",
+            j->s - j->dd / 2.0 - WALL_LEAST_MM - (j->peg_hole - j->peg_depth), "deep", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &j->spec->dowel_from_end, "Set the cross dowel",
+            j->peg_hole + j->dd / 2.0 + WALL_LEAST_MM, "from the end", TW_ROUND_UP);
     }
 }
 
@@ -323,7 +355,8 @@ static void check_turning(const checker *c)
     if (j->pegs == 0 && !j->spec->let_in.given) {
         find(c, TW_CARE, &j->spec->pegs, "rail-turns", tw_format(c->context->arena, "nothing keeps %s from turning on its bolt", j->rail->name), "`pegs: 2`, or `let in: 5 mm`");
         tw_plan_fix(c->context, c->plan, &j->spec->pegs, "Set", 2.0, "pegs beside the bolt", TW_ROUND_NEAREST);
-        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", tw_customary(c->context, 5.0, 0.1875), "", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &j->spec->let_in, "Let the end in by", tw_customary(c->context, 5.0, 0.1875), "",
+            TW_ROUND_NEAREST);
     }
     if (j->pegs == 1 && !j->along && j->ends == 2) {
         find(c, TW_HALT, &j->spec->pegs, "peg-one-sided", "a rail that lies across, bolted at both ends, has its single peg on opposite sides of the two bolts", "`pegs: 2`, or a joint of its own for each end");

@@ -150,7 +150,8 @@ static void check_dovetail_cutter(const checker *c)
     } else if (d->dovetail_d > tw_dovetail_gap(d) + HAIR_MM) {
         find_at(c, TW_HALT, spec->pin.given ? spec->pin.place : at, "cutter-wide", tw_format(arena, "cutter %s is %s wide at its tip, the gap between tails only %s", cutter->name, say(c, d->dovetail_d), say(c, tw_dovetail_gap(d))),
                 tw_format(arena, "`pin` of at least %s", say(c, d->q + d->dovetail_d - tw_dovetail_gap(d))));
-        tw_plan_fix(c->context, c->plan, &d->spec->pin, "Make the pins", d->q + d->dovetail_d - tw_dovetail_gap(d), "wide", TW_ROUND_UP);
+        tw_plan_fix(c->context, c->plan, &d->spec->pin, "Make the pins", d->q + d->dovetail_d - tw_dovetail_gap(d), "wide",
+            TW_ROUND_UP);
         tw_plan_fix_leave(c->context, c->plan, "dovetail cutter");
     }
 }

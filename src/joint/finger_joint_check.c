@@ -45,7 +45,8 @@ static void check_number(const checker *c)
         tw_plan_fix(c->context, c->plan, &f->spec->number, "Make", 5.0, "fingers and gaps", TW_ROUND_NEAREST);
     } else if (f->n > TW_FINGER_PLACES_MOST) {
         find(c, TW_HALT, said_of_places(f), "number-large", tw_format(arena, "%d fingers and gaps over %s", f->n, say(c, f->k.wide)), tw_format(arena, "at most %d: wider fingers", TW_FINGER_PLACES_MOST));
-        tw_plan_fix(c->context, c->plan, &f->spec->number, "Make", 2.0 * floor(f->k.wide / thinner(f) / 2.0) + 1.0, "fingers and gaps", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &f->spec->number, "Make", 2.0 * floor(f->k.wide / thinner(f) / 2.0) + 1.0,
+            "fingers and gaps", TW_ROUND_NEAREST);
     } else if (f->n % 2 == 0 && f->way != TW_FINGER_STEP) {
         find(c, TW_NOTE, &f->spec->number, "number-even", tw_format(arena, "with %d places each board has a finger at one edge and a gap at the other", f->n), "an odd number, if both edges are to be alike");
         tw_plan_fix(c->context, c->plan, &f->spec->number, "Make", f->n + 1, "fingers and gaps", TW_ROUND_NEAREST);
@@ -109,7 +110,8 @@ static void check_cutter(const checker *c)
     double deep = thicker(f) + f->k.proud;
     if (f->way == TW_FINGER_SAW) {
         if (spec->cutter.given) {
-            find_at(c, TW_CARE, spec->cutter.place, "key-idle", "`cutter` is given, but sawn fingers need none", "leave `cutter` out");
+            find_at(c, TW_CARE, spec->cutter.place, "key-idle", "`cutter` is given, but sawn fingers need none",
+                "leave `cutter` out");
             tw_plan_fix_leave(c->context, c->plan, "cutter");
         }
         return;
@@ -147,7 +149,8 @@ static void check_jig(const checker *c)
     if (fabs(f->cutter_d - f->gap) >= PIN_OFF_MM) {
         find(c, TW_HALT, said_of_places(f), "cutter-not-gap", tw_format(arena, "a stepping jig cuts gaps as wide as the cutter: %s is %s, the gaps are to be %s", c->context->shop->cutters[f->cutter].name,
              say(c, f->cutter_d), say(c, f->gap)), tw_format(arena, "`finger: %s`, or leave `finger` out", say(c, tw_max(0.0, f->cutter_d - f->c / 2.0))));
-        tw_plan_fix(c->context, c->plan, &f->spec->finger, "Make each finger", f->cutter_d - f->c / 2.0, "wide", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &f->spec->finger, "Make each finger", f->cutter_d - f->c / 2.0, "wide",
+            TW_ROUND_NEAREST);
         tw_plan_fix_leave(c->context, c->plan, "finger");
         tw_plan_fix_leave(c->context, c->plan, "number");
     } else if (f->strip_a < -HAIR_MM) {

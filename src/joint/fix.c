@@ -12,7 +12,10 @@
 /* A key of the joint, and which item of its list; item 0: no list. */
 typedef struct stand { const tw_key *row; int item; } stand;
 
-static const void *field_of(const tw_joint_plan *plan, const tw_key *row) { return (const char *)plan->joint->spec + row->offset; }
+static const void *field_of(const tw_joint_plan *plan, const tw_key *row)
+{
+    return (const char *)plan->joint->spec + row->offset;
+}
 
 static stand stand_of(const tw_joint_plan *plan, const tw_amount *amount)
 {
@@ -85,8 +88,8 @@ static path_of_four path_of(const tw_joint_context *context, const tw_joint_plan
     return path;
 }
 
-void tw_plan_fix(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *amount, const char *order, double value, const char *after,
-                 tw_rounding rounding)
+void tw_plan_fix(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *amount, const char *order, double value,
+                 const char *after, tw_rounding rounding)
 {
     stand at = stand_of(plan, amount);
     if (!at.row || !isfinite(value)) return;
@@ -123,7 +126,8 @@ void tw_plan_fix_other_word(tw_joint_context *context, const tw_joint_plan *plan
     if (!row || row->kind != TW_KEY_CHOICE) return;
     int now = ((const tw_choice *)field_of(plan, row))->value;
     for (int i = 0; row->choices[i]; i++)
-        if (i != now) tw_plan_fix_word(context, plan, key, row->choices[i], tw_format(context->arena, "Write `%s: %s`", key, row->choices[i]));
+        if (i != now) tw_plan_fix_word(context, plan, key, row->choices[i],
+            tw_format(context->arena, "Write `%s: %s`", key, row->choices[i]));
 }
 
 const tw_amount *tw_plan_amount_of(const tw_joint_plan *plan, const char *key)
@@ -135,7 +139,8 @@ const tw_amount *tw_plan_amount_of(const tw_joint_plan *plan, const char *key)
 static void take_out(tw_joint_context *context, const tw_joint_plan *plan, const tw_key *row, const char *order)
 {
     path_of_four path = path_of(context, plan, (stand){ row, 0 });
-    tw_find_fix_by(context->findings, order, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_REMOVE, .path = path.words, .path_count = path.count });
+    tw_find_fix_by(context->findings, order, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_REMOVE, .path = path.words,
+        .path_count = path.count });
 }
 
 void tw_plan_fix_leave(tw_joint_context *context, const tw_joint_plan *plan, const char *key)
@@ -166,9 +171,11 @@ void tw_plan_fix_tools(tw_joint_context *context, const tw_joint_plan *plan)
     }
     for (int i = 0; i < format->key_count; i++) {
         const tw_key *row = &format->keys[i];
-        bool by = strcmp(row->name, "by") == 0 || strcmp(row->name, "tenon by") == 0 || strcmp(row->name, "slot by") == 0 || strcmp(row->name, "made") == 0;
+        bool by = strcmp(row->name, "by") == 0 || strcmp(row->name, "tenon by") == 0 || strcmp(row->name, "slot by") == 0 ||
+            strcmp(row->name, "made") == 0;
         const char *word = has_word(row, "saw") ? "saw" : has_word(row, "by hand") ? "by hand" : NULL;
-        if (by && word) tw_plan_fix_word(context, plan, row->name, word, tw_format(context->arena, "Write `%s: %s`", row->name, word));
+        if (by && word) tw_plan_fix_word(context, plan, row->name, word,
+            tw_format(context->arena, "Write `%s: %s`", row->name, word));
     }
 }
 
@@ -193,8 +200,10 @@ void tw_plan_fix_proposed(tw_joint_context *context, const tw_joint_plan *plan, 
     stand at = stand_of(plan, amount);
     if (!at.row || at.item > 0 || at.row->required || !amount->given) return;
     const tw_figure *figure = figure_of(plan, at.row);
-    bool rule = figure && figure->has_proposed && in_range(at.row, figure->proposed) && fabs(figure->proposed - amount->value) >= SAME;
-    take_out(context, plan, at.row, rule ? tw_format(context->arena, "Take the proposed %s, %s", figure->label, figure_text(context, figure))
+    bool rule = figure && figure->has_proposed && in_range(at.row, figure->proposed) &&
+        fabs(figure->proposed - amount->value) >= SAME;
+    const char *shown = rule ? figure_text(context, figure) : "";
+    take_out(context, plan, at.row, rule ? tw_format(context->arena, "Take the proposed %s, %s", figure->label, shown)
                                          : tw_format(context->arena, "Leave `%s` out", at.row->name));
 }
 
@@ -209,7 +218,8 @@ static const tw_amount *amount_of(const tw_piece *piece, const char *key)
     return &piece->count;
 }
 
-void tw_piece_fix(tw_joint_context *context, int piece, const char *key, const char *order, double value, const char *after, tw_rounding rounding)
+void tw_piece_fix(tw_joint_context *context, int piece, const char *key, const char *order, double value, const char *after,
+    tw_rounding rounding)
 {
     const tw_piece *of = &context->job->pieces[piece];
     const tw_amount *amount = amount_of(of, key);
@@ -224,7 +234,8 @@ void tw_piece_fix(tw_joint_context *context, int piece, const char *key, const c
 void tw_piece_fix_size(tw_joint_context *context, int piece, const char *key, double value_mm, tw_rounding rounding)
 {
     const char *after = strcmp(key, "length") == 0 ? "long" : strcmp(key, "width") == 0 ? "wide" : "thick";
-    tw_piece_fix(context, piece, key, tw_format(context->arena, "Make %s", context->job->pieces[piece].name), value_mm, after, rounding);
+    tw_piece_fix(context, piece, key, tw_format(context->arena, "Make %s", context->job->pieces[piece].name), value_mm, after,
+        rounding);
 }
 
 /* count of `piece`, in one set, so that count * each comes to the other's total. */
@@ -276,7 +287,8 @@ void tw_plan_fix_place_by(tw_joint_context *context, const tw_joint_plan *plan, 
     }
 }
 
-void tw_plan_fix_apart(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double other_mm, double apart_mm, double length_mm)
+void tw_plan_fix_apart(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double other_mm,
+    double apart_mm, double length_mm)
 {
     double up = other_mm + apart_mm, down = other_mm - apart_mm;
     bool can_up = up < length_mm, can_down = down > 0.0, wants_up = at->value >= other_mm;

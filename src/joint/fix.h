@@ -22,15 +22,18 @@ const tw_amount *tw_plan_amount_of(const tw_joint_plan *plan, const char *key);
 void tw_plan_fix_without(tw_joint_context *context, const tw_joint_plan *plan, const char *key, const char *order);
 /// The same, with the order "Leave `cutter` out".
 void tw_plan_fix_leave(tw_joint_context *context, const tw_joint_plan *plan, const char *key);
-/// What a joint can do where a tool that it asks for does not serve: each cutter and follower that it names is left to the program;
+/// What a joint can do where a tool that it asks for does not serve: each cutter and follower that it names is left to the
+/// program;
 /// what it copies is sawn by hand, where its kind has a key for that.
 void tw_plan_fix_tools(tw_joint_context *context, const tw_joint_plan *plan);
-/// Leaves an amount that the job gives to the rules: "Take the proposed tenon thickness, 14.0 mm", or, where no rule proposes any,
+/// Leaves an amount that the job gives to the rules: "Take the proposed tenon thickness, 14.0 mm", or, where no rule proposes
+/// any,
 /// "Leave `stop short` out". tw_plan_finding() offers it by itself for the amount that it is about.
 void tw_plan_fix_proposed(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *amount);
 
 /// Sets a size of a piece. key: "length", "width", "thickness", "count".
-void tw_piece_fix(tw_joint_context *context, int piece, const char *key, const char *order, double value, const char *after, tw_rounding rounding);
+void tw_piece_fix(tw_joint_context *context, int piece, const char *key, const char *order, double value, const char *after,
+    tw_rounding rounding);
 /// The same for a length, width or thickness, with the order "Make the rail 1240 mm long".
 void tw_piece_fix_size(tw_joint_context *context, int piece, const char *key, double value_mm, tw_rounding rounding);
 
@@ -44,7 +47,8 @@ void tw_plan_fix_place(tw_joint_context *context, const tw_joint_plan *plan, con
 /// Moves a place of a joint, of its key `at`, counted from 0, by so much towards the right end; exactly.
 void tw_plan_fix_place_by(tw_joint_context *context, const tw_joint_plan *plan, int place, double change_mm);
 /// Moves a place away from another, to `apart_mm` from it, towards the end where it stands if there is room in `length_mm`.
-void tw_plan_fix_apart(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double other_mm, double apart_mm, double length_mm);
+void tw_plan_fix_apart(tw_joint_context *context, const tw_joint_plan *plan, const tw_amount *at, double other_mm,
+    double apart_mm, double length_mm);
 /// Ends of one piece come into places of another, and there are not as many: as many of either as the other asks for, where that
 /// comes out whole. ends: of each mover; places: in each base.
 void tw_plan_fix_counts(tw_joint_context *context, int mover, int ends, int base, int places);

@@ -199,7 +199,8 @@ static void propose_wedge(tw_joint_context *context, tw_joint_plan *plan, tw_for
         rounded_up(f->k_least + 0.5, step_mm(context)), least, "the cutter must pass the narrow end of the housing");
     tw_plan_figure(context, plan, (tw_figure){ .key = "tusk_thickness_least", .label = "least tusk thickness there",
         .value = f->k_least, .unit = TW_UNIT_MM,
-        .sum = tw_format(arena, "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a, d = %s, c = %s, w = %s, o = %s, a = %s", tw_say(context, f->d),
+        .sum = tw_format(arena, "(d/2)(1 + 1/cos a) - c + (w/2 + o - d/2) tan a, d = %s, c = %s, w = %s, o = %s, a = %s",
+            tw_say(context, f->d),
             tw_say(context, f->c), tw_say(context, f->w), tw_say(context, f->o), tw_angle_text(arena, f->alpha)) });
     f->z = tw_plan_amount(context, plan, &spec->reserve, "reserve", "reserve of driving", "z", TW_UNIT_MM, rounded_up(1.0 / tan_a, rule_step_mm(context)),
         tw_format(arena, "%s of draw / tan a", small(context, 1.0)), "for drying and wear, where the season is not reckoned");
@@ -246,7 +247,8 @@ static void note_tusk(tw_joint_context *context, tw_joint_plan *plan, const tw_f
           tw_format(arena, "tip proud + w + z + slot/2 = %s + %s + %s + %s/2", tw_say(context, f->tip), tw_say(context, f->w),
                     tw_say(context, f->z), tw_say(context, f->slot)), "" },
         { "tip_thickness", "tusk, thickness at the tip", f->tip_thickness,
-          tw_format(arena, "k - (w/2 + tip proud) tan a = %s - (%s + %s) x tan %s", k, half, tw_say(context, f->tip), slope), "" },
+          tw_format(arena, "k - (w/2 + tip proud) tan a = %s - (%s + %s) x tan %s", k, half, tw_say(context, f->tip), slope),
+              "" },
         { "head_thickness", "tusk, thickness at the head's end", f->stick_thickness,
           tw_format(arena, "k + (w/2 + z + head proud) tan a = %s + (%s + %s + %s) x tan %s", k, half, tw_say(context, f->z),
                     tw_say(context, f->head), slope), "the stick is at least this thick" },
@@ -310,7 +312,8 @@ static void check_housing(tw_joint_context *context, tw_joint_plan *plan, const 
         tw_plan_finding(context, plan, TW_HALT, spec->slot.given ? &spec->slot : &spec->housing_depth, "slot-narrow",
             tw_format(arena, "the slot of %s does not pass over the web of %s", tw_say(context, f->slot), tw_say(context, f->q)),
             tw_format(arena, "housings %s deep, or a slot of %s", tw_say(context, (f->t - f->slot + EASE_MM) / 2.0), tw_say(context, f->q + EASE_MM)));
-        tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", (f->t - f->slot + EASE_MM) / 2.0, "deep", TW_ROUND_UP);
+        tw_plan_fix(context, plan, &spec->housing_depth, "Make the housings", (f->t - f->slot + EASE_MM) / 2.0, "deep",
+            TW_ROUND_UP);
         tw_plan_fix(context, plan, &spec->slot, "Make the slot", f->q + EASE_MM, "wide", TW_ROUND_UP);
     } else if (f->e - f->s <= 0.3) {
         tw_plan_finding(context, plan, TW_HALT, &spec->housing_depth, "bearing-small",
@@ -334,7 +337,8 @@ static void check_housing(tw_joint_context *context, tw_joint_plan *plan, const 
             tw_format(arena, "at the narrow end of the housing the cutter of %s does not pass: the tusk is %s thick at the tenon's middle, at least %s is needed",
                       tw_say(context, f->d), tw_say(context, f->k), tw_say(context, f->k_least)),
             tw_format(arena, "a tusk %s thick, or a smaller cutter", tw_say(context, rounded_up(f->k_least + 0.5, step_mm(context)))));
-        tw_plan_fix(context, plan, &spec->tusk_thickness, "Make the tusk", rounded_up(f->k_least + 0.5, step_mm(context)), "thick", TW_ROUND_UP);
+        tw_plan_fix(context, plan, &spec->tusk_thickness, "Make the tusk", rounded_up(f->k_least + 0.5, step_mm(context)),
+            "thick", TW_ROUND_UP);
     }
     if (f->o < f->d - 1e-9) {
         tw_plan_finding(context, plan, f->o < f->d / 2.0 * (1.0 + sin(f->alpha)) ? TW_HALT : TW_CARE, &spec->overrun, "overrun-short",
@@ -353,19 +357,22 @@ static void check_tusk(tw_joint_context *context, tw_joint_plan *plan, const tw_
         tw_plan_finding(context, plan, f->relish < 0.75 * f->t ? TW_HALT : TW_CARE, &spec->beyond, "relish-short",
             tw_format(arena, "the relish between the tusk and the tenon's end is %s: it may shear out", tw_say(context, f->relish)),
             tw_format(arena, "a tenon %s beyond the mortised piece", tw_say(context, rounded_up(f->p + short_by, rule_step_mm(context)))));
-        tw_plan_fix(context, plan, &spec->beyond, "Let the tenon stand", rounded_up(f->p + short_by, rule_step_mm(context)), "beyond the mortised piece", TW_ROUND_UP);
+        tw_plan_fix(context, plan, &spec->beyond, "Let the tenon stand", rounded_up(f->p + short_by, rule_step_mm(context)),
+            "beyond the mortised piece", TW_ROUND_UP);
     }
     if (f->tip_thickness < TIP_LEAST_MM) {
         tw_plan_finding(context, plan, f->tip_thickness < 2.0 ? TW_HALT : TW_CARE, &spec->tusk_thickness, "tip-thin",
             tw_format(arena, "the tusk's tip is only %s thick", tw_say(context, f->tip_thickness)),
             tw_format(arena, "a tusk %s thick at the tenon's middle", tw_say(context, rounded_up(f->k + TIP_LEAST_MM - f->tip_thickness, step_mm(context)))));
-        tw_plan_fix(context, plan, &spec->tusk_thickness, "Make the tusk", rounded_up(f->k + TIP_LEAST_MM - f->tip_thickness, step_mm(context)), "thick", TW_ROUND_UP);
+        tw_plan_fix(context, plan, &spec->tusk_thickness, "Make the tusk",
+            rounded_up(f->k + TIP_LEAST_MM - f->tip_thickness, step_mm(context)), "thick", TW_ROUND_UP);
     }
     if (f->bridge < BRIDGE_LEAST_MM + 3.0) {
         tw_plan_finding(context, plan, f->bridge < BRIDGE_LEAST_MM ? TW_HALT : TW_CARE, &spec->head_proud, "bridge-short",
             tw_format(arena, "only %s of solid wood stands over the slot: the mallet splits the head", tw_say(context, f->bridge)),
             tw_format(arena, "a head %s proud", tw_say(context, rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)))));
-        tw_plan_fix(context, plan, &spec->head_proud, "Let the head stand", rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)), "proud", TW_ROUND_UP);
+        tw_plan_fix(context, plan, &spec->head_proud, "Let the head stand",
+            rounded_up(f->slot / 2.0 + BRIDGE_MM, rule_step_mm(context)), "proud", TW_ROUND_UP);
     }
 }
 
@@ -391,7 +398,8 @@ static void check_tenon(tw_joint_context *context, tw_joint_plan *plan, const tw
         tw_plan_finding(context, plan, TW_HALT, &spec->tenon_thickness, "no-shoulder", "the tenon is as large as its piece: there is no shoulder to draw against",
             "a thinner or narrower tenon");
         tw_plan_fix(context, plan, &spec->tenon_width, "Make the tenon", f->tenon_size.width_mm * 0.6, "wide", TW_ROUND_DOWN);
-        tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", f->tenon_size.thickness_mm / 2.0, "thick", TW_ROUND_DOWN);
+        tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", f->tenon_size.thickness_mm / 2.0, "thick",
+            TW_ROUND_DOWN);
     }
     double both_mm = f->ends * (f->T + f->p);
     if (both_mm > f->tenon_size.length_mm - 10.0) {
@@ -426,8 +434,10 @@ static void check_place(tw_joint_context *context, tw_joint_plan *plan, const tw
     if (wall_across < f->t * 0.75) {
         tw_plan_finding(context, plan, TW_CARE, NULL, "mortise-wall-thin",
             tw_format(arena, "the wall beside the mortise in %s is %s thick", f->through->name, tw_say(context, wall_across)), "a wider piece or a thinner tenon");
-        tw_piece_fix_across(context, spec->through.index, (tw_face)spec->from.value, 2.0 * (half_across + f->t * 0.75), TW_ROUND_UP);
-        if (along) tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", extent.width_mm / 2.5, "thick", TW_ROUND_DOWN);
+        tw_piece_fix_across(context, spec->through.index, (tw_face)spec->from.value, 2.0 * (half_across + f->t * 0.75),
+            TW_ROUND_UP);
+        if (along) tw_plan_fix(context, plan, &spec->tenon_thickness, "Make the tenon", extent.width_mm / 2.5, "thick",
+            TW_ROUND_DOWN);
     }
     if (wall_along < 1.5 * f->w) {
         tw_plan_finding(context, plan, TW_CARE, at, "mortise-near-end",
@@ -440,7 +450,8 @@ static void check_place(tw_joint_context *context, tw_joint_plan *plan, const tw
         tw_plan_finding(context, plan, TW_CARE, &spec->bears, "leg-overhangs",
             tw_format(arena, "the tusk's leg hangs over the edge of %s", f->through->name), "legs that bear less, or a wider piece");
         tw_piece_fix_across(context, spec->through.index, (tw_face)spec->from.value, 2.0 * leg, TW_ROUND_UP);
-        if (along) tw_plan_fix(context, plan, &spec->bears, "Let each leg bear", tw_min(f->across, extent.width_mm - f->across) - f->t / 2.0, "", TW_ROUND_DOWN);
+        if (along) tw_plan_fix(context, plan, &spec->bears, "Let each leg bear",
+            tw_min(f->across, extent.width_mm - f->across) - f->t / 2.0, "", TW_ROUND_DOWN);
     }
 }
 
@@ -459,7 +470,8 @@ static void check_apart(tw_joint_context *context, tw_joint_plan *plan, const tw
                 tw_format(context->arena, "in %s the tenon at %s runs into the one at %s, or its tusk does: they stand %s apart", f->through->name,
                           tw_say(context, at->items[i].value), tw_say(context, at->items[j].value), tw_say(context, apart_mm)),
                 tw_format(context->arena, "places at least %s apart", tw_say(context, need_mm)));
-            tw_plan_fix_apart(context, plan, &at->items[i], at->items[j].value, need_mm, tw_face_extent(f->through_size, (tw_face)f->spec->from.value).length_mm);
+            tw_plan_fix_apart(context, plan, &at->items[i], at->items[j].value, need_mm,
+                tw_face_extent(f->through_size, (tw_face)f->spec->from.value).length_mm);
             break;
         }
 }

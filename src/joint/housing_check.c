@@ -47,8 +47,10 @@ static void check_said(const checker *c)
         find_at(c, TW_HALT, spec->stop.place, "stop-side", tw_format(arena, "the housing in the %s runs from the %s to the %s: it has no end at the %s", tw_face_words[h->from],
                 tw_face_words[h->low], tw_face_words[h->high], tw_face_words[spec->stop.value - TW_STOP_FACE]),
                 tw_format(arena, "`stop: %s`, `stop: %s` or `stop: both`", tw_face_words[h->low], tw_face_words[h->high]));
-        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[h->low], tw_format(arena, "Stop it at the %s", tw_face_words[h->low]));
-        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[h->high], tw_format(arena, "Stop it at the %s", tw_face_words[h->high]));
+        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[h->low],
+            tw_format(arena, "Stop it at the %s", tw_face_words[h->low]));
+        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[h->high],
+            tw_format(arena, "Stop it at the %s", tw_face_words[h->high]));
         tw_plan_fix_leave(c->context, c->plan, "stop");
     }
     if (spec->stop_short.given && !stopped)
@@ -116,10 +118,12 @@ static void check_depth(const checker *c)
     }
     if (h->l <= 0.1) {
         find(c, TW_HALT, &h->spec->bottom_room, "room-large", tw_format(arena, "room of %s below the end leaves nothing of a housing %s deep", say(c, h->room), say(c, h->depth)), "0.5 mm (1/64 in)");
-        tw_plan_fix(c->context, c->plan, &h->spec->bottom_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0), "of room below the end", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &h->spec->bottom_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0),
+            "of room below the end", TW_ROUND_NEAREST);
     } else if (h->room > h->depth / 3.0) {
         find(c, TW_CARE, &h->spec->bottom_room, "room-large", tw_format(arena, "room of %s below the end takes much of a housing %s deep", say(c, h->room), say(c, h->depth)), "0.5 mm (1/64 in)");
-        tw_plan_fix(c->context, c->plan, &h->spec->bottom_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0), "of room below the end", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &h->spec->bottom_room, "Leave", tw_customary(c->context, 0.5, 1.0 / 64.0),
+            "of room below the end", TW_ROUND_NEAREST);
     }
 }
 
@@ -177,11 +181,14 @@ static void check_stop(const checker *c)
 static void fix_stop(const checker *c, tw_face side, double short_mm)
 {
     const char *const word = tw_face_words[side], *const name = c->plan->joint->name;
-    tw_plan_fix_word(c->context, c->plan, "stop", word, tw_format(c->context->arena, "Stop it %s short of the %s", say(c, short_mm), word));
+    tw_plan_fix_word(c->context, c->plan, "stop", word, tw_format(c->context->arena, "Stop it %s short of the %s",
+        say(c, short_mm), word));
     const char *const short_path[] = { "joints", name, "stop short" }, *const end_path[] = { "joints", name, "stopped end" };
     const char *written = tw_job_written_length(c->context->arena, c->context->job, short_mm, TW_ROUND_NEAREST);
-    tw_find_fix_also(c->context->findings, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_SET, .path = short_path, .path_count = 3, .value = written });
-    tw_find_fix_also(c->context->findings, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_SET, .path = end_path, .path_count = 3, .value = "chisel" });
+    tw_find_fix_also(c->context->findings, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_SET, .path = short_path, .path_count = 3,
+        .value = written });
+    tw_find_fix_also(c->context->findings, TW_FILE_JOB, (tw_change){ .kind = TW_CHANGE_SET, .path = end_path, .path_count = 3,
+        .value = "chisel" });
 }
 
 static void check_one_side(const checker *c, bool low)
@@ -261,11 +268,13 @@ static piece_memory *memory_of(const checker *c, int piece)
 static double apart(double low_a, double high_a, double low_b, double high_b) { return tw_max(low_a - high_b, low_b - high_a); }
 
 /* Farther along the piece; of opposite ones a web as thick as it must be. */
-static void fix_apart(const checker *c, const tw_amount *at, const trench *mine, const trench *other, double good_mm, bool opposite)
+static void fix_apart(const checker *c, const tw_amount *at, const trench *mine, const trench *other, double good_mm,
+    bool opposite)
 {
     const tw_housing *h = c->h;
     double halves = (mine->block.most.x - mine->block.least.x + other->block.most.x - other->block.least.x) / 2.0;
-    if (opposite) tw_plan_fix(c->context, c->plan, &h->spec->depth, "Make the housing", (h->d - good_mm) / 2.0, "deep", TW_ROUND_DOWN);
+    if (opposite) tw_plan_fix(c->context, c->plan, &h->spec->depth, "Make the housing", (h->d - good_mm) / 2.0, "deep",
+        TW_ROUND_DOWN);
     tw_plan_fix_apart(c->context, c->plan, at, other->at_mm, halves + good_mm, h->b.length_mm);
 }
 

@@ -57,7 +57,8 @@ static void check_angle(const checker *c)
     tw_arena *arena = c->context->arena;
     find(c, TW_CARE, &l->spec->angle, "lap-acute", tw_format(arena, "crossing at %s the notch in %s is %s long on each wall and leaves thin corners of short grain", tw_angle_text(arena, l->angle),
          l->over.piece->name, say(c, l->over.wide / sin(l->angle))), "45 to 135 degrees, or back the corners with a strip while they are cut");
-    tw_plan_fix(c->context, c->plan, &l->spec->angle, "Let them cross at", l->angle < TW_PI / 2.0 ? ACUTE_RAD : TW_PI - ACUTE_RAD, "", l->angle < TW_PI / 2.0 ? TW_ROUND_UP : TW_ROUND_DOWN);
+    tw_plan_fix(c->context, c->plan, &l->spec->angle, "Let them cross at", l->angle < TW_PI / 2.0 ? ACUTE_RAD : TW_PI - ACUTE_RAD,
+        "", l->angle < TW_PI / 2.0 ? TW_ROUND_UP : TW_ROUND_DOWN);
 }
 
 /* Depths that add up: the rule's for both, or one by the other. */
@@ -66,8 +67,10 @@ static void fix_depths(const checker *c)
     const tw_lap *l = c->l;
     const tw_lap_spec *spec = l->spec;
     double both = l->thinner + l->room;
-    tw_plan_fix(c->context, c->plan, &spec->over_depth, tw_format(c->context->arena, "Notch %s", l->over.piece->name), both - l->under.depth, "deep", TW_ROUND_NEAREST);
-    tw_plan_fix(c->context, c->plan, &spec->under_depth, tw_format(c->context->arena, "Notch %s", l->under.piece->name), both - l->over.depth, "deep", TW_ROUND_NEAREST);
+    tw_plan_fix(c->context, c->plan, &spec->over_depth, tw_format(c->context->arena, "Notch %s", l->over.piece->name),
+        both - l->under.depth, "deep", TW_ROUND_NEAREST);
+    tw_plan_fix(c->context, c->plan, &spec->under_depth, tw_format(c->context->arena, "Notch %s", l->under.piece->name),
+        both - l->over.depth, "deep", TW_ROUND_NEAREST);
     if (!spec->over_depth.given || !spec->under_depth.given) return;
     tw_plan_fix_without(c->context, c->plan, "over depth", "Notch both to half");
     const char *const path[] = { "joints", c->plan->joint->name, "under depth" };
@@ -123,7 +126,8 @@ static void check_depth(const checker *c, const tw_lap_part *part, const tw_lap_
     } else if (left < LEFT_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "lap-deep", tw_format(arena, "a notch %s deep leaves only %s of %s: it breaks there", say(c, part->depth), say(c, left), part->piece->name), half <= part->thick - LEFT_LEAST_MM ? remedy : "a thicker piece");
         fix_depths(c);
-        tw_piece_fix_size(c->context, part->index, part->side <= TW_SIDE_BACK ? "thickness" : "width", part->depth + LEFT_LEAST_MM, TW_ROUND_UP);
+        tw_piece_fix_size(c->context, part->index, part->side <= TW_SIDE_BACK ? "thickness" : "width",
+            part->depth + LEFT_LEAST_MM, TW_ROUND_UP);
     } else if (part->depth > 0.6 * part->thick) {
         find(c, TW_CARE, at, "lap-deep", tw_format(arena, "a notch %s deep takes more than half of %s: %s is left, with %.0f %% of its strength in bending", say(c, part->depth), part->piece->name, say(c, left),
              100.0 * tw_square(left / part->thick)), remedy);

@@ -41,21 +41,26 @@ static void find_at(const checker *c, tw_level level, tw_place place, const char
 
 /* ---- fixes of the finding made last ---- */
 
-static void fix(const checker *c, const tw_amount *amount, const char *order, double value_mm, const char *after, tw_rounding rounding)
+static void fix(const checker *c, const tw_amount *amount, const char *order, double value_mm, const char *after,
+    tw_rounding rounding)
 {
     tw_plan_fix(c->context, c->plan, amount, order, value_mm, after, rounding);
 }
 
-static void fix_word(const checker *c, const char *key, const char *word, const char *order) { tw_plan_fix_word(c->context, c->plan, key, word, order); }
+static void fix_word(const checker *c, const char *key, const char *word,
+    const char *order) { tw_plan_fix_word(c->context, c->plan, key, word, order); }
 static void fix_without(const checker *c, const char *key)
 {
     tw_plan_fix_without(c->context, c->plan, key, tw_format(c->context->arena, "Leave `%s` out", key));
 }
 
-static void fix_thickness(const checker *c, double value_mm) { fix(c, &c->m->spec->tenon_thickness, "Make the tenon", value_mm, "thick", TW_ROUND_DOWN); }
-static void fix_width(const checker *c, double value_mm) { fix(c, &c->m->spec->tenon_width, "Make the tenon", value_mm, "wide", TW_ROUND_DOWN); }
+static void fix_thickness(const checker *c, double value_mm) { fix(c, &c->m->spec->tenon_thickness, "Make the tenon", value_mm,
+    "thick", TW_ROUND_DOWN); }
+static void fix_width(const checker *c, double value_mm) { fix(c, &c->m->spec->tenon_width, "Make the tenon", value_mm, "wide",
+    TW_ROUND_DOWN); }
 
-static void fix_across_piece(const checker *c, double value_mm) { tw_piece_fix_across(c->context, c->m->spec->into.index, c->m->from, value_mm, TW_ROUND_UP); }
+static void fix_across_piece(const checker *c, double value_mm) { tw_piece_fix_across(c->context, c->m->spec->into.index,
+    c->m->from, value_mm, TW_ROUND_UP); }
 
 /* ---- what the job says ---- */
 
@@ -222,7 +227,8 @@ static void check_shoulders(const checker *c)
         }
     }
     if (largest >= 1.0) return;
-    find(c, TW_HALT, &m->spec->tenon_thickness, "no-shoulder", "the tenon is as large as its piece: there is no shoulder to stop it", "a thinner or narrower tenon");
+    find(c, TW_HALT, &m->spec->tenon_thickness, "no-shoulder",
+        "the tenon is as large as its piece: there is no shoulder to stop it", "a thinner or narrower tenon");
     fix_thickness(c, m->a.thickness_mm / 3.0);
 }
 
@@ -471,7 +477,8 @@ static double between(const room *a, const room *b)
 /* Farther apart along the piece, or not so deep: as much as their boxes lack. */
 static void fix_meeting(const checker *c, const room *mine, const room *other, const tw_amount *at)
 {
-    double along = tw_max(mine->low.x - other->high.x, other->low.x - mine->high.x), apart = fabs(mine->at_mm - other->at_mm) + BETWEEN_LEAST_MM - along;
+    double along = tw_max(mine->low.x - other->high.x, other->low.x - mine->high.x), apart =
+        fabs(mine->at_mm - other->at_mm) + BETWEEN_LEAST_MM - along;
     double lack = BETWEEN_LEAST_MM - between(mine, other);
     tw_plan_fix_apart(c->context, c->plan, at, other->at_mm, apart, c->m->b.length_mm);
     if (!c->m->through) fix(c, &c->m->spec->depth, "Make the tenon", c->m->l - lack, "long", TW_ROUND_DOWN);
@@ -551,7 +558,8 @@ static void check_tools(const checker *c)
     const tw_mortise *m = c->m;
     tw_arena *arena = c->context->arena;
     if (m->sawn || m->tenon_cutter > 0.0) return;
-    find_at(c, TW_HALT, m->spec->tenon_by.place, "tenon-reach", tw_format(arena, "no cutter%s is long enough to copy a tenon %s long%s", m->spec->tenon_cutter.given ? " of that name" : "",
+    find_at(c, TW_HALT, m->spec->tenon_by.place, "tenon-reach", tw_format(arena,
+        "no cutter%s is long enough to copy a tenon %s long%s", m->spec->tenon_cutter.given ? " of that name" : "",
                 say(c, m->l), m->pair ? " and slim enough to pass between the two" : ""), "write `tenon by: saw`");
     fix_word(c, "tenon by", "saw", "Saw the tenons");
     fix_without(c, "tenon cutter");

@@ -112,7 +112,8 @@ static void note_angles(tw_joint_context *context, tw_joint_plan *plan, const tw
     const tw_lean *lean = &m->lean;
     const tw_mortise_spec *spec = m->spec;
     const char *rake = angle(context, lean->rake), *splay = angle(context, lean->splay);
-    note_angle(context, plan, "rake", "rake, towards the right end", lean->rake, spec->rake.given ? "given in the job" : "square", "");
+    note_angle(context, plan, "rake", "rake, towards the right end", lean->rake, spec->rake.given ? "given in the job" : "square",
+        "");
     note_angle(context, plan, "splay", tw_format(arena, "splay, towards the %s", tw_face_words[tw_face_opposite(m->down)]),
         lean->splay, spec->splay.given ? "given in the job" : "square", "");
     note_angle(context, plan, "tilt", "resultant: the tenon against square", lean->tilt,
@@ -220,17 +221,20 @@ static void check_steep(tw_joint_context *context, tw_joint_plan *plan, const tw
             tw_format(arena, "%s leans %s out of square to %s: the lip of the mortise is a feather, and the shoulder slides",
                 m->tenon->name, tilt, m->into->name),
             "at most 30 degrees in all; for more, a lap at an angle");
-        tw_plan_fix(context, plan, at, "Let it lean by", at->value > 0.0 ? tw_radians(15.0) : -tw_radians(15.0), "", TW_ROUND_NEAREST);
+        tw_plan_fix(context, plan, at, "Let it lean by", at->value > 0.0 ? tw_radians(15.0) : -tw_radians(15.0), "",
+            TW_ROUND_NEAREST);
     } else if (m->lean.tilt > SHORT_RAD + 1e-9) {
         tw_plan_finding(context, plan, TW_CARE, at, "lean-short-grain",
             tw_format(arena, "%s leans %s out of square: the lip of the mortise on its acute side is short grain and may break off", m->tenon->name, tilt),
             "at most 20 degrees in all, or a mortised piece of dense wood, its lip left standing until the joint is together");
-        tw_plan_fix(context, plan, at, "Let it lean by", at->value > 0.0 ? tw_radians(14.0) : -tw_radians(14.0), "", TW_ROUND_NEAREST);
+        tw_plan_fix(context, plan, at, "Let it lean by", at->value > 0.0 ? tw_radians(14.0) : -tw_radians(14.0), "",
+            TW_ROUND_NEAREST);
     }
 }
 
 /* key: with the word that mends it; NULL: the key is to go. */
-static void refuse(tw_joint_context *context, tw_joint_plan *plan, const tw_amount *at, const char *what, const char *remedy, const char *key, const char *word)
+static void refuse(tw_joint_context *context, tw_joint_plan *plan, const tw_amount *at, const char *what, const char *remedy,
+    const char *key, const char *word)
 {
     tw_plan_finding(context, plan, TW_HALT, at, "lean-not-with", what, remedy);
     if (word) tw_plan_fix_word(context, plan, key, word, tw_format(context->arena, "Write `%s: %s`", key, word));
@@ -242,7 +246,8 @@ static void check_company(tw_joint_context *context, tw_joint_plan *plan, const 
 {
     const tw_mortise_spec *spec = m->spec;
     if (m->pair) refuse(context, plan, &(tw_amount){ .given = true, .place = spec->tenons.place },
-        "twin or double tenons that lean are not worked out", "write `tenons: single`, or leave `rake` and `splay` out", "tenons", "single");
+        "twin or double tenons that lean are not worked out", "write `tenons: single`, or leave `rake` and `splay` out", "tenons",
+            "single");
     if (m->haunched) refuse(context, plan, &spec->haunch, "a haunch on a tenon that leans is not worked out",
         "leave `haunch` out, or `rake` and `splay`", "haunch", NULL);
     if (m->pegged) refuse(context, plan, &spec->peg, "pegs through a tenon that leans are not worked out",
@@ -274,7 +279,8 @@ static void check_out(tw_joint_context *context, tw_joint_plan *plan, const tw_m
         tw_plan_finding(context, plan, TW_HALT, m->through ? NULL : &m->spec->depth, "lean-reach",
             tw_format(arena, "from the high side of its mouth the mortise is %s deep along the tenon, and the longest cutter reaches %s", say(context, need), say(context, m->reach)),
             m->through ? "a longer cutter, or a blind tenon" : "a longer cutter, or a shorter tenon");
-        if (!m->through) tw_plan_fix(context, plan, &m->spec->depth, "Make the tenon", m->l - (need - m->reach), "long", TW_ROUND_DOWN);
+        if (!m->through) tw_plan_fix(context, plan, &m->spec->depth, "Make the tenon", m->l - (need - m->reach), "long",
+            TW_ROUND_DOWN);
         else tw_plan_fix_word(context, plan, "through", "no", "Let the tenon end inside");
     }
     if (m->through && m->proud > 0.0 && m->proud < m->lean.end_corner - HAIR_MM)

@@ -122,7 +122,8 @@ static void check_wood(tw_joint_context *context, tw_joint_plan *plan, const tw_
         find(context, plan, m->peg_relish < m->peg ? TW_HALT : TW_CARE, at, "peg-relish-short", tw_format(arena, "only %s of the tenon stands beyond the peg: it shears out as the peg draws", tw_say_fine(context, tw_max(m->peg_relish, 0.0))),
              tw_format(arena, "at least %s: a longer tenon, a thinner peg, or the peg nearer to the shoulder", tw_say_fine(context, good)));
         double over = good - m->peg_relish;
-        if (m->peg_from - over >= 1.5 * m->peg) tw_plan_fix(context, plan, &m->spec->peg_from_shoulder, "Set the peg", m->peg_from - over, "from the shoulder", TW_ROUND_DOWN);
+        if (m->peg_from - over >= 1.5 * m->peg) tw_plan_fix(context, plan, &m->spec->peg_from_shoulder, "Set the peg",
+            m->peg_from - over, "from the shoulder", TW_ROUND_DOWN);
         if (!m->through) tw_plan_fix(context, plan, &m->spec->depth, "Make the tenon", m->l + over, "long", TW_ROUND_UP);
     }
     if (before < m->peg - HAIR_MM) {
@@ -231,7 +232,8 @@ static tw_work cheeks_work(const tw_joint_context *context, const tw_mortise *m)
         .way = TW_WAY_DRILL, .piece = m->spec->into.index, .face = tw_mortise_peg_face(m), .down = m->down, .count = m->into_pieces * m->spec->at.count * (pegs_in_all(m) / m->joints), .pieces = m->into_pieces,
         .places = tw_format(context->arena, "every mortise, %s from the %s", say(context, m->peg_from), tw_face_words[m->from]), .test_piece = "the mortise's test piece",
         .measure = tw_format(context->arena, "from the %s to the middle of the hole", tw_face_words[m->from]), .measure_mm = m->peg_from, .measure_under_mm = -LIMIT_MM, .measure_over_mm = LIMIT_MM,
-        .answer = { TW_BY_FENCE, 1.0 }, .if_off = "the fence of the drill press by the error", .state = "mortised, not yet fitted", .marks = "number of the joint",
+        .answer = { TW_BY_FENCE, 1.0 }, .if_off = "the fence of the drill press by the error", .state =
+            "mortised, not yet fitted", .marks = "number of the joint",
         .cautions = "Against a fence, clamped, on a backing board; a brad-point drill, lifted often.", .stage = 21 };
 }
 

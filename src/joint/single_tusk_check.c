@@ -50,7 +50,8 @@ static void check_heads(const checker *c)
                   s->upright ? "edge to edge" : "face to back", tw_face_words[s->head]),
         s->upright ? "`heads to: back edge` or `face edge`, or `tusk stands: level`" : "`heads to: face` or `back`, or `tusk stands: upright`");
     tw_plan_fix_leave(c->context, c->plan, "heads to");
-    tw_plan_fix_word(c->context, c->plan, "heads to", s->upright ? "back edge" : "face", s->upright ? "Point the heads to the back edge" : "Point the heads to the face");
+    tw_plan_fix_word(c->context, c->plan, "heads to", s->upright ? "back edge" : "face", s->upright
+        ? "Point the heads to the back edge" : "Point the heads to the face");
 }
 
 static void check_names(const checker *c)
@@ -125,7 +126,8 @@ static void check_tusk(const checker *c)
     if (s->tip_thickness < TIP_GOOD_MM - HAIR_MM) {
         find(c, s->tip_thickness < TIP_LEAST_MM ? TW_HALT : TW_CARE, &s->spec->tusk_thickness, "tip-thin", tw_format(arena, "the tusk's tip is only %s thick", say(c, tw_max(s->tip_thickness, 0.0))),
              tw_format(arena, "a tusk %s thick at the tenon's middle", say(c, s->k + TIP_GOOD_MM - s->tip_thickness)));
-        tw_plan_fix(c->context, c->plan, &s->spec->tusk_thickness, "Make the tusk", s->k + TIP_GOOD_MM - s->tip_thickness, "thick", TW_ROUND_UP);
+        tw_plan_fix(c->context, c->plan, &s->spec->tusk_thickness, "Make the tusk", s->k + TIP_GOOD_MM - s->tip_thickness,
+            "thick", TW_ROUND_UP);
     }
     if (s->head_proud < HEAD_GOOD_MM - HAIR_MM) {
         find(c, s->head_proud < HEAD_LEAST_MM ? TW_HALT : TW_CARE, &s->spec->head_proud, "head-short", tw_format(arena, "a head of %s above the tenon leaves nothing for the mallet when the reserve is used", say(c, s->head_proud)),
@@ -150,7 +152,8 @@ static void check_cheeks(const checker *c)
         tw_format(arena, "only %s of the tenon's %s stands on each side of the tusk: it breaks there", say(c, tw_max(s->cheek, 0.0)), say(c, s->B)),
         tw_format(arena, "a mortise of at most %s, or a tenon of %s", say(c, s->B / 2.0), say(c, 3.0 * s->mb)));
     tw_plan_fix(c->context, c->plan, &s->spec->tusk_breadth, "Make the tusk", s->B / 3.0, "broad", TW_ROUND_DOWN);
-    tw_plan_fix(c->context, c->plan, s->upright ? &s->spec->tenon_thickness : &s->spec->tenon_width, "Make the tenon", 3.0 * s->mb, s->upright ? "thick" : "wide", TW_ROUND_UP);
+    tw_plan_fix(c->context, c->plan, s->upright ? &s->spec->tenon_thickness : &s->spec->tenon_width, "Make the tenon",
+        3.0 * s->mb, s->upright ? "thick" : "wide", TW_ROUND_UP);
 }
 
 static void check_relish(const checker *c)
@@ -161,7 +164,8 @@ static void check_relish(const checker *c)
     find(c, s->relish < RELISH_LEAST * s->t ? TW_HALT : TW_CARE, &s->spec->beyond, "relish-short",
         tw_format(c->context->arena, "the relish between the tusk and the tenon's end is %s: it may shear out", say(c, tw_max(s->relish, 0.0))),
         tw_format(c->context->arena, "a tenon %s beyond the mortised piece", say(c, s->p + short_by)));
-    tw_plan_fix(c->context, c->plan, &s->spec->beyond, "Let the tenon stand", s->p + short_by, "beyond the mortised piece", TW_ROUND_UP);
+    tw_plan_fix(c->context, c->plan, &s->spec->beyond, "Let the tenon stand", s->p + short_by, "beyond the mortised piece",
+        TW_ROUND_UP);
 }
 
 static void check_wall(const checker *c)
@@ -191,7 +195,8 @@ static void check_tenon(const checker *c)
     if (s->a.thickness_mm - s->t < 2.0 * SHOULDER_LEAST_MM && s->a.width_mm - s->w < 2.0 * SHOULDER_LEAST_MM) {
         find(c, TW_HALT, &spec->tenon_thickness, "no-shoulder", "the tenon is as large as its piece: there is no shoulder to draw against", "a thinner or narrower tenon");
         tw_plan_fix(c->context, c->plan, &spec->tenon_width, "Make the tenon", s->a.width_mm * 0.6, "wide", TW_ROUND_DOWN);
-        tw_plan_fix(c->context, c->plan, &spec->tenon_thickness, "Make the tenon", s->a.thickness_mm / 2.0, "thick", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &spec->tenon_thickness, "Make the tenon", s->a.thickness_mm / 2.0, "thick",
+            TW_ROUND_DOWN);
     }
     double taken = s->ends * (s->T + s->p);
     if (taken > s->a.length_mm - BODY_LEAST_MM + HAIR_MM) {
@@ -212,14 +217,17 @@ static void check_place(const checker *c, const tw_amount *at)
         find(c, TW_HALT, end <= HAIR_MM ? at : &s->spec->across, "mortise-off-piece", tw_format(arena, "the mortise does not lie within the piece %s", s->through->name),
              end <= HAIR_MM ? tw_format(arena, "a place between %s and %s", say(c, half_along + s->t), say(c, extent.length_mm - half_along - s->t)) : tw_format(arena, "the middle at %s", say(c, extent.width_mm / 2.0)));
         if (end <= HAIR_MM) tw_plan_fix_place(c->context, c->plan, at, half_along + s->t, s->spec->through.index);
-        else tw_plan_fix(c->context, c->plan, &s->spec->across, "Put the middle at", extent.width_mm / 2.0, "across", TW_ROUND_NEAREST);
+        else tw_plan_fix(c->context, c->plan, &s->spec->across, "Put the middle at", extent.width_mm / 2.0, "across",
+            TW_ROUND_NEAREST);
         return;
     }
     if (side < s->t * 0.75) {
         find(c, side < s->t / 4.0 ? TW_HALT : TW_CARE, &s->spec->across, "mortise-wall-thin", tw_format(arena, "the wall beside the mortise in %s is %s thick", s->through->name, say(c, side)), "a wider piece or a thinner tenon");
         tw_piece_fix_across(c->context, s->spec->through.index, s->from, 2.0 * (half_across + s->t * 0.75), TW_ROUND_UP);
-        if (s->along) tw_plan_fix(c->context, c->plan, &s->spec->tenon_thickness, "Make the tenon", (extent.width_mm - s->clearance) / 2.5, "thick", TW_ROUND_DOWN);
-        tw_plan_fix(c->context, c->plan, &s->spec->across, "Put the middle at", extent.width_mm / 2.0, "across", TW_ROUND_NEAREST);
+        if (s->along) tw_plan_fix(c->context, c->plan, &s->spec->tenon_thickness, "Make the tenon",
+            (extent.width_mm - s->clearance) / 2.5, "thick", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, &s->spec->across, "Put the middle at", extent.width_mm / 2.0, "across",
+            TW_ROUND_NEAREST);
     }
     if (end < 1.5 * (s->along ? s->w : s->t)) {
         find(c, TW_CARE, at, "mortise-near-end", tw_format(arena, "only %s of %s stands between the mortise and its end: it may split when the tusk is driven", say(c, end), s->through->name),

@@ -49,8 +49,10 @@ static void check_said(const checker *c)
     if (spec->stop.value != 0 && !stopped) {
         find_at(c, TW_HALT, spec->stop.place, "stop-side", tw_format(arena, "the housing in the %s runs from the %s to the %s: it has no end at the %s", tw_face_words[s->from],
                 tw_face_words[s->low], tw_face_words[s->high], tw_face_words[spec->stop.value - 1]), tw_format(arena, "`stop: %s` or `stop: %s`", tw_face_words[s->low], tw_face_words[s->high]));
-        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[s->low], tw_format(arena, "Stop it at the %s", tw_face_words[s->low]));
-        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[s->high], tw_format(arena, "Stop it at the %s", tw_face_words[s->high]));
+        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[s->low],
+            tw_format(arena, "Stop it at the %s", tw_face_words[s->low]));
+        tw_plan_fix_word(c->context, c->plan, "stop", tw_face_words[s->high],
+            tw_format(arena, "Stop it at the %s", tw_face_words[s->high]));
         tw_plan_fix_leave(c->context, c->plan, "stop");
     }
     if (spec->stop_short.given && !stopped)
@@ -139,7 +141,8 @@ static void check_angle(const checker *c)
     }
     if (s->l > 0.1 && wider < HOLDS_LEAST_MM - HAIR_MM) {
         find(c, TW_CARE, at, "holds-little", tw_format(arena, "each cheek of the tongue is only %s wider at its end than at its neck: it may be pulled out", say(c, wider)), "a deeper housing, or a steeper dovetail up to 14 degrees");
-        tw_plan_fix(c->context, c->plan, &s->spec->depth, "Make the housing", HOLDS_LEAST_MM / tan(s->angle) + s->room, "deep", TW_ROUND_UP);
+        tw_plan_fix(c->context, c->plan, &s->spec->depth, "Make the housing", HOLDS_LEAST_MM / tan(s->angle) + s->room, "deep",
+            TW_ROUND_UP);
     }
 }
 
@@ -152,11 +155,13 @@ static void check_neck(const checker *c)
     const char *remedy = tw_format(arena, "between a third of its thickness and %s", say(c, tw_max(0.0, s->t - wider)));
     if (s->neck < NECK_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, at, "neck-thin", tw_format(arena, "a neck of %s snaps when the tongue is driven", say(c, s->neck)), s->t / 3.0 > NECK_LEAST_MM ? remedy : "a thicker piece");
-        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", tw_max(NECK_LEAST_MM, s->t / 2.0), "thick", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", tw_max(NECK_LEAST_MM, s->t / 2.0), "thick",
+            TW_ROUND_NEAREST);
         tw_plan_fix(c->context, c->plan, &s->spec->depth, "Make the housing", s->d / 3.0, "deep", TW_ROUND_DOWN);
     } else if (s->neck < s->t / 3.0 - HAIR_MM) {
         find(c, TW_CARE, at, "neck-thin", tw_format(arena, "a neck of %s is less than a third of the %s of %s", say(c, s->neck), say(c, s->t), s->housed->name), remedy);
-        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", tw_max(NECK_LEAST_MM, s->t / 2.0), "thick", TW_ROUND_NEAREST);
+        tw_plan_fix(c->context, c->plan, &s->spec->neck, "Make the neck", tw_max(NECK_LEAST_MM, s->t / 2.0), "thick",
+            TW_ROUND_NEAREST);
         tw_plan_fix(c->context, c->plan, &s->spec->depth, "Make the housing", s->d / 3.0, "deep", TW_ROUND_DOWN);
     }
     if (s->neck >= s->t - HAIR_MM) {
@@ -306,7 +311,8 @@ static void check_neighbours(const checker *c)
                  wood < HAIR_MM ? tw_format(c->context->arena, "in %s the housing at %s runs into the one at %s", s->into->name, say(c, at->items[i].value), say(c, at->items[k].value))
                                 : tw_format(c->context->arena, "in %s only %s of wood stands between the housings at %s and %s, at their bottoms", s->into->name, say(c, wood), say(c, at->items[i].value), say(c, at->items[k].value)),
                  "places farther apart");
-            tw_plan_fix_apart(c->context, c->plan, &at->items[i], at->items[k].value, tw_max(RELISH_LEAST_MM, s->depth) + reach_mm(s, true) + reach_mm(s, false), s->b.length_mm);
+            tw_plan_fix_apart(c->context, c->plan, &at->items[i], at->items[k].value,
+                tw_max(RELISH_LEAST_MM, s->depth) + reach_mm(s, true) + reach_mm(s, false), s->b.length_mm);
         }
 }
 

@@ -59,10 +59,12 @@ static void check_thickness(const checker *c)
     const char *third = tw_format(arena, "about a third: %s", say(c, thinner / 3.0));
     if (s->t <= 0.1) find(c, TW_HALT, &s->spec->clearance, "tenon-thin", tw_format(arena, "the clearance of %s leaves nothing of the loose tenon", say(c, s->c)), "0.1 mm (0.004 in)");
     else if (s->tm > 0.5 * thinner + HAIR_MM) {
-        find(c, TW_CARE, at, "tenon-thick", tw_format(arena, "mortises of %s take more than half of the thinner piece's %s", say(c, s->tm), say(c, thinner)), third);
+        find(c, TW_CARE, at, "tenon-thick", tw_format(arena, "mortises of %s take more than half of the thinner piece's %s",
+            say(c, s->tm), say(c, thinner)), third);
         tw_plan_fix(c->context, c->plan, at, "Make the loose tenon", thinner / 3.0, "thick", TW_ROUND_DOWN);
     } else if (s->t < 0.2 * thinner) {
-        find(c, TW_CARE, at, "tenon-thin", tw_format(arena, "a loose tenon of %s is thin for pieces of %s", say(c, s->t), say(c, thinner)), third);
+        find(c, TW_CARE, at, "tenon-thin", tw_format(arena, "a loose tenon of %s is thin for pieces of %s", say(c, s->t),
+            say(c, thinner)), third);
         tw_plan_fix(c->context, c->plan, at, "Make the loose tenon", thinner / 3.0, "thick", TW_ROUND_DOWN);
     }
 }
@@ -73,7 +75,8 @@ static void check_width(const checker *c)
     tw_arena *arena = c->context->arena;
     const tw_amount *at = &s->spec->tenon_width;
     if (s->w < s->t - HAIR_MM) {
-        find(c, TW_CARE, at, "tenon-narrow", tw_format(arena, "the loose tenon is %s wide, less than its thickness of %s", say(c, s->w), say(c, s->t)), tw_format(arena, "%s or more", say(c, 2.0 * s->t)));
+        find(c, TW_CARE, at, "tenon-narrow", tw_format(arena, "the loose tenon is %s wide, less than its thickness of %s",
+            say(c, s->w), say(c, s->t)), tw_format(arena, "%s or more", say(c, 2.0 * s->t)));
         tw_plan_fix(c->context, c->plan, at, "Make the loose tenon", 2.0 * s->t, "wide", TW_ROUND_UP);
     }
     if (s->w > 6.0 * s->t + 0.5) {
@@ -122,7 +125,8 @@ static void check_depth(const checker *c)
     double left = s->a.length_mm - s->ends * s->depth;
     if (left < BODY_LEAST_MM - HAIR_MM) {
         find(c, TW_HALT, NULL, "mortises-meet", tw_format(arena, "the mortises in the ends of %s leave %s between them", s->piece->name, say(c, tw_max(left, 0.0))), "shallower mortises, or a longer piece");
-        tw_plan_fix(c->context, c->plan, at, "Let the tenon go", (s->a.length_mm - BODY_LEAST_MM) / s->ends - s->room, "into each piece", TW_ROUND_DOWN);
+        tw_plan_fix(c->context, c->plan, at, "Let the tenon go", (s->a.length_mm - BODY_LEAST_MM) / s->ends - s->room,
+            "into each piece", TW_ROUND_DOWN);
         tw_piece_fix_size(c->context, s->spec->piece.index, "length", s->ends * s->depth + BODY_LEAST_MM, TW_ROUND_UP);
     }
 }
@@ -130,7 +134,8 @@ static void check_depth(const checker *c)
 /* ---- wood about the mortises ---- */
 
 /* Returns whether there is a finding. */
-static bool check_wall(const checker *c, const tw_amount *at, double wall, double least, double good, const char *code, const char *where, const char *remedy)
+static bool check_wall(const checker *c, const tw_amount *at, double wall, double least, double good, const char *code,
+    const char *where, const char *remedy)
 {
     tw_arena *arena = c->context->arena;
     if (wall < -HAIR_MM) find(c, TW_HALT, at, "mortise-off-piece", tw_format(arena, "the mortise stands %s over %s", say(c, -wall), where), remedy);
@@ -144,22 +149,30 @@ static void check_walls(const checker *c)
     const tw_slip *s = c->s;
     tw_arena *arena = c->context->arena;
     double least = tw_max(WALL_LEAST_MM, s->tm / 3.0), good = tw_max(WALL_GOOD_MM, s->tm * 2.0 / 3.0);
-    bool thin = check_wall(c, &s->spec->from_back, tw_min(s->z, s->a.thickness_mm - s->z) - s->tm / 2.0, least, good, "end-wall-thin",
+    bool thin = check_wall(c, &s->spec->from_back, tw_min(s->z, s->a.thickness_mm - s->z) - s->tm / 2.0, least, good,
+        "end-wall-thin",
                tw_format(arena, "the %s of %s", s->z <= s->a.thickness_mm / 2.0 ? "back" : "face", s->piece->name), s->spec->from_back.given ? "the middle of the thickness" : "a thinner tenon");
-    if (thin && !s->spec->from_back.given) tw_plan_fix(c->context, c->plan, &s->spec->tenon_thickness, "Make the loose tenon", tw_min(s->a.thickness_mm * 3.0 / 7.0, s->a.thickness_mm - 2.0 * WALL_GOOD_MM) - s->c, "thick", TW_ROUND_DOWN);
-    thin = check_wall(c, s->spec->from_edge.given ? &s->spec->from_edge : &s->spec->tenon_width, tw_min(s->y, s->a.width_mm - s->y) - s->wm / 2.0, EDGE_LEAST_MM, tw_min(EDGE_GOOD_MM, s->a.width_mm / 8.0), "end-edge-thin",
+    if (thin && !s->spec->from_back.given) tw_plan_fix(c->context, c->plan, &s->spec->tenon_thickness, "Make the loose tenon",
+        tw_min(s->a.thickness_mm * 3.0 / 7.0, s->a.thickness_mm - 2.0 * WALL_GOOD_MM) - s->c, "thick", TW_ROUND_DOWN);
+    thin = check_wall(c, s->spec->from_edge.given ? &s->spec->from_edge : &s->spec->tenon_width,
+        tw_min(s->y, s->a.width_mm - s->y) - s->wm / 2.0, EDGE_LEAST_MM, tw_min(EDGE_GOOD_MM, s->a.width_mm / 8.0),
+        "end-edge-thin",
                tw_format(arena, "the %s of %s", s->y <= s->a.width_mm / 2.0 ? "face edge" : "back edge", s->piece->name), "a narrower tenon, nearer to the middle");
-    if (thin && !s->spec->from_edge.given) tw_plan_fix(c->context, c->plan, &s->spec->tenon_width, "Make the loose tenon", s->w - 2.0 * (tw_min(EDGE_GOOD_MM, s->a.width_mm / 8.0) - (s->a.width_mm - s->wm) / 2.0), "wide", TW_ROUND_DOWN);
+    if (thin && !s->spec->from_edge.given) tw_plan_fix(c->context, c->plan, &s->spec->tenon_width, "Make the loose tenon",
+        s->w - 2.0 * (tw_min(EDGE_GOOD_MM, s->a.width_mm / 8.0) - (s->a.width_mm - s->wm) / 2.0), "wide", TW_ROUND_DOWN);
     double half = (s->along ? s->tm : s->wm) / 2.0;
     thin = check_wall(c, &s->spec->across, tw_min(s->across, s->e - s->across) - half, least, good, "mortise-wall-thin",
                tw_format(arena, "the %s of %s", tw_face_words[s->across <= s->e / 2.0 ? s->down : tw_face_opposite(s->down)], s->into->name), s->spec->across.given ? tw_format(arena, "the middle: across %s", say(c, s->e / 2.0)) : "a thinner tenon or a thicker piece");
-    if (thin && !s->spec->across.given) tw_piece_fix_across(c->context, s->spec->into.index, s->from, 2.0 * (half + good), TW_ROUND_UP);
+    if (thin && !s->spec->across.given) tw_piece_fix_across(c->context, s->spec->into.index, s->from, 2.0 * (half + good),
+        TW_ROUND_UP);
     for (int i = 0; i < s->spec->at.count; i++) {
         const tw_amount *at = &s->spec->at.items[i];
         double relish = tw_min(at->value, s->b.length_mm - at->value) - (s->along ? s->wm : s->tm) / 2.0;
-        thin = check_wall(c, at, relish, RELISH_LEAST_MM, RELISH_GOOD * s->tm, "relish-short", tw_format(arena, "the end of %s", s->into->name),
+        thin = check_wall(c, at, relish, RELISH_LEAST_MM, RELISH_GOOD * s->tm, "relish-short",
+            tw_format(arena, "the end of %s", s->into->name),
                    tw_format(arena, "at least %s; or leave a horn of 20 mm (3/4 in) on the piece until the joint is made", say(c, RELISH_GOOD * s->tm)));
-        if (thin) tw_plan_fix_place(c->context, c->plan, at, (s->along ? s->wm : s->tm) / 2.0 + RELISH_GOOD * s->tm, s->spec->into.index);
+        if (thin) tw_plan_fix_place(c->context, c->plan, at, (s->along ? s->wm : s->tm) / 2.0 + RELISH_GOOD * s->tm,
+            s->spec->into.index);
     }
 }
 

@@ -17,7 +17,8 @@ void tw_setup_finding(const tw_setup_task *task, tw_level level, const char *cod
     if (level < TW_HALT) return;
     tw_joint_context context = { .arena = task->arena, .job = task->job, .shop = task->shop, .findings = task->findings };
     tw_plan_fix_tools(&context, task->plan);
-    if (strcmp(code, "holder-narrow") == 0 || strcmp(code, "travel-across-short") == 0) tw_plan_fix_other_word(&context, task->plan, "set from");
+    if (strcmp(code, "holder-narrow") == 0 || strcmp(code, "travel-across-short") == 0) tw_plan_fix_other_word(&context,
+        task->plan, "set from");
 }
 
 static void check_table(const tw_setup_task *task)

@@ -108,7 +108,8 @@ static void add_own(const trial *t, dimensions *all)
 {
     const tw_work *work = t->work;
     bool figure = work->measure && work->measure[0] && (work->measure_under_mm != 0.0 || work->measure_over_mm != 0.0);
-    if (figure) add_dimension(all, TW_TRIAL_MEASURE, work->measure, work->measure_mm, work->measure_under_mm, work->measure_over_mm);
+    if (figure) add_dimension(all, TW_TRIAL_MEASURE, work->measure, work->measure_mm, work->measure_under_mm,
+        work->measure_over_mm);
 }
 
 /* A cut that goes right through, or is made from both sides, has no depth to measure. */
@@ -130,8 +131,10 @@ static void add_along(const trial *t, dimensions *all)
 {
     if (!t->setup->stop.used || t->work->cradle.used || is_own(t, TW_BY_STOP) || t->work->answer.by == TW_BY_STOP) return;
     if (by_template(t)) {
-        const char *wall = t->want->wall_word && t->want->wall_word[0] ? t->want->wall_word : "wall that the baseline was found with";
-        add_dimension(all, TW_TRIAL_ALONG, tw_format(t->arena, "from the %s to the %s", t->want->stop_word, wall), fabs(wall_mm(t)), -NEAR_MM, NEAR_MM);
+        const char *wall = t->want->wall_word && t->want->wall_word[0] ? t->want->wall_word
+            : "wall that the baseline was found with";
+        add_dimension(all, TW_TRIAL_ALONG, tw_format(t->arena, "from the %s to the %s", t->want->stop_word, wall),
+            fabs(wall_mm(t)), -NEAR_MM, NEAR_MM);
     } else if (fabs(t->want->stop_to_origin_mm) > SAME_MM && along_of(t).mm > SAME_MM) {
         const char *what = tw_format(t->arena, "from the %s to the %s", t->want->stop_word, side_word(t, along_of(t)));
         add_dimension(all, TW_TRIAL_ALONG, what, along_of(t).mm, -NEAR_MM, NEAR_MM);
@@ -141,7 +144,8 @@ static void add_along(const trial *t, dimensions *all)
 static void add_up(const trial *t, dimensions *all)
 {
     if (!t->setup->table.used || t->work->cradle.used || t->work->answer.by == TW_BY_TABLE || !(up_of(t).mm > SAME_MM)) return;
-    const char *what = tw_format(t->arena, "from the %s, which lies down, to the %s", tw_face_words[t->work->down], side_word(t, up_of(t)));
+    const char *what = tw_format(t->arena, "from the %s, which lies down, to the %s", tw_face_words[t->work->down],
+        side_word(t, up_of(t)));
     add_dimension(all, TW_TRIAL_UP, what, up_of(t).mm, -NEAR_MM, NEAR_MM);
 }
 
@@ -173,7 +177,8 @@ static tw_trial_move *add_move(trial *t, const char *stop, const char *way, doub
 {
     tw_array_make_room(t->arena, &t->made.moves, t->made.move_count, &t->made.move_room, sizeof *t->made.moves);
     tw_trial_move *move = &t->made.moves[t->made.move_count++];
-    *move = (tw_trial_move){ .stop = stop, .way = way, .by_mm = by_mm, .by = say(t, by_mm), .sum = sum, .stack_text = "", .setting = "", .setting_stack = "" };
+    *move = (tw_trial_move){ .stop = stop, .way = way, .by_mm = by_mm, .by = say(t, by_mm), .sum = sum, .stack_text = "",
+        .setting = "", .setting_stack = "" };
     return move;
 }
 
@@ -198,7 +203,8 @@ static void reset(const trial *t, tw_trial_move *move, const tw_setting *setting
     move->setting = say(t, move->setting_mm);
     double length = setting->stack.wanted_mm + grown_mm;
     if (!setting->stacked || length <= 0.0 || length > TW_STACK_MOST_MM) return;
-    tw_stack stack = tw_stack_find(t->arena, shop->spacers, shop->spacer_count, length, shop->machine.spacer_tolerance.value, TW_STACK_NEAREST);
+    tw_stack stack = tw_stack_find(t->arena, shop->spacers, shop->spacer_count, length, shop->machine.spacer_tolerance.value,
+        TW_STACK_NEAREST);
     if (stack.ok) move->setting_stack = tw_stack_text(t->arena, shop->spacers, &stack);
 }
 
@@ -207,8 +213,10 @@ static const char *plain_sum(const trial *t, double grows)
     const tw_trial *made = &t->made;
     const char *got = say(t, made->dimension.wanted_mm + made->error_mm), *wanted = say(t, made->dimension.wanted_mm);
     double by = made->error_mm / grows;
-    if (fabs(fabs(grows) - 1.0) < SAME_MM) return tw_format(t->arena, "got - wanted = %s - %s = %s", got, wanted, say(t, made->error_mm));
-    return tw_format(t->arena, "(got - wanted) / %g = (%s - %s) / %g = %s", fabs(grows), got, wanted, fabs(grows), say(t, fabs(by) * (made->error_mm < 0.0 ? -1.0 : 1.0)));
+    if (fabs(fabs(grows) - 1.0) < SAME_MM) return tw_format(t->arena, "got - wanted = %s - %s = %s", got, wanted,
+        say(t, made->error_mm));
+    return tw_format(t->arena, "(got - wanted) / %g = (%s - %s) / %g = %s", fabs(grows), got, wanted, fabs(grows),
+        say(t, fabs(by) * (made->error_mm < 0.0 ? -1.0 : 1.0)));
 }
 
 static void move_depth(trial *t, double grows)
@@ -225,9 +233,11 @@ static void raise(trial *t, double raised_mm, const char *sum)
 {
     const tw_machine *machine = &t->ask->shop->machine;
     if (machine->table_step.value > 0.0) {
-        tw_trial_move *move = add_move(t, "packing under the piece", raised_mm > 0.0 ? "thicker" : "thinner", fabs(raised_mm), sum);
+        tw_trial_move *move = add_move(t, "packing under the piece", raised_mm > 0.0 ? "thicker" : "thinner", fabs(raised_mm),
+            sum);
         stack_the_move(t, move);
-        note(t, tw_format(t->arena, "The table goes in steps of %s: the packing takes the difference.", say(t, machine->table_step.value)));
+        note(t, tw_format(t->arena, "The table goes in steps of %s: the packing takes the difference.",
+            say(t, machine->table_step.value)));
         return;
     }
     tw_trial_move *move = add_move(t, "table", raised_mm > 0.0 ? "up" : "down", fabs(raised_mm), sum);
@@ -253,7 +263,8 @@ static const char *template_way(const trial *t, int x, int y)
 static const char *ratio_sum(const trial *t)
 {
     const tw_trial *made = &t->made;
-    return tw_format(t->arena, "ratio x (got - wanted) = %g x (%s - %s) = %s", t->r, say(t, made->dimension.wanted_mm + made->error_mm), say(t, made->dimension.wanted_mm),
+    return tw_format(t->arena, "ratio x (got - wanted) = %g x (%s - %s) = %s", t->r,
+        say(t, made->dimension.wanted_mm + made->error_mm), say(t, made->dimension.wanted_mm),
         say(t, t->r * made->error_mm));
 }
 
@@ -307,20 +318,24 @@ static void use_follower(trial *t, int follower)
     const tw_follower *other = &t->ask->shop->followers[follower];
     double larger = other->b_mm - t->follower->b_mm;
     bool adds = t->want->inside != (larger > 0.0);
-    add_move(t, tw_format(t->arena, "follower %s in the place of %s", other->name, t->follower->name), larger > 0.0 ? "larger" : "smaller", fabs(larger),
-        tw_format(t->arena, "got %s (difference of the followers) / ratio = %s %s %s / %g = %s", adds ? "+" : "-", say(t, got_mm(t)), adds ? "+" : "-", say(t, fabs(larger)), t->r,
+    add_move(t, tw_format(t->arena, "follower %s in the place of %s", other->name, t->follower->name), larger > 0.0 ? "larger"
+        : "smaller", fabs(larger),
+        tw_format(t->arena, "got %s (difference of the followers) / ratio = %s %s %s / %g = %s", adds ? "+" : "-",
+            say(t, got_mm(t)), adds ? "+" : "-", say(t, fabs(larger)), t->r,
             say(t, with_follower_mm(t, other))));
 }
 
 static int best_cutter(const trial *t, double larger_mm)
 {
     const tw_shop *shop = t->ask->shop;
-    double limit = tw_max(t->made.dimension.most_mm - t->made.dimension.wanted_mm, t->made.dimension.wanted_mm - t->made.dimension.least_mm);
+    double limit = tw_max(t->made.dimension.most_mm - t->made.dimension.wanted_mm,
+        t->made.dimension.wanted_mm - t->made.dimension.least_mm);
     int best = -1;
     for (int i = 0; i < shop->cutter_count; i++) {
         const tw_cutter *other = &shop->cutters[i];
         double off = fabs(other->d_mm - t->cutter->d_mm - larger_mm);
-        bool alike = tw_cutter_is_straight(other) == tw_cutter_is_straight(t->cutter) && other->plunges.value >= t->cutter->plunges.value &&
+        bool alike = tw_cutter_is_straight(other) == tw_cutter_is_straight(t->cutter) &&
+            other->plunges.value >= t->cutter->plunges.value &&
                      other->cutting_length.value >= t->want->depth_mm;
         if (other == t->cutter || !alike || off > limit) continue;
         if (best < 0 || off < fabs(shop->cutters[best].d_mm - t->cutter->d_mm - larger_mm)) best = i;
@@ -334,7 +349,8 @@ static void use_cutter(trial *t, bool alone)
     double larger = t->want->inside ? -t->made.error_mm : t->made.error_mm;
     int owned = best_cutter(t, larger);
     if (owned < 0 && !alone) return;
-    const char *stop = owned >= 0 ? tw_format(t->arena, "cutter %s in the place of %s", t->ask->shop->cutters[owned].name, t->cutter->name) : "cutter";
+    const char *stop = owned >= 0 ? tw_format(t->arena, "cutter %s in the place of %s", t->ask->shop->cutters[owned].name,
+        t->cutter->name) : "cutter";
     double by = owned >= 0 ? fabs(t->ask->shop->cutters[owned].d_mm - t->cutter->d_mm) : fabs(larger);
     add_move(t, stop, larger > 0.0 ? "larger" : "smaller", by, plain_sum(t, 1.0));
     if (owned < 0) note(t, tw_format(t->arena, "The shop has no cutter of %s.", say(t, t->cutter->d_mm + larger)));
@@ -345,25 +361,29 @@ static void mend_width(trial *t)
     double wider = -t->made.error_mm, opened = t->r * wider;
     int owned = best_follower(t);
     if (owned >= 0) use_follower(t, owned);
-    tw_trial_move *template_ = add_move(t, t->want->inside ? "template's opening" : "template's body", opened > 0.0 ? "wider" : "narrower", fabs(opened), ratio_sum(t));
+    tw_trial_move *template_ = add_move(t, t->want->inside ? "template's opening" : "template's body", opened > 0.0 ? "wider"
+        : "narrower", fabs(opened), ratio_sum(t));
     stack_the_move(t, template_);
     if (owned < 0) {
         bool larger = t->want->inside == (wider < 0.0);
         add_move(t, "follower", larger ? "larger" : "smaller", fabs(opened), ratio_sum(t));
-        note(t, tw_format(t->arena, "The shop has no follower of %s; with the owned ones the width does not come within its limits.",
+        note(t, tw_format(t->arena,
+            "The shop has no follower of %s; with the owned ones the width does not come within its limits.",
             say(t, t->follower->b_mm + (larger ? 1.0 : -1.0) * fabs(opened))));
     }
     bool added = (opened < 0.0) == t->want->inside;
     note(t, added ? "Tape or shims add it to the template and come off again: half on each side, so that the middle stays."
                   : "Plane it off the template: half on each side, so that the middle stays.");
     if (t->cutter && tw_cutter_is_straight(t->cutter)) use_cutter(t, false);
-    note(t, "Measure cutter and follower before the template is changed: where one is not as large as was thought, enter it, and all figures follow.");
+    note(t, "Measure cutter and follower before the template is changed: where one is not as large as was thought, "
+            "enter it, and all figures follow.");
 }
 
 static void mend_cutter(trial *t)
 {
     use_cutter(t, true);
-    note(t, "It is as wide as its cutter: no stop moves it. Measure the cutter; where it is not as large as was thought, enter it, and all figures follow.");
+    note(t, "It is as wide as its cutter: no stop moves it. Measure the cutter; where it is not as large as was thought, "
+            "enter it, and all figures follow.");
 }
 
 /* ---- the card's own dimension ---- */
@@ -371,7 +391,8 @@ static void mend_cutter(trial *t)
 static void move_fence(trial *t, const char *what, double grows)
 {
     bool larger = t->made.error_mm < 0.0;
-    tw_trial_move *move = add_move(t, what, larger ? "so that it comes out larger" : "so that it comes out smaller", fabs(t->made.error_mm / grows), plain_sum(t, grows));
+    tw_trial_move *move = add_move(t, what, larger ? "so that it comes out larger" : "so that it comes out smaller",
+        fabs(t->made.error_mm / grows), plain_sum(t, grows));
     stack_the_move(t, move);
 }
 
@@ -418,7 +439,8 @@ tw_trial tw_trial_made(tw_arena *arena, const tw_trial_ask *ask, const double *w
         if (all.items[i].of == ask->of) dimension = &all.items[i];
     if (!dimension) return refuse(&t, "There is no such dimension to measure at this step.");
     t.made.dimension = *dimension;
-    bool sound = isfinite(got) && got >= 0.0 && got <= TW_LENGTH_MOST_MM && (!wanted_mm || (isfinite(*wanted_mm) && fabs(*wanted_mm) <= TW_LENGTH_MOST_MM));
+    bool sound = isfinite(got) && got >= 0.0 && got <= TW_LENGTH_MOST_MM &&
+        (!wanted_mm || (isfinite(*wanted_mm) && fabs(*wanted_mm) <= TW_LENGTH_MOST_MM));
     if (!sound) return refuse(&t, "That is no length: write what the rule or the caliper shows.");
     if (wanted_mm) {
         double moved = *wanted_mm - dimension->wanted_mm;
@@ -444,11 +466,13 @@ static double across_mm(const trial *t, tw_face side)
 
 static void centre(trial *t, double off_mm, bool along, const char *sum)
 {
-    const char *doubled = tw_format(t->arena, "%s; at the template ratio x that = %g x %s = %s", sum, t->r, say(t, fabs(off_mm)), say(t, t->r * fabs(off_mm)));
+    const char *doubled = tw_format(t->arena, "%s; at the template ratio x that = %g x %s = %s", sum, t->r, say(t, fabs(off_mm)),
+        say(t, t->r * fabs(off_mm)));
     int side = tw_side_of(t->work->face, t->work->down, t->want->stop_end), back = off_mm > 0.0 ? 1 : -1;
     if (along) move_stop(t, -off_mm, sum);
     else raise(t, off_mm, sum);
-    tw_trial_move *template_ = add_move(t, "template", along ? template_way(t, side * back, 0) : template_way(t, 0, -back), t->r * fabs(off_mm), doubled);
+    tw_trial_move *template_ = add_move(t, "template", along ? template_way(t, side * back, 0) : template_way(t, 0, -back),
+        t->r * fabs(off_mm), doubled);
     stack_the_move(t, template_);
     note(t, "Either of the two is enough. Cut the test again, both ways round, to be sure.");
 }
@@ -458,17 +482,22 @@ tw_trial tw_trial_flip(tw_arena *arena, const tw_trial_ask *ask, double first_mm
     trial t = trial_begin(arena, ask);
     if (!t.want || !t.setup || t.work->cradle.used || (along && (!t.setup->stop.used || t.want->stop_at_centre)))
         return refuse(&t, "There is nothing to centre at this step.");
-    if (!isfinite(first_mm) || !isfinite(second_mm) || first_mm < 0.0 || second_mm < 0.0 || tw_max(first_mm, second_mm) > TW_LENGTH_MOST_MM)
+    if (!isfinite(first_mm) || !isfinite(second_mm) || first_mm < 0.0 || second_mm < 0.0 ||
+        tw_max(first_mm, second_mm) > TW_LENGTH_MOST_MM)
         return refuse(&t, "That is no length: write what the rule or the caliper shows.");
     tw_face side = along ? t.want->stop_end : t.work->down;
     double place = along ? t.want->stop_to_origin_mm : t.want->down_to_origin_mm, middle = across_mm(&t, side) / 2.0;
     if (fabs(place - middle) > CENTRED_MM)
-        return refuse(&t, tw_format(arena, "This cut is not to lie in the middle: its own lies %s from the %s, the piece's %s. Measure from one side instead.", say(&t, place), tw_face_words[side], say(&t, middle)));
+        return refuse(&t, tw_format(arena,
+            "This cut is not to lie in the middle: its own lies %s from the %s, the piece's %s. Measure from one side instead.",
+            say(&t, place), tw_face_words[side], say(&t, middle)));
     double off = (first_mm - second_mm) / 2.0;
     t.made.ok = true;
-    t.made.dimension = (tw_trial_dimension){ along ? TW_TRIAL_ALONG : TW_TRIAL_UP, "how far the cut lies off the middle", 0.0, -CENTRED_MM, CENTRED_MM };
+    t.made.dimension = (tw_trial_dimension){ along ? TW_TRIAL_ALONG : TW_TRIAL_UP, "how far the cut lies off the middle", 0.0,
+        -CENTRED_MM, CENTRED_MM };
     t.made.error_mm = off;
     t.made.good = within(&t.made.dimension, off);
-    if (!t.made.good) centre(&t, off, along, tw_format(arena, "(first - second) / 2 = (%s - %s) / 2 = %s", say(&t, first_mm), say(&t, second_mm), say(&t, off)));
+    if (!t.made.good) centre(&t, off, along, tw_format(arena, "(first - second) / 2 = (%s - %s) / 2 = %s", say(&t, first_mm),
+        say(&t, second_mm), say(&t, off)));
     return t.made;
 }

@@ -31,8 +31,10 @@ typedef struct tw_trial_dimension {
 
 /// One thing to move, or to change where nothing can be moved.
 typedef struct tw_trial_move {
-    const char *stop;          // "depth stop", "table", "stop", "template", "follower", "cutter", "fence", "spacers of the guides"
-    const char *way;           // "deeper", "less deep", "up", "down", "to the left", "to the right", "larger", "smaller", "wider",
+    // "depth stop", "table", "stop", "template", "follower", "cutter", "fence", "spacers of the guides"
+    const char *stop;
+    // "deeper", "less deep", "up", "down", "to the left", "to the right", "larger", "smaller", "wider",
+    const char *way;
                                // "narrower", "so that it comes out larger", "so that it comes out smaller"
     double      by_mm;         // how far, over 0
     const char *by;            // the same as the job writes lengths, one figure finer
@@ -62,7 +64,8 @@ typedef struct tw_trial_ask {
     const tw_joint_plan *plans;
     const tw_templates  *templates;
     const tw_setups     *setups;
-    int                  plan, work;   // the work that was tried: a step's; -1: a step of the whole job, which has nothing to measure
+    // the work that was tried: a step's; -1: a step of the whole job, which has nothing to measure
+    int                  plan, work;
     int                  setup;        // its setup, -1 none
     tw_trial_of          of;
 } tw_trial_ask;
