@@ -325,10 +325,10 @@ static void a_section_shows_the_wood_that_the_plane_cuts(void **state)
     (void)state;
     tw_cut cuts[] = { pocket(TW_SIDE_FACE, 100, 30, 160, 42, 25), pocket(TW_SIDE_BACK, 300, 0, 320, 100, 8) };
     tw_outline section;
-    tw_solid *rest = tw_solid_cut_open(&arena, board, cuts, 2, TW_SIDE_FACE, 20, TW_SOLID_CHORD_MM, &section);
+    tw_solid *rest = tw_solid_cut_open(&arena, board, cuts, 2, TW_SIDE_FACE, 20, TW_SOLID_CHORD_MM, false, &section);
     assert_true(rest->closed);
     CHECK_NEAR(tw_outline_area_mm2(section), 400 * 100 - 60 * 12, 1e-3);
-    rest = tw_solid_cut_open(&arena, board, cuts, 2, TW_SIDE_FACE_EDGE, 36, TW_SOLID_CHORD_MM, &section);
+    rest = tw_solid_cut_open(&arena, board, cuts, 2, TW_SIDE_FACE_EDGE, 36, TW_SOLID_CHORD_MM, false, &section);
     CHECK_NEAR(tw_outline_area_mm2(section), 400 * 40 - 60 * 25 - 20 * 8, 1e-3);
     CHECK_NEAR(tw_solid_volume_mm3(rest), 400.0 * 64 * 40 - 60 * 6 * 25 - 20.0 * 64 * 8, 1e-3);
 }

@@ -33,6 +33,11 @@ static bool same_piece(tw_size a, const tw_piece_cuts *cuts_a, tw_size b, const 
 
 #define LOOK_BACK_MOST 400   // alike pieces are looked for among so many before
 
+const tw_solid *tw_body_make(const tw_bodies *bodies, tw_arena *arena, tw_size size, const tw_cut *cuts, int count)
+{
+    return (bodies->to_look_at ? tw_solid_make_to_look_at : tw_solid_make)(arena, size, cuts, count, bodies->chord_mm);
+}
+
 const tw_solid *tw_body_of_piece(const tw_bodies *bodies, int piece)
 {
     if (bodies->pieces[piece]) return bodies->pieces[piece];
@@ -41,21 +46,21 @@ const tw_solid *tw_body_of_piece(const tw_bodies *bodies, int piece)
     tw_size size = tw_piece_size(&job->pieces[piece]);
     for (int k = piece - 1; k >= 0 && k >= piece - LOOK_BACK_MOST; k--)
         if (bodies->pieces[k] && same_piece(size, &cuts[piece], tw_piece_size(&job->pieces[k]), &cuts[k])) return bodies->pieces[piece] = bodies->pieces[k];
-    return bodies->pieces[piece] = tw_solid_make(bodies->arena, size, cuts[piece].cuts, cuts[piece].count, bodies->chord_mm);
+    return bodies->pieces[piece] = tw_body_make(bodies, bodies->arena, size, cuts[piece].cuts, cuts[piece].count);
 }
 
 const tw_solid *tw_body_of_part(const tw_bodies *bodies, int plan, int part)
 {
     const tw_part *of = &bodies->plans[plan].parts[part];
     const tw_solid **solid = &bodies->parts[plan][part];
-    if (!*solid) *solid = tw_solid_make(bodies->arena, tw_part_blank(of), of->cuts, of->cut_count, bodies->chord_mm);
+    if (!*solid) *solid = tw_body_make(bodies, bodies->arena, tw_part_blank(of), of->cuts, of->cut_count);
     return *solid;
 }
 
-const tw_bodies *tw_bodies_begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
+static const tw_bodies *begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm, bool to_look_at)
 {
     tw_bodies *bodies = TW_NEW(arena, tw_bodies);
-    *bodies = (tw_bodies){ .arena = arena, .job = job, .plans = plans, .plan_count = plan_count, .chord_mm = chord_mm };
+    *bodies = (tw_bodies){ .arena = arena, .job = job, .plans = plans, .plan_count = plan_count, .chord_mm = chord_mm, .to_look_at = to_look_at };
     bodies->cuts = tw_piece_cuts_gather(arena, job, plans, plan_count);
     bodies->pieces = TW_NEW_ARRAY(arena, const tw_solid *, (size_t)job->piece_count + 1);
     bodies->parts = TW_NEW_ARRAY(arena, const tw_solid **, (size_t)plan_count + 1);
@@ -63,9 +68,19 @@ const tw_bodies *tw_bodies_begin(tw_arena *arena, const tw_job *job, const tw_jo
     return bodies;
 }
 
+const tw_bodies *tw_bodies_begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
+{
+    return begin(arena, job, plans, plan_count, chord_mm, false);
+}
+
+const tw_bodies *tw_bodies_to_look_at(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
+{
+    return begin(arena, job, plans, plan_count, chord_mm, true);
+}
+
 const tw_bodies *tw_bodies_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
 {
-    const tw_bodies *bodies = tw_bodies_begin(arena, job, plans, plan_count, chord_mm);
+    const tw_bodies *bodies = begin(arena, job, plans, plan_count, chord_mm, false);
     for (int i = 0; i < job->piece_count; i++) tw_body_of_piece(bodies, i);
     for (int p = 0; p < plan_count; p++)
         for (size_t i = 0; i < plans[p].lodging_count; i++) tw_body_of_part(bodies, p, plans[p].lodgings[i].part);

@@ -14,6 +14,7 @@ struct tw_bodies {
     const tw_joint_plan *plans;
     int                  plan_count;
     double               chord_mm;
+    bool                 to_look_at;   // solids without triangles
     const tw_piece_cuts *cuts;     // [pieces of the job]
     const tw_solid     **pieces;   // [pieces of the job], alike ones share one; NULL: not asked for yet
     const tw_solid    ***parts;    // [plan][part], likewise
@@ -23,9 +24,13 @@ struct tw_bodies {
 /// as long.
 const tw_bodies *tw_bodies_begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm);
 const tw_solid *tw_body_of_piece(const tw_bodies *bodies, int piece);
+/// A solid like those, in an arena of the caller's.
+const tw_solid *tw_body_make(const tw_bodies *bodies, tw_arena *arena, tw_size size, const tw_cut *cuts, int count);
 const tw_solid *tw_body_of_part(const tw_bodies *bodies, int plan, int part);
 
-/// The same with all of them made, but for parts that lodge nowhere.
+/// The same for pictures alone: solids have no triangles.
+const tw_bodies *tw_bodies_to_look_at(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm);
+/// Like the first, with all of them made, but for parts that lodge nowhere.
 const tw_bodies *tw_bodies_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm);
 
 #endif

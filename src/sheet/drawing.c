@@ -125,7 +125,7 @@ const tw_sheet *tw_drawing_make(tw_arena *arena, const tw_paper_input *input, tw
     double wide = tw_min(tw_max(ask.width_mm, TW_DRAWING_LEAST_MM), TW_DRAWING_MOST_MM);
     tw_arena composing = tw_arena_beside(arena);
     tw_paper_input in = *input;
-    if (!in.bodies) in.bodies = tw_bodies_begin(&composing, in.job, in.plans, in.plan_count, BODIES_CHORD_MM);
+    if (!in.bodies) in.bodies = tw_bodies_to_look_at(&composing, in.job, in.plans, in.plan_count, BODIES_CHORD_MM);
     canvas c = { .arena = &composing, .in = &in, .name = ask.name ? ask.name : "", .number = ask.number > 0 ? ask.number : 1, .wide_mm = wide - 2.0 * BORDER_MM };
     const tw_sheet *sheet = NULL;
     for (size_t i = 0; ask.what && i < sizeof kinds / sizeof *kinds; i++) {

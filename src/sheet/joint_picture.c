@@ -201,8 +201,8 @@ bool tw_joint_picture_draw(tw_sheet *sheet, const tw_bodies *bodies, const tw_sp
     nearest(base, mover, s.meeting->pose, &x, &y);
     break_off(&s, 0, base, &bodies->cuts[s.meeting->base], x, reach);
     break_off(&s, 1, mover, &bodies->cuts[s.meeting->mover], y, reach);
-    const tw_solid *const solids[2] = { tw_solid_make(s.arena, base, s.cuts[0].cuts, s.cuts[0].count, bodies->chord_mm),
-                                        tw_solid_make(s.arena, mover, s.cuts[1].cuts, s.cuts[1].count, bodies->chord_mm) };
+    const tw_solid *const solids[2] = { tw_body_make(bodies, s.arena, base, s.cuts[0].cuts, s.cuts[0].count),
+                                        tw_body_make(bodies, s.arena, mover, s.cuts[1].cuts, s.cuts[1].count) };
     shown home = stand(&s, solids, false, 0.0), apart = stand(&s, solids, true, reach / 8.0);
     bool below;
     tw_sight sight = best_sight(&s, &apart, &below);

@@ -23,6 +23,7 @@
 #define HANGS_CLEAR_MM 0.8    // between what hangs below the view from there and the first row's figures
 #define UPWARD_MM 1000.0
 #define SAME_MM 0.01
+#define SCREEN_CHORD_MM 0.05  // arcs are drawn as arcs again; it shows only where another edge crosses one
 
 /* ---- which ---- */
 
@@ -68,6 +69,9 @@ static bool ends_look_alike(const tw_drawn_piece *of)
 
 /* ---- what is seen ---- */
 
+static bool on_screen(const tw_drawn_piece *of) { return of->least_text_mm > 0.0; }
+static double chord_mm(const tw_drawn_piece *of) { return on_screen(of) ? SCREEN_CHORD_MM : TW_SOLID_CHORD_MM; }
+
 /* Strokes of a solid in the mm of a face: 0, 0 is the blank's lower left corner as seen. */
 static tw_strokes strokes_of(const tw_drawn_piece *of, const tw_solid *solid, tw_face face, bool with_hidden)
 {
@@ -97,7 +101,7 @@ static tw_piece_view view_of(const tw_drawn_piece *of, const tw_solid *solid, tw
 static tw_solid *open_at(const tw_drawn_piece *of, tw_face end, double at_mm, tw_outline *wood)
 {
     double in = end == TW_SIDE_LEFT_END ? at_mm : of->size.length_mm - at_mm;
-    return tw_solid_cut_open(of->arena, of->size, of->cuts, of->cut_count, end, in, TW_SOLID_CHORD_MM, wood);
+    return tw_solid_cut_open(of->arena, of->size, of->cuts, of->cut_count, end, in, chord_mm(of), on_screen(of), wood);
 }
 
 static tw_piece_view end_of(const tw_drawn_piece *of, const tw_solid *solid, tw_face end, const char *title)
@@ -120,7 +124,7 @@ static tw_piece_view section_of(const tw_drawn_piece *of, const tw_across *slice
 tw_piece_view *tw_piece_views_make(const tw_drawn_piece *of, int *count)
 {
     tw_piece_view *views = TW_NEW_ARRAY(of->arena, tw_piece_view, 6 + (size_t)of->slice_count);
-    const tw_solid *solid = tw_solid_make(of->arena, of->size, of->cuts, of->cut_count, TW_SOLID_CHORD_MM);
+    const tw_solid *solid = (on_screen(of) ? tw_solid_make_to_look_at : tw_solid_make)(of->arena, of->size, of->cuts, of->cut_count, chord_mm(of));
     int n = 0;
     views[n++] = view_of(of, solid, TW_SIDE_FACE, "Face", "");
     views[n++] = view_of(of, solid, TW_SIDE_FACE_EDGE, "Face edge", "");

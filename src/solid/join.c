@@ -406,7 +406,7 @@ static int *facets_of_triangles(tw_arena *arena, const size_t *ends, int facet_c
     return facet_of;
 }
 
-void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, double same_mm, tw_solid *solid)
+void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, double same_mm, bool with_triangles, tw_solid *solid)
 {
     *solid = (tw_solid){0};
     joiner j = joiner_begin(arena, solid, faces, same_mm);
@@ -421,7 +421,7 @@ void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, 
     for (int i = 0; i < solid->facet_count; i++) {
         tw_facet *facet = &solid->facets[i];
         for (int k = 0; k < facet->wire_count; k++) facet->wires[k] = wire_with_points(&j, list, facet->wires[k], found);
-        triangles_of_facet(&j, regions, facet, &all);
+        if (with_triangles) triangles_of_facet(&j, regions, facet, &all);
         ends[i] = all.count;
     }
     solid->triangles = all.items;

@@ -41,8 +41,9 @@ bool tw_blocks_meet(tw_block a, tw_block b, double near_mm);
 typedef struct tw_region tw_region;          // a set of polygons in a plane; NULL is the empty one
 typedef struct tw_regions tw_regions;        // what makes them; frees them all
 
-/// snapped: on a grid of 0.0001 mm, slower and surer.
-tw_regions *tw_regions_begin(bool snapped);
+/// snapped: on a grid of 0.0001 mm, slower and surer. quick: rectangles are put together without an overlay, where not snapped;
+/// the same regions, but their wires may begin at other points.
+tw_regions *tw_regions_begin(bool snapped, bool quick);
 void tw_regions_end(tw_regions *regions);
 /// Polygons of loops by the even-odd rule.
 tw_region *tw_region_of(tw_regions *regions, const tw_chords *loops, int count);
@@ -73,7 +74,7 @@ typedef struct tw_faces { tw_face_made *items; size_t count, room; } tw_faces;
 bool tw_wall_make(tw_arena *arena, const tw_prism *prisms, int count, int which, const tw_chords *loop, int edge, tw_faces *faces);
 /// All faces of the blank less the prisms.
 tw_faces tw_faces_make(tw_arena *arena, tw_regions *regions, tw_size size, const tw_prism *prisms, int count);
-/// Joins them: points nearer than same_mm are one, edges meet at every point that lies on them, triangles.
-void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, double same_mm, tw_solid *solid);
+/// Joins them: points nearer than same_mm are one, edges meet at every point that lies on them; with_triangles: and triangles.
+void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, double same_mm, bool with_triangles, tw_solid *solid);
 
 #endif

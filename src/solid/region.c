@@ -11,15 +11,16 @@
 
 #define GRID_MM 1e-4
 
-struct tw_region { GEOSGeometry *shape; tw_region *older; };
-struct tw_regions { GEOSContextHandle_t geos; tw_region *newest; bool snapped; };
+struct tw_region { GEOSGeometry *shape; tw_region *older; tw_box box; bool rectangle; };  // rectangle: it is its box
+struct tw_regions { GEOSContextHandle_t geos; tw_region *newest; bool snapped, quick; };
 
-tw_regions *tw_regions_begin(bool snapped)
+tw_regions *tw_regions_begin(bool snapped, bool quick)
 {
     tw_regions *regions = calloc(1, sizeof *regions);
     if (regions) regions->geos = GEOS_init_r();
     if (!regions || !regions->geos) abort();
     regions->snapped = snapped;
+    regions->quick = quick && !snapped;
     return regions;
 }
 
@@ -54,6 +55,32 @@ static GEOSGeometry *polygons_of(GEOSContextHandle_t geos, GEOSGeometry *shape)
     return only;
 }
 
+/* One ring of four sides, each level or upright. */
+static bool is_rectangle(GEOSContextHandle_t geos, const GEOSGeometry *shape)
+{
+    if (GEOSGeomTypeId_r(geos, shape) != GEOS_POLYGON || GEOSGetNumInteriorRings_r(geos, shape) != 0) return false;
+    const GEOSCoordSequence *points = GEOSGeom_getCoordSeq_r(geos, GEOSGetExteriorRing_r(geos, shape));
+    unsigned count = 0;
+    GEOSCoordSeq_getSize_r(geos, points, &count);
+    if (count != 5) return false;
+    tw_point p[5];
+    for (unsigned i = 0; i < count; i++) GEOSCoordSeq_getXY_r(geos, points, i, &p[i].x, &p[i].y);
+    bool level = p[0].y == p[1].y;
+    for (int i = 0; i < 4; i++, level = !level)
+        if (level ? p[i].y != p[i + 1].y || p[i].x == p[i + 1].x : p[i].x != p[i + 1].x || p[i].y == p[i + 1].y) return false;
+    return true;
+}
+
+static tw_box box_of(GEOSContextHandle_t geos, const GEOSGeometry *shape)
+{
+    tw_box box = { 0 };
+    GEOSGeom_getXMin_r(geos, shape, &box.x0);
+    GEOSGeom_getYMin_r(geos, shape, &box.y0);
+    GEOSGeom_getXMax_r(geos, shape, &box.x1);
+    GEOSGeom_getYMax_r(geos, shape, &box.y1);
+    return box;
+}
+
 /* Takes the shape; an empty one, or none after an error of GEOS, is the empty region. */
 static tw_region *keep(tw_regions *regions, GEOSGeometry *shape)
 {
@@ -65,7 +92,11 @@ static tw_region *keep(tw_regions *regions, GEOSGeometry *shape)
     }
     tw_region *region = calloc(1, sizeof *region);
     if (!region) abort();
-    *region = (tw_region){ shape, regions->newest };
+    *region = (tw_region){ .shape = shape, .older = regions->newest };
+    if (regions->quick) {
+        region->box = box_of(regions->geos, shape);
+        region->rectangle = is_rectangle(regions->geos, shape);
+    }
     regions->newest = region;
     return region;
 }
@@ -115,6 +146,50 @@ static tw_region *polygon_of(tw_regions *regions, const tw_chords *loop)
     return ring ? keep(regions, GEOSGeom_createPolygon_r(regions->geos, ring, NULL, 0)) : NULL;
 }
 
+/* ---- what needs no overlay: regions are mostly rectangles that lie apart or one in the other ---- */
+
+static bool apart(const tw_region *a, const tw_region *b)
+{
+    return a->box.x1 < b->box.x0 || b->box.x1 < a->box.x0 || a->box.y1 < b->box.y0 || b->box.y1 < a->box.y0;
+}
+
+/* All of b lies in a. */
+static bool holds(const tw_region *a, const tw_region *b)
+{
+    return a->rectangle && a->box.x0 <= b->box.x0 && a->box.y0 <= b->box.y0 && a->box.x1 >= b->box.x1 && a->box.y1 >= b->box.y1;
+}
+
+/* The polygons of both, which lie apart. */
+static tw_region *together(tw_regions *regions, const tw_region *a, const tw_region *b)
+{
+    GEOSContextHandle_t geos = regions->geos;
+    const GEOSGeometry *const shapes[] = { a->shape, b->shape };
+    int room = GEOSGetNumGeometries_r(geos, a->shape) + GEOSGetNumGeometries_r(geos, b->shape);
+    GEOSGeometry **parts = calloc((size_t)room, sizeof *parts);
+    if (!parts) abort();
+    unsigned count = 0;
+    for (int k = 0; k < 2; k++)
+        for (int i = 0; i < GEOSGetNumGeometries_r(geos, shapes[k]); i++) parts[count++] = GEOSGeom_clone_r(geos, GEOSGetGeometryN_r(geos, shapes[k], i));
+    GEOSGeometry *all = GEOSGeom_createCollection_r(geos, GEOS_MULTIPOLYGON, parts, count);
+    free(parts);
+    return keep(regions, all);
+}
+
+/* Of two rectangles that meet in more than a line. */
+static tw_region *common_rectangle(tw_regions *regions, const tw_region *a, const tw_region *b)
+{
+    double x0 = tw_max(a->box.x0, b->box.x0), y0 = tw_max(a->box.y0, b->box.y0), x1 = tw_min(a->box.x1, b->box.x1), y1 = tw_min(a->box.y1, b->box.y1);
+    tw_point corners[4] = { { x0, y0 }, { x1, y0 }, { x1, y1 }, { x0, y1 } };
+    return x0 < x1 && y0 < y1 ? polygon_of(regions, &(tw_chords){ corners, NULL, 4 }) : NULL;
+}
+
+static tw_region *union_of(tw_regions *regions, tw_region *a, tw_region *b)
+{
+    if (regions->quick && apart(a, b)) return together(regions, a, b);
+    if (regions->quick && (holds(a, b) || holds(b, a))) return holds(a, b) ? a : b;
+    return keep(regions, both(regions, a->shape, b->shape));
+}
+
 tw_region *tw_region_of(tw_regions *regions, const tw_chords *loops, int count)
 {
     tw_region *all = NULL;
@@ -129,21 +204,24 @@ tw_region *tw_region_of(tw_regions *regions, const tw_chords *loops, int count)
 tw_region *tw_region_union(tw_regions *regions, tw_region *const *list, int count)
 {
     tw_region *all = NULL;
-    for (int i = 0; i < count; i++) {
-        if (!list[i]) continue;
-        all = all ? keep(regions, both(regions, all->shape, list[i]->shape)) : list[i];
-    }
+    for (int i = 0; i < count; i++)
+        if (list[i]) all = all ? union_of(regions, all, list[i]) : list[i];
     return all;
 }
 
 tw_region *tw_region_common(tw_regions *regions, tw_region *a, tw_region *b)
 {
-    return a && b ? keep(regions, common(regions, a->shape, b->shape)) : NULL;
+    if (!a || !b || (regions->quick && apart(a, b))) return NULL;
+    if (regions->quick && (holds(a, b) || holds(b, a))) return holds(a, b) ? b : a;
+    if (regions->quick && a->rectangle && b->rectangle) return common_rectangle(regions, a, b);
+    return keep(regions, common(regions, a->shape, b->shape));
 }
 
 tw_region *tw_region_less(tw_regions *regions, tw_region *a, tw_region *b)
 {
-    return !a || !b ? a : keep(regions, less(regions, a->shape, b->shape));
+    if (!a || !b || (regions->quick && apart(a, b))) return a;
+    if (regions->quick && holds(b, a)) return NULL;
+    return keep(regions, less(regions, a->shape, b->shape));
 }
 
 /* ---- out again ---- */

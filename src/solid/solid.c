@@ -8,16 +8,16 @@
 #include "solid/parts.h"
 
 /* Where walls run past each other by a hair more than rounding, the skin closes with points a little farther apart as one. */
-static void join_closed(tw_arena *arena, tw_regions *regions, const tw_faces *faces, tw_solid *solid)
+static void join_closed(tw_arena *arena, tw_regions *regions, const tw_faces *faces, bool to_look_at, tw_solid *solid)
 {
     static const double same_mm[] = { TW_SOLID_SAME_MM, 2.3 * TW_SOLID_SAME_MM, 5.7 * TW_SOLID_SAME_MM, TW_SOLID_SAME_MOST_MM };
     for (size_t i = 0; i < sizeof same_mm / sizeof *same_mm; i++) {
-        tw_faces_join(arena, regions, faces, same_mm[i], solid);
+        tw_faces_join(arena, regions, faces, same_mm[i], !to_look_at, solid);
         if (solid->closed) return;
     }
 }
 
-tw_solid *tw_solid_make(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double chord_mm)
+static tw_solid *make(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double chord_mm, bool to_look_at)
 {
     assert(size.length_mm > 0.0 && size.width_mm > 0.0 && size.thickness_mm > 0.0);
     // the quick way first; where its skin does not close the sure way, and other chords where they end a hair from another wall
@@ -25,13 +25,23 @@ tw_solid *tw_solid_make(tw_arena *arena, tw_size size, const tw_cut *cuts, int c
     tw_solid *solid = TW_NEW(arena, tw_solid);
     tw_prism *prisms = TW_NEW_ARRAY(arena, tw_prism, (size_t)cut_count + 1);
     for (size_t k = 0; k < sizeof ways / sizeof *ways && !solid->closed; k++) {
-        tw_regions *regions = tw_regions_begin(ways[k].snapped);
+        tw_regions *regions = tw_regions_begin(ways[k].snapped, to_look_at);
         for (int i = 0; i < cut_count; i++) prisms[i] = tw_prism_of(arena, size, &cuts[i], i, chord_mm * ways[k].finer);
         tw_faces faces = tw_faces_make(arena, regions, size, prisms, cut_count);
-        join_closed(arena, regions, &faces, solid);
+        join_closed(arena, regions, &faces, to_look_at, solid);
         tw_regions_end(regions);
     }
     return solid;
+}
+
+tw_solid *tw_solid_make(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double chord_mm)
+{
+    return make(arena, size, cuts, cut_count, chord_mm, false);
+}
+
+tw_solid *tw_solid_make_to_look_at(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, double chord_mm)
+{
+    return make(arena, size, cuts, cut_count, chord_mm, true);
 }
 
 /* Sum of the tetrahedra from one point over all triangles: V = sum a . (b x c) / 6. The first point is taken as the origin, so
@@ -74,7 +84,7 @@ static tw_outline facets_of(tw_arena *arena, tw_size size, const tw_solid *solid
 }
 
 tw_solid *tw_solid_cut_open(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, tw_face face, double in_mm, double chord_mm,
-                            tw_outline *section)
+                            bool to_look_at, tw_outline *section)
 {
     const double over_mm = 1.0;
     tw_size extent = tw_face_extent(size, face);
@@ -83,7 +93,7 @@ tw_solid *tw_solid_cut_open(tw_arena *arena, tw_size size, const tw_cut *cuts, i
     all[0] = (tw_cut){ .piece = -1, .joint = -1, .name = "section", .face = face, .depth_mm = in_mm,
         .outline = tw_outline_rectangle(arena, -over_mm, -over_mm, extent.length_mm + over_mm, extent.width_mm + over_mm) };
     if (cut_count > 0) memcpy(all + 1, cuts, (size_t)cut_count * sizeof *cuts);
-    tw_solid *solid = tw_solid_make(arena, size, all, cut_count + 1, chord_mm);
+    tw_solid *solid = make(arena, size, all, cut_count + 1, chord_mm, to_look_at);
     *section = facets_of(arena, size, solid, face, 0);
     for (int i = 0; i < solid->facet_count; i++)
         if (solid->facets[i].source >= 0) solid->facets[i].source--;   // -1 is the left over source of the section: it stands for the face
