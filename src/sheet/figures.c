@@ -100,7 +100,8 @@ static void put(const tw_values *values, tw_value *value, double number, const c
 void tw_value_number(const tw_values *values, tw_value *value, double number)
 {
     value->shows = "number";
-    put(values, value, number, tw_format(values->arena, "%g", round(number * 1e3) / 1e3), "");
+    double step = fabs(number) < 0.1 ? 1e-6 : 1e-3;
+    put(values, value, number, tw_format(values->arena, "%g", round(number / step) * step), "");
 }
 
 void tw_value_count(const tw_values *values, tw_value *value, double number)

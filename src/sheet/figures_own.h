@@ -20,7 +20,7 @@ void tw_values_add(tw_values *values, tw_value value);
 /* ---- texts of one value; each sets text, bare and unit ---- */
 void tw_value_length(const tw_values *values, tw_value *value, double length_mm);
 void tw_value_angle(const tw_values *values, tw_value *value, double rad);
-void tw_value_number(const tw_values *values, tw_value *value, double number);  // at most 6 decimals
+void tw_value_number(const tw_values *values, tw_value *value, double number);  // at most 3 decimals, or 6 under 0.1
 void tw_value_count(const tw_values *values, tw_value *value, double number);
 void tw_value_area(const tw_values *values, tw_value *value, double area_mm2);
 void tw_value_volume(const tw_values *values, tw_value *value, double volume_mm3);
