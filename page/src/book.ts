@@ -98,10 +98,10 @@ class Book {
                 onclick: () => void this.attempt(run) }, label);
         const origin: Child = one.from ? ' · a copy' : null;
         return h('article', { class: 'entry', 'data-id': one.id },
-            h('h3', {}, h('a', { href: words[shelf].address(one.id) }, one.name)),
+            h(shelf === 'jobs' ? 'h2' : 'h3', { class: 'entry-name' }, h('a', { href: words[shelf].address(one.id) }, one.name)),
             h('p', { class: 'quiet small' }, `changed ${whenWords(one.changed_s)} · revision ${one.newest}`, origin),
-            h('div', { class: 'row acts' }, shelf === 'jobs' ? [h('a', { class: 'button', href: `#/job/${one.id}/run` },
-                'At the machine', h('span', { class: 'unseen' }, `: ${one.name}`))] : null,
+            h('div', { class: 'row acts' }, shelf === 'jobs' ? h('a', { class: 'button', href: `#/job/${one.id}/run`,
+                'aria-label': `At the machine: ${one.name}` }, 'At the machine') : null,
                 act('Copy', () => this.copy(shelf, one)), act('Rename', () => this.rename(shelf, one)),
                     act('Save as file', () => exportText(shelf, one)), act('Bin', () => this.toBin(shelf, one))));
     }

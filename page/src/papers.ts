@@ -23,6 +23,8 @@ const groups: { kind: string; title: string; words: string }[] = [
     { kind: 'yaml', title: 'The texts of job and shop', words: 'Bring them into another book, or keep them by themselves.' },
 ];
 
+const shownInBrowsers = ['pdf', 'svg', 'csv', 'json', 'yaml'];
+
 class Papers {
     private readonly make = h('div', { class: 'papers-make' });
     private readonly list = h('div', {});
@@ -132,20 +134,19 @@ class Papers {
     }
 
     private paper(file: PaperFile, siblings: PaperFile[], first: boolean): HTMLElement {
-        const named = (): HTMLElement => h('span', { class: 'unseen' }, `: ${file.title}`);
-        const printed = file.kind === 'pdf', seen = ['pdf', 'svg', 'csv', 'json', 'yaml'].includes(file.kind);
-        const see = file.kind === 'svg'
-            ? h('button', { type: 'button', onclick: () => this.view(siblings, siblings.indexOf(file)) }, 'See', named())
-            : h('a', { class: 'button', href: this.address(file, true), target: '_blank', rel: 'noopener' },
-                printed ? 'See and print' : 'See', named());
+        const named = (words: string): Record<string, string> => ({ 'aria-label': `${words}: ${file.title}` });
+        const printed = file.kind === 'pdf', see = printed ? 'See and print' : 'See';
+        const look = (): HTMLElement => (file.kind === 'svg'
+            ? h('button', { type: 'button', ...named(see), onclick: () => this.view(siblings, siblings.indexOf(file)) }, see)
+            : h('a', { class: 'button', ...named(see), href: this.address(file, true), target: '_blank', rel: 'noopener' }, see));
         return h('article', { class: first ? 'paper first' : 'paper', 'data-name': file.name },
-            h('div', {}, h(first ? 'h2' : 'h3', {}, file.title),
-            file.purpose ? h('p', {}, sentence(file.purpose)) : null,
-            file.true_size ? h('p', { class: 'true-size' }, printed ? 'True to size: print at 100 %.' : 'True to size.') : null,
-            h('p', { class: 'quiet small' }, this.about(file))),
-        h('div', { class: 'row acts' }, seen ? see : null,
-            h('a', { class: first ? 'button main' : 'button', href: this.address(file, false), download: '' }, 'Download',
-            named())));
+            h('div', {}, h(first ? 'h2' : 'h3', {}, file.title), file.purpose ? h('p', {}, sentence(file.purpose)) : null,
+                file.true_size ? h('p', { class: 'true-size' }, printed ? 'True to size: print at 100 %.' : 'True to size.')
+                    : null,
+                h('p', { class: 'quiet small' }, this.about(file))),
+            h('div', { class: 'row acts' }, shownInBrowsers.includes(file.kind) ? look() : null,
+                h('a', { class: first ? 'button main' : 'button', ...named('Download'), href: this.address(file, false),
+                    download: '' }, 'Download')));
     }
 
     leave(): void {
