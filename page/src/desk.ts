@@ -96,7 +96,7 @@ export const desk: View = async (host, [idText]) => {
             if (text !== field.text) return;
             field.show(answer.findings);
             state.setText(text, 'Typed in the text', answer.state !== 'wrong');
-        }, sayWrong);
+        }, (fault) => { sayWrong(fault); state.saver.save(text, 'Typed in the text'); });   // kept here, and tried again
     });
     const field = new TextField('The text of the job', () => typed());
     field.element.hidden = true;

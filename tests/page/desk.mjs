@@ -3,7 +3,7 @@
 import { axePath, browser, cases, must, openPage, same, scratch, serve, shot } from './harness.mjs';
 
 const place = await scratch();
-const program = await serve(place.book);
+let program = await serve(place.book);
 const chrome = await browser();
 const page = await openPage(chrome, program.address);
 
@@ -223,6 +223,12 @@ await cases({
         await field.fill(`# kept through a kill\n${text}`);
         await page.getByText(/does not answer/).waitFor();
         must((await field.inputValue()).startsWith('# kept'), 'the text is still on the page');
+        const there = new URL(page.url());
+        program = await serve(place.book, '--port', there.port);
+        await page.goto(program.address);
+        await page.goto(`${there.origin}/${there.hash}`);
+        await page.getByRole('button', { name: 'Go on with it' }).click();
+        must((await saved()).text.startsWith('# kept through a kill'), 'the text is in the book after all');
     },
     'nothing went wrong in the page, and nothing was asked of anybody else': async () => {
         page.faults = page.faults.filter((fault) => !/Failed to load resource|ERR_CONNECTION/.test(fault));

@@ -19,7 +19,7 @@ const program = resolve(process.argv[2] ?? join(root, 'build/tuskwright'));
 
 /** Starts `tuskwright serve` with the arguments; gives its address, and ways to end it. */
 export async function serve(book, ...more) {
-    const child = spawn(program, ['serve', '--book', book, '--port', '0', ...more], { stdio: ['ignore', 'pipe', 'pipe'] });
+    const child = spawn(program, ['serve', '--book', book, ...(more.includes('--port') ? [] : ['--port', '0']), ...more], { stdio: ['ignore', 'pipe', 'pipe'] });
     let out = '', err = '';
     child.stderr.on('data', (bytes) => { err += bytes; });
     const ended = new Promise((done) => child.on('exit', (code, signal) => done({ code, signal })));
@@ -46,6 +46,7 @@ export async function openPage(chrome, address, options = {}) {
     const page = await context.newPage();
     page.setDefaultTimeout(8000);
     page.faults = [];
+    page.on('dialog', (dialog) => void dialog.accept());   // leaving a page with something unsaved
     page.on('pageerror', (error) => page.faults.push(`error: ${error.message}`));
     page.on('console', (message) => { if (message.type() === 'error' && !/status of (403|404|409|423|507)/.test(message.text())) page.faults.push(`console: ${message.text()}`); });
     page.on('request', (request) => {
