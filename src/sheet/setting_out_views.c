@@ -97,18 +97,20 @@ static tw_piece_view view_of(const tw_drawn_piece *of, const tw_solid *solid, tw
     return v;
 }
 
+static double in_from(const tw_drawn_piece *of, tw_face end, double at_mm) { return end == TW_SIDE_LEFT_END ? at_mm : of->size.length_mm - at_mm; }
+
 /* What is left of the wood at a slice, across the piece as seen from the face given: an end. */
 static tw_solid *open_at(const tw_drawn_piece *of, tw_face end, double at_mm, tw_outline *wood)
 {
-    double in = end == TW_SIDE_LEFT_END ? at_mm : of->size.length_mm - at_mm;
-    return tw_solid_cut_open(of->arena, of->size, of->cuts, of->cut_count, end, in, chord_mm(of), on_screen(of), wood);
+    return tw_solid_cut_open(of->arena, of->size, of->cuts, of->cut_count, end, in_from(of, end, at_mm), chord_mm(of), on_screen(of), wood);
 }
 
 static tw_piece_view end_of(const tw_drawn_piece *of, const tw_solid *solid, tw_face end, const char *title)
 {
     tw_piece_view v = view_of(of, solid, end, title, end == TW_SIDE_LEFT_END ? "face up, face edge right" : "face up, face edge left");
     const tw_across *near_end = &of->ends[end == TW_SIDE_RIGHT_END];
-    if (near_end->count > 0) open_at(of, end, near_end->at_mm, &v.wood);
+    if (near_end->count > 0 && on_screen(of)) v.wood = tw_solid_section(of->arena, of->size, of->cuts, of->cut_count, end, in_from(of, end, near_end->at_mm), chord_mm(of));
+    else if (near_end->count > 0) open_at(of, end, near_end->at_mm, &v.wood);
     return v;
 }
 
