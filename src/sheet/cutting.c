@@ -7,7 +7,7 @@
 #include <assert.h>
 #include <string.h>
 
-static tw_size allowance_of(const tw_job *job)
+tw_size tw_cutting_allowance(const tw_job *job)
 {
     if (!job->inch_sizes) return (tw_size){ 25.0, 6.0, 4.0 };
     return (tw_size){ TW_MM_PER_INCH, TW_MM_PER_INCH / 4.0, TW_MM_PER_INCH / 8.0 };
@@ -49,7 +49,7 @@ tw_cutting_list tw_cutting_list_make(tw_arena *arena, const tw_paper_input *in)
 {
     size_t room = (size_t)in->job->piece_count;
     for (int p = 0; p < in->plan_count; p++) room += in->plans[p].part_count;
-    tw_cutting_list list = { .rows = TW_NEW_ARRAY(arena, tw_cutting_row, room + 1), .allowance = allowance_of(in->job) };
+    tw_cutting_list list = { .rows = TW_NEW_ARRAY(arena, tw_cutting_row, room + 1), .allowance = tw_cutting_allowance(in->job) };
     for (int i = 0; i < in->job->piece_count; i++) {
         list.rows[list.count] = row_of_piece(in->job, &in->job->pieces[i], list.allowance);
         list.rows[list.count++].note = note_of(arena, in, i);

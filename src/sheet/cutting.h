@@ -21,6 +21,8 @@ typedef struct tw_cutting_row {
 
 typedef struct tw_cutting_list { tw_cutting_row *rows; int count; tw_size allowance; } tw_cutting_list;
 
+/// What a rough size has more than the finished one.
+tw_size tw_cutting_allowance(const tw_job *job);
 /// Pieces in the job's order, then parts and what is bought in the order of the joints.
 tw_cutting_list tw_cutting_list_make(tw_arena *arena, const tw_paper_input *in);
 /// "piece", "part" or "bought".

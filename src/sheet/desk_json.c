@@ -242,8 +242,9 @@ static const char *cautions_of(const writer *w, const tw_card *card)
     return tw_card_cautions_of(w->arena, first, card->work->cautions);
 }
 
-static void put_measure(writer *w, const tw_work *work)
+static void put_measure(writer *w, const tw_card *card)
 {
+    const tw_work *work = card->work;
     if (!work || !*work->measure) {
         tw_json_nothing(&w->json, "measure");
         return;
@@ -259,6 +260,7 @@ static void put_measure(writer *w, const tw_work *work)
     tw_json_number(&w->json, "wanted_mm", work->measure_mm);
     tw_json_number(&w->json, "least_mm", least);
     tw_json_number(&w->json, "most_mm", most);
+    tw_json_text(&w->json, "limits", tw_card_limits_words(w->arena, card));
     tw_json_text(&w->json, "if_off", work->if_off);
     if (work->copied) tw_json_text(&w->json, "moving", tw_card_moving_words(w->arena, work, w->in->shop->machine.ratio.value));
     tw_json_close(&w->json, '}');
@@ -410,7 +412,7 @@ static void put_step(writer *w, int index)
     tw_json_text(json, "marks", work ? work->marks : "");
     tw_json_text(json, "lies", work && !card.setup ? tw_card_lies_words(w->arena, work) : "");
     tw_json_text(json, "test_piece", work ? work->test_piece : "");
-    put_measure(w, work);
+    put_measure(w, &card);
     tw_json_yes_no(json, "centred", work && work->copied && work->copy.locate == TW_LOCATE_CENTRED);
     put_card(w, &card);
     put_ledger(w, &card);

@@ -21,7 +21,6 @@ tw_values tw_values_begin(tw_arena *arena, const tw_paper_input *in)
     for (int i = 0; i < job->amount_count; i++) tw_index_add(&values.names->owners, job->amounts[i].name);
     for (int i = 0; i < job->piece_count; i++) tw_index_add(&values.names->owners, job->pieces[i].name);
     for (int i = 0; i < tw_plan_count(job); i++) tw_index_add(&values.names->owners, job->joints[i].name);
-    values.names->cutting = tw_cutting_list_make(arena, in);
     return values;
 }
 

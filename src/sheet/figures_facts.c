@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "job/path.h"
+#include "sheet/cutting.h"
 
 #define KG_M3_PER_LB_FT3 16.018463  // 0.45359237 kg / (0.3048 m)^3
 
@@ -125,7 +126,7 @@ void tw_values_of_facts(tw_values *values, int index)
     fact f = { .values = values, .id = tw_path_text(values->arena, words, 3), .where = tw_format(values->arena, "piece `%s`", piece->name),
                .piece = piece, .size = tw_piece_size(piece) };
     add_count(&f);
-    add_rough(&f, values->names->cutting.allowance);
+    add_rough(&f, tw_cutting_allowance(values->in->job));
     if (!values->in->woods) return;
     f.wood = &values->in->woods[index];
     add_volume(&f);

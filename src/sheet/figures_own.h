@@ -6,12 +6,10 @@
 #include "sheet/figures.h"
 
 #include "job/index.h"
-#include "sheet/cutting.h"
 
 struct tw_value_names {
-    tw_index        ids;      // of all values so far
-    tw_index        owners;   // of amounts, pieces, joints and profiles, in this order
-    tw_cutting_list cutting;
+    tw_index ids;        // of all values so far
+    tw_index owners;   // of amounts, pieces, joints and profiles, in this order
 };
 
 /// Appends it: texts that are NULL become "", an id that is there already gets " (2)", " (3)".
