@@ -46,7 +46,8 @@ static bool on_every_sample(void (*look)(const bound *b))
     static const char *const papers[] = { "A4", "A3", "Letter" };
     for (int p = 0; p < 3; p++) {
         for (int names = 0; names < 2; names++) {
-            bound b = bind_sample((sample_job){ .paper = papers[p], .figures = names ? "in 1/64" : "mm 0.1", .long_names = names, .joints = true });
+            bound b = bind_sample((sample_job){ .paper = papers[p], .figures = names ? "in 1/64" : "mm 0.1", .long_names = names,
+                                                .joints = true });
             look(&b);
             tw_result_free(b.result);
         }
@@ -131,13 +132,15 @@ static const tw_item *told_of(const tw_sheet *page, const tw_item *number)
     const tw_item *best = NULL;
     for (size_t i = 0; i < page->count; i++) {
         const tw_item *item = &page->items[i];
-        bool beside = item->kind == TW_ITEM_TEXT && fabs(item->from.y - number->from.y) < 0.01 && item->from.x > number->from.x && item->from.x < number->from.x + 120.0;
+        bool beside = item->kind == TW_ITEM_TEXT && fabs(item->from.y - number->from.y) < 0.01 && item->from.x > number->from.x
+            && item->from.x < number->from.x + 120.0;
         if (beside && (!best || item->from.x > best->from.x)) best = item;
     }
     return best;
 }
 
-static bool is_number(const tw_item *item) { return item->kind == TW_ITEM_TEXT && *item->text && strspn(item->text, "0123456789") == strlen(item->text); }
+static bool is_number(const tw_item *item) { return item->kind == TW_ITEM_TEXT && *item->text
+                                             && strspn(item->text, "0123456789") == strlen(item->text); }
 
 static int look_at_contents_page(const bound *b, const tw_sheet *page)
 {

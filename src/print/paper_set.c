@@ -61,7 +61,8 @@ static bool make_pdf(maker *m, const char *name, const char *document, const tw_
     const char *why;
     if (!tw_print_pdf_watched(paper->pages, paper->page_count, document, &sink, &watch, &why))
         return fail(m, why == tw_print_stopped ? "" : tw_format(m->arena, "cannot print %s: %s", name, why));
-    return take(m, (tw_paper_file){ name, paper->title, paper->purpose, paper->page_count, paper->true_size, tw_gathered(&bytes) });
+    return take(m, (tw_paper_file){ name, paper->title, paper->purpose, paper->page_count, paper->true_size,
+                                    tw_gathered(&bytes) });
 }
 
 static bool make_svg(maker *m, const tw_sheet *page, bool true_size)
@@ -69,7 +70,8 @@ static bool make_svg(maker *m, const tw_sheet *page, bool true_size)
     tw_gather bytes = { .arena = &m->scratch };
     tw_sink sink = tw_gather_sink(&bytes);
     tw_svg_put(page, &sink);
-    return take(m, (tw_paper_file){ tw_format(&m->scratch, "svg/%s.svg", page->name), page->title, "", 1, true_size, tw_gathered(&bytes) });
+    return take(m, (tw_paper_file){ tw_format(&m->scratch, "svg/%s.svg", page->name), page->title, "", 1, true_size,
+                                    tw_gathered(&bytes) });
 }
 
 static bool make_paper(maker *m, const tw_paper_pages *paper)
@@ -93,7 +95,8 @@ static bool make_dxf(maker *m, const char *folder, const char *title, const tw_s
     tw_gather bytes = { .arena = &m->scratch };
     tw_sink sink = tw_gather_sink(&bytes);
     tw_dxf_put(sheet, &sink);
-    return take(m, (tw_paper_file){ tw_format(&m->scratch, "%s/%s.dxf", folder, sheet->name), title, "the outline with true arcs", 0, true, tw_gathered(&bytes) });
+    return take(m, (tw_paper_file){ tw_format(&m->scratch, "%s/%s.dxf", folder, sheet->name), title, "the outline with true arcs",
+                                    0, true, tw_gathered(&bytes) });
 }
 
 static bool make_outlines(maker *m)
@@ -103,7 +106,8 @@ static bool make_outlines(maker *m)
     if (!go_on(m)) return false;
     for (int i = 0; i < result->templates.count; i++) {
         const tw_template *t = &result->templates.items[i];
-        if (!make_dxf(m, "templates", tw_format(m->arena, "Template %s: %s", t->name, t->title), tw_template_dxf_sheet(&m->scratch, t))) return false;
+        if (!make_dxf(m, "templates", tw_format(m->arena, "Template %s: %s", t->name, t->title),
+                      tw_template_dxf_sheet(&m->scratch, t))) return false;
     }
     for (int i = 0; i < tw_plan_count(result->job); i++) {
         const tw_joint_plan *plan = &result->plans[i];
@@ -119,7 +123,8 @@ static void leave_out(maker *m, const tw_solid *solid, const char *title)
 {
     if (!m->taker->leave_out) return;
     m->taker->leave_out(m->taker->context, tw_format(&m->scratch, "%s is left out of the solids: %s", title,
-                                                     solid->triangle_count == 0 ? "nothing is left of it" : "its skin does not close"));
+                                                     solid->triangle_count == 0 ? "nothing is left of it"
+                                                         : "its skin does not close"));
 }
 
 static bool make_solid(maker *m, const tw_solid *solid, const char *name, const char *title)
@@ -131,7 +136,8 @@ static bool make_solid(maker *m, const tw_solid *solid, const char *name, const 
     tw_gather bytes = { .arena = &m->scratch };
     tw_sink sink = tw_gather_sink(&bytes);
     tw_stl_put(solid, title, &sink);
-    return take(m, (tw_paper_file){ tw_format(&m->scratch, "solids/%s.stl", name), title, "the solid, to turn on a screen or to print", 0, true, tw_gathered(&bytes) });
+    return take(m, (tw_paper_file){ tw_format(&m->scratch, "solids/%s.stl", name), title,
+                                    "the solid, to turn on a screen or to print", 0, true, tw_gathered(&bytes) });
 }
 
 /* Names are words with one space between them. */
@@ -153,7 +159,8 @@ static bool make_solids(maker *m)
     m->what = "making the solids";
     bool good = true;
     for (int i = 0; i < job->piece_count && good; i++)
-        good = go_on(m) && make_solid(m, tw_body_of_piece(bodies, i), file_name(&m->scratch, job->pieces[i].name), job->pieces[i].name);
+        good = go_on(m) && make_solid(m, tw_body_of_piece(bodies, i), file_name(&m->scratch, job->pieces[i].name),
+                                      job->pieces[i].name);
     for (int i = 0; i < result->templates.count && good; i++) {
         const tw_template *t = &result->templates.items[i];
         good = go_on(m) && make_solid(m, tw_template_solid(&bodies_arena, t), t->name, t->title);
@@ -168,7 +175,8 @@ static bool make_output(maker *m, const char *name, const char *title, const cha
 {
     tw_gather bytes = { .arena = &m->scratch };
     tw_sink sink = tw_gather_sink(&bytes);
-    if (!tw_result_put(m->result, output, sink.write, sink.context)) return fail(m, tw_format(m->arena, "%s could not be written", name));
+    if (!tw_result_put(m->result, output, sink.write, sink.context)) return fail(m,
+        tw_format(m->arena, "%s could not be written", name));
     return take(m, (tw_paper_file){ name, title, purpose, 0, false, tw_gathered(&bytes) });
 }
 

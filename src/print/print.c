@@ -171,7 +171,8 @@ static void draw_page(printer *p, const tw_sheet *sheet, int number)
 static printer printer_new(const tw_sheet *first, const char *title, tw_sink *sink)
 {
     printer p = { 0 };
-    p.surface = cairo_pdf_surface_create_for_stream(write_bytes, sink, first->width_mm * POINTS_PER_MM, first->height_mm * POINTS_PER_MM);
+    p.surface = cairo_pdf_surface_create_for_stream(write_bytes, sink, first->width_mm * POINTS_PER_MM,
+                                                    first->height_mm * POINTS_PER_MM);
     cairo_pdf_surface_restrict_to_version(p.surface, CAIRO_PDF_VERSION_1_5);
     cairo_pdf_surface_set_metadata(p.surface, CAIRO_PDF_METADATA_TITLE, tw_text_shown(first->arena, false, title));
     cairo_pdf_surface_set_metadata(p.surface, CAIRO_PDF_METADATA_CREATOR, "Tuskwright");
@@ -192,7 +193,8 @@ bool tw_print_pdf(const tw_sheet *const *sheets, int count, const char *title, t
     return tw_print_pdf_watched(sheets, count, title, sink, NULL, why);
 }
 
-bool tw_print_pdf_watched(const tw_sheet *const *sheets, int count, const char *title, tw_sink *sink, const tw_print_watch *watch, const char **why)
+bool tw_print_pdf_watched(const tw_sheet *const *sheets, int count, const char *title, tw_sink *sink, const tw_print_watch *watch,
+                          const char **why)
 {
     assert(count >= 1);
     if (tw_print_fonts_missing()) {

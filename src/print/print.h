@@ -19,7 +19,8 @@ bool tw_print_pdf(const tw_sheet *const *sheets, int count, const char *title, t
 /// Asked before each page, which counts from 0 here. Returns false to stop.
 typedef struct tw_print_watch { bool (*go_on)(void *context, int page); void *context; } tw_print_watch;
 /// The same, watched. Stopped, it returns false with *why tw_print_stopped (that very text). watch may be NULL.
-bool tw_print_pdf_watched(const tw_sheet *const *sheets, int count, const char *title, tw_sink *sink, const tw_print_watch *watch, const char **why);
+bool tw_print_pdf_watched(const tw_sheet *const *sheets, int count, const char *title, tw_sink *sink, const tw_print_watch *watch,
+                          const char **why);
 extern const char tw_print_stopped[];
 
 #endif

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* api: what the handlers of the desk share. Each file api_*.c holds a group of handlers and nothing else; desk.c has the table. */
+/* api: what the handlers of the desk share. Each file api_*.c holds a group of handlers and nothing else; desk.c has the
+ * table. */
 #ifndef TW_API_H
 #define TW_API_H
 
@@ -18,6 +19,9 @@ struct tw_desk {
 
 /* ---- replies ---- */
 
+/// An object to be filled, and the reply 200 with it. It lives in the arena.
+tw_json *tw_answer_begin(tw_arena *arena);
+tw_reply tw_answer_end(tw_json *answer);
 /// 200 with the JSON that was gathered.
 tw_reply tw_reply_json(tw_gather *gathered);
 /// 200 {}: done, and there is nothing to tell.
@@ -26,8 +30,8 @@ tw_reply tw_reply_done(tw_arena *arena);
 tw_reply tw_reply_id(tw_arena *arena, int64_t id);
 /// 400 "wrong": the texts cannot be read as a job and a shop.
 tw_reply tw_reply_unreadable(tw_arena *arena);
-/// What a book's failure means: 404, 409 "conflict", 423 "busy", 507 "full", 403 "read-only", 400 "refused", 500 "broken" or "failed".
-/// result.answer is not TW_BOOK_DONE.
+/// What a book's failure means: 404, 409 "conflict", 423 "busy", 507 "full", 403 "read-only", 400 "refused", 500 "broken" or
+/// "failed". result.answer is not TW_BOOK_DONE.
 tw_reply tw_reply_book(tw_arena *arena, tw_book_result result);
 /// The same sentences without their status: "read-only".
 const char *tw_book_answer_word(tw_book_answer answer);
@@ -50,8 +54,8 @@ bool          tw_query_number(const tw_door_ask *ask, int *number, tw_reply *ref
 
 /* ---- texts to reckon with ---- */
 
-/// {"text", "shop": id or "shop_text", "job"?: id, "figures"?}: the texts, and what was measured on the job. They live in the form's
-/// arena. False with *refusal set.
+/// {"text", "shop": id or "shop_text", "job"?: id, "figures"?}: the texts, and what was measured on the job. They live in the
+/// form's arena. False with *refusal set.
 bool tw_form_texts(tw_desk *desk, tw_form *form, tw_reckon_texts *texts, tw_reply *refusal);
 
 typedef struct tw_changing {
@@ -71,10 +75,12 @@ void tw_put_moved(tw_json *json, tw_arena *arena, tw_reckoned *before, tw_reckon
 
 /* ---- the book ---- */
 
+static inline bool tw_is_done(tw_book_result result) { return result.answer == TW_BOOK_DONE; }
 int64_t tw_now_s(void);
 /// "ticks": [..], "ledger": [..]. Lengths of the ledger are written as the job's text wants them.
 void tw_put_ticks(tw_json *json, const tw_book_ticks *ticks);
-/// One length of a request, as a maker writes it: bare numbers are in the unit of the text. False, with the form's fault set, when it is none.
+/// One length of a request, as a maker writes it: bare numbers are in the unit of the text. False, with the form's fault set,
+/// when it is none.
 bool tw_form_length(tw_form *form, const char *what, const char *written, tw_text in, double *length_mm);
 void tw_put_ledger(tw_json *json, tw_arena *arena, const tw_book_measures *ledger, tw_text job);
 /// The title that a job's text has, the name of a shop's; NULL when there is none or it cannot be read.
@@ -86,7 +92,8 @@ tw_book_result tw_desk_some_shop(tw_desk *desk, tw_arena *arena, bool inches, in
 
 /* ---- handlers ---- */
 
-tw_handler tw_api_book_list, tw_api_book_begin, tw_api_book_import, tw_api_book_copy, tw_api_book_rename, tw_api_book_bin, tw_api_book_unbin,
+tw_handler tw_api_book_list, tw_api_book_begin, tw_api_book_import, tw_api_book_copy, tw_api_book_rename, tw_api_book_bin,
+    tw_api_book_unbin,
     tw_api_entry, tw_api_text, tw_api_save, tw_api_branch, tw_api_reckon, tw_api_tick,
     tw_api_booklet, tw_api_work, tw_api_work_stop, tw_api_papers, tw_api_paper, tw_api_words, tw_api_solids,
     tw_api_measured, tw_api_trial, tw_api_propose, tw_api_removal;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* The book's handlers: lists, texts, saving. A text is taken as it is, whether it can be read as a job or not: what the maker typed
- * is kept. */
+/* The book's handlers: lists, texts, saving. A text is taken as it is, whether it can be read as a job or not: what the maker
+ * typed is kept. */
 #include "serve/api.h"
 
 #include <string.h>
@@ -11,14 +11,6 @@
 
 #define SHOP_NAMELESS "A shop without a name"
 #define JOB_NAMELESS  "A job without a title"
-
-static bool is_done(tw_book_result result) { return result.answer == TW_BOOK_DONE; }
-
-static tw_json json_of(tw_gather *gather, tw_sink *sink)
-{
-    *sink = tw_gather_sink(gather);
-    return (tw_json){ .sink = sink };
-}
 
 /* ---- GET /api/book?shelf=jobs|shops&words=&binned=0|1 -> {"entries": [..]} ---- */
 
@@ -45,17 +37,14 @@ tw_reply tw_api_book_list(void *context, const tw_door_ask *ask)
     if (!tw_query_shelf(ask, &shelf, &refusal)) return refusal;
     const char *words = tw_door_query(ask, "words"), *binned = tw_door_query(ask, "binned");
     tw_book_entries list;
-    tw_book_result result = tw_book_list(desk->book, ask->arena, shelf, binned && strcmp(binned, "1") == 0, tw_text_of(words ? words : ""), &list);
-    if (!is_done(result)) return tw_reply_book(ask->arena, result);
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink;
-    tw_json json = json_of(&gather, &sink);
-    tw_json_open(&json, NULL, '{');
-    tw_json_open(&json, "entries", '[');
-    for (size_t i = 0; i < list.count; i++) put_entry(&json, NULL, &list.items[i]);
-    tw_json_close(&json, ']');
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    tw_book_result result = tw_book_list(desk->book, ask->arena, shelf, binned && strcmp(binned, "1") == 0,
+                                         tw_text_of(words ? words : ""), &list);
+    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
+    tw_json *json = tw_answer_begin(ask->arena);
+    tw_json_open(json, "entries", '[');
+    for (size_t i = 0; i < list.count; i++) put_entry(json, NULL, &list.items[i]);
+    tw_json_close(json, ']');
+    return tw_answer_end(json);
 }
 
 /* ---- beginning and importing ---- */
@@ -87,7 +76,7 @@ tw_book_result tw_desk_some_shop(tw_desk *desk, tw_arena *arena, bool inches, in
 {
     tw_book_entries shops;
     tw_book_result result = tw_book_list(desk->book, arena, TW_BOOK_SHOPS, false, tw_text_of(""), &shops);
-    if (!is_done(result)) return result;
+    if (!tw_is_done(result)) return result;
     if (shops.count == 0) return put_starting_shop(desk, arena, inches, shop);
     *shop = shops.items[0].id;
     return result;
@@ -95,7 +84,8 @@ tw_book_result tw_desk_some_shop(tw_desk *desk, tw_arena *arena, bool inches, in
 
 static tw_reply reply_job(tw_arena *arena, int64_t id, int64_t shop)
 {
-    return (tw_reply){ .status = 200, .body = tw_text_of(tw_format(arena, "{\"id\": %.0f, \"shop\": %.0f}", (double)id, (double)shop)) };
+    return (tw_reply){ .status = 200, .body = tw_text_of(tw_format(arena, "{\"id\": %.0f, \"shop\": %.0f}", (double)id,
+                                                                   (double)shop)) };
 }
 
 /* A job's text with the title that the maker gave it; as it is when it takes no such title. */
@@ -103,7 +93,8 @@ static tw_text with_title(tw_arena *arena, tw_text text, const char *title)
 {
     static const char *const path[] = { "job" };
     tw_change change = { .kind = TW_CHANGE_SET, .path = path, .path_count = 1, .value = title };
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = text.bytes, .bytes = text.length, .name = "job",
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = text.bytes, .bytes = text.length,
+                                                               .name = "job",
         .changes = &change, .change_count = 1, .out_of_memory = arena->out_of_memory });
     size_t bytes;
     const char *with = tw_changed_text(changed, &bytes);
@@ -144,11 +135,12 @@ tw_reply tw_api_book_begin(void *context, const tw_door_ask *ask)
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     int64_t shop, id = 0;
     tw_book_result result = tw_desk_some_shop(desk, ask->arena, inches, &shop);
-    if (!is_done(result)) return tw_reply_book(ask->arena, result);
+    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
     tw_book_change change = { .text = design_text(ask->arena, design, inches, name), .shop = shop, .when_s = tw_now_s(),
                               .why = tw_format(ask->arena, "begun from %s", design->kind) };
-    result = tw_book_add(desk->book, ask->arena, TW_BOOK_JOBS, tw_name_for(ask->arena, TW_BOOK_JOBS, name, change.text), change, &id);
-    return is_done(result) ? reply_job(ask->arena, id, shop) : tw_reply_book(ask->arena, result);
+    result = tw_book_add(desk->book, ask->arena, TW_BOOK_JOBS, tw_name_for(ask->arena, TW_BOOK_JOBS, name, change.text), change,
+                         &id);
+    return tw_is_done(result) ? reply_job(ask->arena, id, shop) : tw_reply_book(ask->arena, result);
 }
 
 /* POST /api/book/import {"shelf", "name"?, "text", "shop"?} -> {"id", "shop"}. Without a shop a job gets the one changed last. */
@@ -157,15 +149,17 @@ tw_reply tw_api_book_import(void *context, const tw_door_ask *ask)
     tw_desk *desk = context;
     tw_form form = tw_form_read(ask->arena, ask->body);
     tw_book_shelf shelf = tw_form_shelf(&form);
-    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST), .shop = tw_form_id_or_none(&form, "shop"), .when_s = tw_now_s(), .why = "imported" };
+    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST),
+                              .shop = tw_form_id_or_none(&form, "shop"), .when_s = tw_now_s(), .why = "imported" };
     const char *name = tw_form_words_or(&form, "name", "");
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     int64_t id = 0;
     tw_book_result result = { TW_BOOK_DONE, "" };
     if (shelf == TW_BOOK_SHOPS) change.shop = 0;
     else if (change.shop == 0) result = tw_desk_some_shop(desk, ask->arena, false, &change.shop);
-    if (is_done(result)) result = tw_book_add(desk->book, ask->arena, shelf, tw_name_for(ask->arena, shelf, name, change.text), change, &id);
-    return is_done(result) ? reply_job(ask->arena, id, change.shop) : tw_reply_book(ask->arena, result);
+    if (tw_is_done(result)) result = tw_book_add(desk->book, ask->arena, shelf, tw_name_for(ask->arena, shelf, name, change.text),
+                                                 change, &id);
+    return tw_is_done(result) ? reply_job(ask->arena, id, change.shop) : tw_reply_book(ask->arena, result);
 }
 
 /* ---- names, copies, the bin ---- */
@@ -181,7 +175,7 @@ tw_reply tw_api_book_copy(void *context, const tw_door_ask *ask)
     const char *name = tw_form_words(&form, "name");
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_book_result result = tw_book_copy(desk->book, ask->arena, shelf, id, number, name, tw_now_s(), &copy);
-    return is_done(result) ? tw_reply_id(ask->arena, copy) : tw_reply_book(ask->arena, result);
+    return tw_is_done(result) ? tw_reply_id(ask->arena, copy) : tw_reply_book(ask->arena, result);
 }
 
 /* POST /api/book/rename {"shelf", "id", "name"} -> {} */
@@ -194,7 +188,7 @@ tw_reply tw_api_book_rename(void *context, const tw_door_ask *ask)
     const char *name = tw_form_words(&form, "name");
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_book_result result = tw_book_rename(desk->book, ask->arena, shelf, id, name);
-    return is_done(result) ? tw_reply_done(ask->arena) : tw_reply_book(ask->arena, result);
+    return tw_is_done(result) ? tw_reply_done(ask->arena) : tw_reply_book(ask->arena, result);
 }
 
 static tw_reply move_to_bin(tw_desk *desk, const tw_door_ask *ask, bool in)
@@ -203,8 +197,9 @@ static tw_reply move_to_bin(tw_desk *desk, const tw_door_ask *ask, bool in)
     tw_book_shelf shelf = tw_form_shelf(&form);
     int64_t id = tw_form_id(&form, "id");
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
-    tw_book_result result = in ? tw_book_bin(desk->book, ask->arena, shelf, id, tw_now_s()) : tw_book_unbin(desk->book, ask->arena, shelf, id);
-    return is_done(result) ? tw_reply_done(ask->arena) : tw_reply_book(ask->arena, result);
+    tw_book_result result = in ? tw_book_bin(desk->book, ask->arena, shelf, id, tw_now_s())
+        : tw_book_unbin(desk->book, ask->arena, shelf, id);
+    return tw_is_done(result) ? tw_reply_done(ask->arena) : tw_reply_book(ask->arena, result);
 }
 
 /* POST /api/book/bin, /api/book/unbin {"shelf", "id"} -> {} */
@@ -243,12 +238,13 @@ static tw_book_result read_entry(tw_book *book, tw_arena *arena, tw_book_shelf s
 {
     *all = (whole_entry){ .shop_text = tw_text_of("") };
     tw_book_result result = tw_book_look(book, arena, shelf, id, &all->entry);
-    if (is_done(result)) result = tw_book_read(book, arena, shelf, id, 0, &all->text, &all->revision);
-    if (is_done(result)) result = tw_book_history(book, arena, shelf, id, &all->revisions);
+    if (tw_is_done(result)) result = tw_book_read(book, arena, shelf, id, 0, &all->text, &all->revision);
+    if (tw_is_done(result)) result = tw_book_history(book, arena, shelf, id, &all->revisions);
     if (shelf == TW_BOOK_SHOPS) return result;
-    if (is_done(result)) result = tw_book_tick_list(book, arena, id, &all->ticks);
-    if (is_done(result)) result = tw_book_ledger(book, arena, id, &all->ledger);
-    if (is_done(result) && all->revision.shop > 0) result = tw_book_read(book, arena, TW_BOOK_SHOPS, all->revision.shop, 0, &all->shop_text, NULL);
+    if (tw_is_done(result)) result = tw_book_tick_list(book, arena, id, &all->ticks);
+    if (tw_is_done(result)) result = tw_book_ledger(book, arena, id, &all->ledger);
+    if (tw_is_done(result) && all->revision.shop > 0) result = tw_book_read(book, arena, TW_BOOK_SHOPS, all->revision.shop, 0,
+        &all->shop_text, NULL);
     return result;
 }
 
@@ -261,21 +257,17 @@ tw_reply tw_api_entry(void *context, const tw_door_ask *ask)
     if (!tw_query_shelf(ask, &shelf, &refusal) || !tw_query_id(ask, "id", &id, &refusal)) return refusal;
     whole_entry all;
     tw_book_result result = read_entry(desk->book, ask->arena, shelf, id, &all);
-    if (!is_done(result)) return tw_reply_book(ask->arena, result);
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink;
-    tw_json json = json_of(&gather, &sink);
-    tw_json_open(&json, NULL, '{');
-    put_entry(&json, "entry", &all.entry);
-    tw_json_text(&json, "text", all.text.bytes);
-    tw_json_number(&json, "number", all.revision.number);
-    tw_json_number(&json, "shop", (double)all.revision.shop);
-    tw_json_text(&json, "shop_text", all.shop_text.bytes);
-    put_revisions(&json, &all.revisions);
-    tw_put_ticks(&json, &all.ticks);
-    tw_put_ledger(&json, ask->arena, &all.ledger, all.text);
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
+    tw_json *json = tw_answer_begin(ask->arena);
+    put_entry(json, "entry", &all.entry);
+    tw_json_text(json, "text", all.text.bytes);
+    tw_json_number(json, "number", all.revision.number);
+    tw_json_number(json, "shop", (double)all.revision.shop);
+    tw_json_text(json, "shop_text", all.shop_text.bytes);
+    put_revisions(json, &all.revisions);
+    tw_put_ticks(json, &all.ticks);
+    tw_put_ledger(json, ask->arena, &all.ledger, all.text);
+    return tw_answer_end(json);
 }
 
 /* GET /api/text?shelf=&id=&number= -> {"text", "number", "why", "when_s", "shop", "shop_number"} */
@@ -286,23 +278,20 @@ tw_reply tw_api_text(void *context, const tw_door_ask *ask)
     int64_t id;
     int number;
     tw_reply refusal;
-    if (!tw_query_shelf(ask, &shelf, &refusal) || !tw_query_id(ask, "id", &id, &refusal) || !tw_query_number(ask, &number, &refusal)) return refusal;
+    if (!tw_query_shelf(ask, &shelf, &refusal) || !tw_query_id(ask, "id", &id, &refusal)
+        || !tw_query_number(ask, &number, &refusal)) return refusal;
     tw_text text;
     tw_book_revision revision;
     tw_book_result result = tw_book_read(desk->book, ask->arena, shelf, id, number, &text, &revision);
-    if (!is_done(result)) return tw_reply_book(ask->arena, result);
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink;
-    tw_json json = json_of(&gather, &sink);
-    tw_json_open(&json, NULL, '{');
-    tw_json_text(&json, "text", text.bytes);
-    tw_json_number(&json, "number", revision.number);
-    tw_json_text(&json, "why", revision.why);
-    tw_json_number(&json, "when_s", (double)revision.when_s);
-    tw_json_number(&json, "shop", (double)revision.shop);
-    tw_json_number(&json, "shop_number", revision.shop_number);
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
+    tw_json *json = tw_answer_begin(ask->arena);
+    tw_json_text(json, "text", text.bytes);
+    tw_json_number(json, "number", revision.number);
+    tw_json_text(json, "why", revision.why);
+    tw_json_number(json, "when_s", (double)revision.when_s);
+    tw_json_number(json, "shop", (double)revision.shop);
+    tw_json_number(json, "shop_number", revision.shop_number);
+    return tw_answer_end(json);
 }
 
 /* ---- saving ---- */
@@ -313,7 +302,7 @@ static tw_book_result shop_of(tw_book *book, tw_arena *arena, int64_t id, int nu
     tw_book_revision revision;
     tw_text text;
     tw_book_result result = tw_book_read(book, arena, TW_BOOK_JOBS, id, number, &text, &revision);
-    if (is_done(result)) *shop = revision.shop;
+    if (tw_is_done(result)) *shop = revision.shop;
     return result;
 }
 
@@ -334,14 +323,15 @@ tw_reply tw_api_save(void *context, const tw_door_ask *ask)
     tw_book_shelf shelf = tw_form_shelf(&form);
     int64_t id = tw_form_id(&form, "id");
     int expected = (int)tw_form_whole(&form, "expected", 1, INT32_MAX), number = 0;
-    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST), .when_s = tw_now_s(), .why = tw_form_why(&form), .shop = tw_form_id_or_none(&form, "shop") };
+    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST), .when_s = tw_now_s(),
+                              .why = tw_form_why(&form), .shop = tw_form_id_or_none(&form, "shop") };
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_book_result result = { TW_BOOK_DONE, "" };
     if (shelf == TW_BOOK_SHOPS) change.shop = 0;
     else if (!tw_form_has(&form, "shop")) result = shop_of(desk->book, ask->arena, id, 0, &change.shop);
-    if (is_done(result)) result = tw_book_save(desk->book, ask->arena, shelf, id, expected, change, &number);
+    if (tw_is_done(result)) result = tw_book_save(desk->book, ask->arena, shelf, id, expected, change, &number);
     if (result.answer == TW_BOOK_CONFLICT) return reply_conflict(ask->arena, result, number);
-    if (!is_done(result)) return tw_reply_book(ask->arena, result);
+    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
     return (tw_reply){ .status = 200, .body = tw_text_of(tw_format(ask->arena, "{\"number\": %d}", number)) };
 }
 
@@ -354,10 +344,11 @@ tw_reply tw_api_branch(void *context, const tw_door_ask *ask)
     int64_t id = tw_form_id(&form, "id"), branch = 0;
     int number = (int)tw_form_whole(&form, "number", 1, INT32_MAX);
     const char *name = tw_form_words(&form, "name");
-    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST), .when_s = tw_now_s(), .why = tw_form_why(&form) };
+    tw_book_change change = { .text = tw_form_text_within(&form, "text", TW_BOOK_TEXT_MOST), .when_s = tw_now_s(),
+                              .why = tw_form_why(&form) };
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_book_result result = { TW_BOOK_DONE, "" };
     if (shelf == TW_BOOK_JOBS) result = shop_of(desk->book, ask->arena, id, number, &change.shop);
-    if (is_done(result)) result = tw_book_branch(desk->book, ask->arena, shelf, id, number, name, change, &branch);
-    return is_done(result) ? tw_reply_id(ask->arena, branch) : tw_reply_book(ask->arena, result);
+    if (tw_is_done(result)) result = tw_book_branch(desk->book, ask->arena, shelf, id, number, name, change, &branch);
+    return tw_is_done(result) ? tw_reply_id(ask->arena, branch) : tw_reply_book(ask->arena, result);
 }

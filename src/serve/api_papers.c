@@ -4,8 +4,6 @@
 
 #include <string.h>
 
-static bool is_done(tw_book_result result) { return result.answer == TW_BOOK_DONE; }
-
 /* ---- whose papers ---- */
 
 /* The newest revision is reckoned with its shop as it is now, an older one with the shop as it was then. */
@@ -15,9 +13,10 @@ static tw_book_result read_texts(tw_book *book, tw_arena *arena, int64_t job, in
     tw_book_revision revision = { 0 };
     *texts = (tw_papers_ask){ .shop = tw_text_of("") };
     tw_book_result result = tw_book_look(book, arena, TW_BOOK_JOBS, job, &entry);
-    if (is_done(result)) result = tw_book_read(book, arena, TW_BOOK_JOBS, job, number, &texts->job, &revision);
+    if (tw_is_done(result)) result = tw_book_read(book, arena, TW_BOOK_JOBS, job, number, &texts->job, &revision);
     int shop_number = revision.number == entry.newest ? 0 : revision.shop_number;
-    if (is_done(result) && revision.shop > 0) result = tw_book_read(book, arena, TW_BOOK_SHOPS, revision.shop, shop_number, &texts->shop, NULL);
+    if (tw_is_done(result) && revision.shop > 0) result = tw_book_read(book, arena, TW_BOOK_SHOPS, revision.shop, shop_number,
+                                                                       &texts->shop, NULL);
     return result;
 }
 
@@ -25,8 +24,8 @@ static bool read_ask(tw_desk *desk, tw_arena *arena, int64_t job, int number, tw
 {
     tw_book_measures lines = { 0 };
     tw_book_result result = read_texts(desk->book, arena, job, number, texts);
-    if (is_done(result)) result = tw_book_ledger(desk->book, arena, job, &lines);
-    if (!is_done(result)) {
+    if (tw_is_done(result)) result = tw_book_ledger(desk->book, arena, job, &lines);
+    if (!tw_is_done(result)) {
         *refusal = tw_reply_book(arena, result);
         return false;
     }
@@ -40,7 +39,8 @@ static bool read_query(tw_desk *desk, const tw_door_ask *ask, tw_papers_ask *tex
 {
     int64_t job;
     int number;
-    return tw_query_id(ask, "job", &job, refusal) && tw_query_number(ask, &number, refusal) && read_ask(desk, ask->arena, job, number, texts, refusal);
+    return tw_query_id(ask, "job", &job, refusal) && tw_query_number(ask, &number, refusal)
+        && read_ask(desk, ask->arena, job, number, texts, refusal);
 }
 
 /* ---- making them ---- */
@@ -57,20 +57,24 @@ tw_reply tw_api_booklet(void *context, const tw_door_ask *ask)
     tw_reply refusal;
     if (!read_ask(desk, ask->arena, job, number, &texts, &refusal)) return refusal;
     int64_t work = tw_kept_papers_begin(desk->papers, &texts);
-    if (work == 0) return tw_reply_error(ask->arena, 409, "working", "the papers of another job are being made", "wait until they are done, or stop them");
-    if (work < 0) return tw_reply_error(ask->arena, 500, "failed", "the system lets no more work begin", "close other programs and try again");
+    if (work == 0) return tw_reply_error(ask->arena, 409, "working", "the papers of another job are being made",
+                                         "wait until they are done, or stop them");
+    if (work < 0) return tw_reply_error(ask->arena, 500, "failed", "the system lets no more work begin",
+                                        "close other programs and try again");
     return (tw_reply){ .status = 200, .body = tw_text_of(tw_format(ask->arena, "{\"work\": %.0f}", (double)work)) };
 }
 
 static tw_reply no_such_work(tw_arena *arena)
 {
-    return tw_reply_error(arena, 404, "not-there", "nothing is known of that work any more", "look at the papers, or have them made again");
+    return tw_reply_error(arena, 404, "not-there", "nothing is known of that work any more",
+                          "look at the papers, or have them made again");
 }
 
 /* GET /api/work?id= -> {"state": "working"|"done"|"stopped"|"failed", "done", "of" (0: not known yet), "what", "error"?} */
 tw_reply tw_api_work(void *context, const tw_door_ask *ask)
 {
-    static const char *const states[] = { [TW_WORK_UNKNOWN] = "", [TW_WORK_GOING] = "working", [TW_WORK_DONE] = "done", [TW_WORK_STOPPED] = "stopped",
+    static const char *const states[] = { [TW_WORK_UNKNOWN] = "", [TW_WORK_GOING] = "working", [TW_WORK_DONE] = "done",
+                                          [TW_WORK_STOPPED] = "stopped",
                                           [TW_WORK_FAILED] = "failed" };
     tw_desk *desk = context;
     int64_t id;
@@ -78,17 +82,13 @@ tw_reply tw_api_work(void *context, const tw_door_ask *ask)
     if (!tw_query_id(ask, "id", &id, &refusal)) return refusal;
     tw_work_look_at look = tw_kept_papers_look(desk->papers, id);
     if (look.state == TW_WORK_UNKNOWN) return no_such_work(ask->arena);
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    tw_json_text(&json, "state", states[look.state]);
-    tw_json_number(&json, "done", (double)look.done);
-    tw_json_number(&json, "of", (double)look.of);
-    tw_json_text(&json, "what", look.what);
-    if (look.state == TW_WORK_FAILED) tw_json_text(&json, "error", look.error);
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    tw_json *json = tw_answer_begin(ask->arena);
+    tw_json_text(json, "state", states[look.state]);
+    tw_json_number(json, "done", (double)look.done);
+    tw_json_number(json, "of", (double)look.of);
+    tw_json_text(json, "what", look.what);
+    if (look.state == TW_WORK_FAILED) tw_json_text(json, "error", look.error);
+    return tw_answer_end(json);
 }
 
 /* POST /api/work/stop {"id"} -> {} */
@@ -106,8 +106,10 @@ tw_reply tw_api_work_stop(void *context, const tw_door_ask *ask)
 /* ---- the files ---- */
 
 static const struct { const char *ending, *kind, *type; } kinds[] = {
-    { ".pdf", "pdf", "application/pdf" }, { ".svg", "svg", "image/svg+xml" }, { ".dxf", "dxf", "image/vnd.dxf" }, { ".stl", "stl", "model/stl" },
-    { ".csv", "csv", "text/csv; charset=utf-8" }, { ".json", "json", "application/json" }, { ".yaml", "yaml", "application/yaml" },
+    { ".pdf", "pdf", "application/pdf" }, { ".svg", "svg", "image/svg+xml" }, { ".dxf", "dxf", "image/vnd.dxf" },
+        { ".stl", "stl", "model/stl" },
+    { ".csv", "csv", "text/csv; charset=utf-8" }, { ".json", "json", "application/json" },
+        { ".yaml", "yaml", "application/yaml" },
 };
 enum { KINDS = sizeof kinds / sizeof *kinds };
 
@@ -165,14 +167,10 @@ tw_reply tw_api_papers(void *context, const tw_door_ask *ask)
     tw_reply refusal;
     if (!read_query(desk, ask, &texts, &refusal)) return refusal;
     const tw_paper_files *made = tw_kept_papers_find(desk->papers, &texts);
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    tw_json_yes_no(&json, "ready", made != NULL);
-    put_files(&json, made, &texts);
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    tw_json *json = tw_answer_begin(ask->arena);
+    tw_json_yes_no(json, "ready", made != NULL);
+    put_files(json, made, &texts);
+    return tw_answer_end(json);
 }
 
 /* ---- one file ---- */
@@ -211,14 +209,18 @@ tw_reply tw_api_paper(void *context, const tw_door_ask *ask)
     tw_papers_ask texts;
     tw_reply refusal;
     const char *name = tw_door_query(ask, "name"), *show = tw_door_query(ask, "show");
-    if (!name) return tw_reply_error(ask->arena, 400, "request", "the address says no \"name\"", "give the name of a file of the list of papers");
+    if (!name) return tw_reply_error(ask->arena, 400, "request", "the address says no \"name\"",
+                                     "give the name of a file of the list of papers");
     if (!read_query(desk, ask, &texts, &refusal)) return refusal;
     tw_paper_file own[2];
     text_files(&texts, own);
     const tw_paper_files *made = tw_kept_papers_find(desk->papers, &texts);
     const tw_paper_file *file = find_file(made, own, name);
-    if (!file && !made) return tw_reply_error(ask->arena, 404, "not-made", "the papers of this job, as it is now, are not made yet", "have them made, then ask again");
-    if (!file) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "there is no paper \"%s\"", name), "look at the list of papers");
+    if (!file && !made) return tw_reply_error(ask->arena, 404, "not-made",
+                                              "the papers of this job, as it is now, are not made yet",
+        "have them made, then ask again");
+    if (!file) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "there is no paper \"%s\"", name),
+                                     "look at the list of papers");
     bool shown = show && strcmp(show, "1") == 0;
     return (tw_reply){ .status = 200, .type = kinds[kind_of(file->name)].type,
                        .body = { tw_text_copy(ask->arena, file->bytes), file->bytes.length },

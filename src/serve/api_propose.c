@@ -8,7 +8,8 @@
 #include "piece/piece.h"
 #include "serve/change_json.h"
 
-/* ---- POST /api/propose {"text", .., "first": SPOT, "second": SPOT} -> {"proposals": [{"kind", "name", "label", "halt", "changes"}]}
+/* ---- POST /api/propose {"text", .., "first": SPOT, "second": SPOT} -> {"proposals": [{"kind", "name", "label", "halt",
+ * "changes"}]}
  *
  *   SPOT   {"piece", "face": "face"|"back"|"face edge"|"back edge"|"left end"|"right end", "at": mm, "across"?: mm} */
 
@@ -32,23 +33,19 @@ static bool has_piece(const tw_job *job, const char *name)
 
 static tw_reply reply_proposals(tw_arena *arena, const tw_proposal *proposals, size_t count)
 {
-    tw_gather gather = { .arena = arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    tw_json_open(&json, "proposals", '[');
+    tw_json *json = tw_answer_begin(arena);
+    tw_json_open(json, "proposals", '[');
     for (size_t i = 0; i < count; i++) {
-        tw_json_open(&json, NULL, '{');
-        tw_json_text(&json, "kind", proposals[i].kind);
-        tw_json_text(&json, "name", proposals[i].name);
-        tw_json_text(&json, "label", proposals[i].label);
-        tw_json_text(&json, "halt", proposals[i].halt);
-        tw_put_changes(&json, arena, proposals[i].changes, proposals[i].change_count);
-        tw_json_close(&json, '}');
+        tw_json_open(json, NULL, '{');
+        tw_json_text(json, "kind", proposals[i].kind);
+        tw_json_text(json, "name", proposals[i].name);
+        tw_json_text(json, "label", proposals[i].label);
+        tw_json_text(json, "halt", proposals[i].halt);
+        tw_put_changes(json, arena, proposals[i].changes, proposals[i].change_count);
+        tw_json_close(json, '}');
     }
-    tw_json_close(&json, ']');
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    tw_json_close(json, ']');
+    return tw_answer_end(json);
 }
 
 tw_reply tw_api_propose(void *context, const tw_door_ask *ask)
@@ -63,7 +60,8 @@ tw_reply tw_api_propose(void *context, const tw_door_ask *ask)
     if (!tw_reckoned_can_be_shown(reckoned)) return tw_reply_unreadable(ask->arena);
     const tw_job *job = tw_reckoned_result(reckoned)->job;
     const char *missing = !has_piece(job, first.piece) ? first.piece : !has_piece(job, second.piece) ? second.piece : NULL;
-    if (missing) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the job has no piece \"%s\"", missing), "point at a piece that is there");
+    if (missing) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the job has no piece \"%s\"",
+        missing), "point at a piece that is there");
     size_t count;
     tw_request request = tw_reckon_request(ask->arena, &texts);
     const tw_proposal *proposals = tw_propose(ask->arena, &request, first, second, &count);
@@ -85,12 +83,9 @@ tw_reply tw_api_removal(void *context, const tw_door_ask *ask)
     if (!tw_reckoned_can_be_shown(reckoned)) return tw_reply_unreadable(ask->arena);
     size_t count;
     const tw_change *changes = tw_removal(ask->arena, tw_reckoned_result(reckoned)->job, section, name, &count);
-    if (!changes) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the job has no \"%s\" among its %s", name, section), "look at the job again");
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    tw_put_changes(&json, ask->arena, changes, count);
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    if (!changes) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the job has no \"%s\" among its %s",
+        name, section), "look at the job again");
+    tw_json *json = tw_answer_begin(ask->arena);
+    tw_put_changes(json, ask->arena, changes, count);
+    return tw_answer_end(json);
 }

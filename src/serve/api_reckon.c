@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* POST /api/reckon: a job with changes tried on it. Nothing is saved. One such request is made for each picture while a maker drags a
- * value.
+/* POST /api/reckon: a job with changes tried on it. Nothing is saved. One such request is made for each picture while a maker
+ * drags a value.
  *
- *   asked   {"text", "shop_text" or "shop": id, "job"?: id (what was measured on it counts), "changes"?: [CHANGE], "figures"?: "in 1/64",
- *            "model"?: bool, "drawings"?: [{"what", "name", "number"?, "width_mm", "known"?: hash}], "compare_with"?: {"text", "shop_text"?}}
- *   reply   {"good", "text"? and "shop_text"? (when changed), "refused"? (when not good: why; all else is told of the texts as they were),
- *            "state", "findings" (without "changes" only with fixes that were proved), "model"?, "drawings"?: [{.., "hash", "svg"?}], "moved"?, "took_us"}
+ *   asked   {"text", "shop_text" or "shop": id, "job"?: id (what was measured on it counts), "changes"?: [CHANGE], "figures"?:
+ *   "in 1/64",
+ *            "model"?: bool, "drawings"?: [{"what", "name", "number"?, "width_mm", "known"?: hash}], "compare_with"?: {"text",
+ *            "shop_text"?}}
+ *   reply   {"good", "text"? and "shop_text"? (when changed), "refused"? (when not good: why; all else is told of the texts as
+ *   they were),
+ *            "state", "findings" (without "changes" only with fixes that were proved), "model"?, "drawings"?: [{.., "hash",
+ *            "svg"?}], "moved"?, "took_us"}
  *   CHANGE  and findings: change_json.h */
 #define _POSIX_C_SOURCE 200809L
 #include "serve/api.h"
@@ -26,7 +30,8 @@ static void put_drawings(tw_json *json, tw_form *form, tw_reckoned *reckoned)
     tw_json_open(json, "drawings", '[');
     for (size_t i = 0; i < list.count; i++) {
         tw_form item = tw_form_item(&list, i);
-        const char *what = tw_form_words(&item, "what"), *name = tw_form_words_or(&item, "name", ""), *known = tw_form_words_or(&item, "known", "");
+        const char *what = tw_form_words(&item, "what"), *name = tw_form_words_or(&item, "name", ""),
+            *known = tw_form_words_or(&item, "known", "");
         int number = (int)tw_form_whole_or(&item, "number", 0, INT32_MAX, 0);
         double width = tw_form_number(&item, "width_mm", TW_DRAWING_LEAST_MM, TW_DRAWING_MOST_MM);
         if (tw_form_is_wrong(form)) return;
@@ -68,7 +73,8 @@ static int64_t now_us(void)
 static void put_reckoned(tw_desk *desk, tw_json *json, tw_form *form, const tw_reckon_texts *texts)
 {
     tw_reckoned *reckoned = tw_cache_reckon(desk->cache, texts);
-    if (!tw_form_has(form, "changes")) tw_reckoned_prove_fixes(reckoned, texts);  // while a value is dragged there is no time for it
+    // while a value is dragged there is no time for it
+    if (!tw_form_has(form, "changes")) tw_reckoned_prove_fixes(reckoned, texts);
     tw_put_state(json, form->arena, tw_reckoned_result(reckoned));
     bool compare = tw_form_has(form, "compare_with"), model = tw_form_yes_no_or(form, "model", false);
     if (tw_reckoned_can_be_shown(reckoned)) {
@@ -87,18 +93,14 @@ tw_reply tw_api_reckon(void *context, const tw_door_ask *ask)
     tw_reply refusal;
     if (!tw_form_texts(desk, &form, &texts, &refusal)) return refusal;
     tw_changing changed = tw_form_change(&form, &texts);
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    tw_json_yes_no(&json, "good", changed.good);
-    if (changed.changed[TW_FILE_JOB]) tw_json_text(&json, "text", texts.job.bytes);
-    if (changed.changed[TW_FILE_SHOP]) tw_json_text(&json, "shop_text", texts.shop.bytes);
-    if (changed.refused) tw_put_refused(&json, ask->arena, changed.refused);
-    if (!tw_form_is_wrong(&form)) put_reckoned(desk, &json, &form, &texts);
+    tw_json *json = tw_answer_begin(ask->arena);
+    tw_json_yes_no(json, "good", changed.good);
+    if (changed.changed[TW_FILE_JOB]) tw_json_text(json, "text", texts.job.bytes);
+    if (changed.changed[TW_FILE_SHOP]) tw_json_text(json, "shop_text", texts.shop.bytes);
+    if (changed.refused) tw_put_refused(json, ask->arena, changed.refused);
+    if (!tw_form_is_wrong(&form)) put_reckoned(desk, json, &form, &texts);
     tw_changed_free(changed.refused);
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
-    tw_json_number(&json, "took_us", (double)(now_us() - begun_us));
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    tw_json_number(json, "took_us", (double)(now_us() - begun_us));
+    return tw_answer_end(json);
 }

@@ -9,8 +9,6 @@
 #include "job/top_text.h"
 #include "serve/change_json.h"
 
-static bool is_done(tw_book_result result) { return result.answer == TW_BOOK_DONE; }
-
 /* ---- what is noted ---- */
 
 void tw_put_ticks(tw_json *json, const tw_book_ticks *ticks)
@@ -29,7 +27,8 @@ void tw_put_ticks(tw_json *json, const tw_book_ticks *ticks)
 /* How finely a measured value is told: finer than the papers' figures, as a caliper reads. */
 static const char *measured_text(tw_arena *arena, double value_mm, bool inches)
 {
-    tw_figures figures = inches ? (tw_figures){ .style = TW_FIGURES_INCH, .decimals = 4 } : (tw_figures){ .style = TW_FIGURES_MM, .decimals = 2 };
+    tw_figures figures = inches ? (tw_figures){ .style = TW_FIGURES_INCH, .decimals = 4 }
+        : (tw_figures){ .style = TW_FIGURES_MM, .decimals = 2 };
     return tw_length_text(arena, value_mm, figures);
 }
 
@@ -80,28 +79,26 @@ tw_reply tw_api_tick(void *context, const tw_door_ask *ask)
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_book_ticks ticks;
     tw_book_result result = tw_book_tick_set(desk->book, ask->arena, job, tick);
-    if (is_done(result)) result = tw_book_tick_list(desk->book, ask->arena, job, &ticks);
-    if (!is_done(result)) return tw_reply_book(ask->arena, result);
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    tw_put_ticks(&json, &ticks);
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    if (tw_is_done(result)) result = tw_book_tick_list(desk->book, ask->arena, job, &ticks);
+    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
+    tw_json *json = tw_answer_begin(ask->arena);
+    tw_put_ticks(json, &ticks);
+    return tw_answer_end(json);
 }
 
 /* ---- POST /api/measured ----
  *
- *   asked   {"job", "revision", "key": path text, "file"?: "job"|"shop", "value": as typed ("" to count as drawn again), "note"?, "try"?: bool}
- *   reply   {"moved": [..], "state", "findings", "ledger": [..]}; with "try" nothing is kept, and the ledger is told as it is */
+ *   asked   {"job", "revision", "key": path text, "file"?: "job"|"shop", "value": as typed ("" to count as drawn again), "note"?,
+ *   "try"?: bool} reply   {"moved": [..], "state", "findings", "ledger": [..]}; with "try" nothing is kept, and the ledger is
+ *   told as it is */
 
 bool tw_form_length(tw_form *form, const char *what, const char *written, tw_text in, double *length_mm)
 {
     const char *why = "";
     if (tw_form_is_wrong(form)) return false;
     if (tw_length_read(form->arena, tw_text_of(written), unit_of(form->arena, in), length_mm, &why)) return true;
-    tw_form_fault(form, tw_format(form->arena, "%s \"%s\" is no length: %s", what, written, why), "write it as you measured it, such as 44.6 or 1 3/4 in");
+    tw_form_fault(form, tw_format(form->arena, "%s \"%s\" is no length: %s", what, written, why),
+                  "write it as you measured it, such as 44.6 or 1 3/4 in");
     return false;
 }
 
@@ -119,7 +116,8 @@ typedef struct measuring {
 
 static measuring read_measuring(tw_form *form)
 {
-    measuring m = { .arena = form->arena, .job = tw_form_id(form, "job"), .revision = (int)tw_form_whole(form, "revision", 1, INT32_MAX), .shop_text = tw_text_of("") };
+    measuring m = { .arena = form->arena, .job = tw_form_id(form, "job"), .revision = (int)tw_form_whole(form, "revision", 1,
+        INT32_MAX), .shop_text = tw_text_of("") };
     if (tw_form_has(form, "file")) m.key.file = (tw_file_kind)tw_form_choice(form, "file", tw_file_words, 2);
     m.key.path = tw_form_words(form, "key");
     m.written = tw_form_words(form, "value");
@@ -127,7 +125,8 @@ static measuring read_measuring(tw_form *form)
     m.only_try = tw_form_yes_no_or(form, "try", false);
     size_t words;
     if (!tw_form_is_wrong(form) && !tw_path_split(form->arena, m.key.path, &words))
-        tw_form_fault(form, tw_format(form->arena, "\"key\" is no path: \"%s\"", m.key.path), "give words joined by /, such as pieces/post/thickness");
+        tw_form_fault(form, tw_format(form->arena, "\"key\" is no path: \"%s\"", m.key.path),
+                      "give words joined by /, such as pieces/post/thickness");
     m.key.drawn = strspn(m.written, " ") == strlen(m.written);
     return m;
 }
@@ -136,8 +135,9 @@ static tw_book_result read_measured_texts(tw_book *book, measuring *m)
 {
     tw_book_revision revision = { 0 };
     tw_book_result result = tw_book_read(book, m->arena, TW_BOOK_JOBS, m->job, m->revision, &m->job_text, &revision);
-    if (is_done(result) && revision.shop > 0) result = tw_book_read(book, m->arena, TW_BOOK_SHOPS, revision.shop, 0, &m->shop_text, NULL);
-    if (is_done(result)) result = tw_book_ledger(book, m->arena, m->job, &m->lines);
+    if (tw_is_done(result) && revision.shop > 0) result = tw_book_read(book, m->arena, TW_BOOK_SHOPS, revision.shop, 0,
+                                                                       &m->shop_text, NULL);
+    if (tw_is_done(result)) result = tw_book_ledger(book, m->arena, m->job, &m->lines);
     return result;
 }
 
@@ -163,7 +163,8 @@ static tw_reply refuse_measured(const measuring *m, const tw_result *result)
     const tw_findings *findings = &result->findings;
     for (size_t i = 0; i < findings->count; i++) {
         if (findings->items[i].level != TW_WRONG) continue;
-        return tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "the job cannot be reckoned with %s: %s", m->written, findings->items[i].what),
+        return tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "the job cannot be reckoned with %s: %s", m->written,
+                                                                  findings->items[i].what),
                               tw_text_copy(m->arena, tw_text_of(findings->items[i].remedy)));
     }
     return tw_reply_unreadable(m->arena);
@@ -180,16 +181,19 @@ static bool reckon_both(tw_desk *desk, measuring *m, tw_reckoned **before, tw_re
     if (!tw_reckoned_can_be_shown(*before)) *refusal = tw_reply_unreadable(m->arena);
     else if (!tw_reckoned_can_be_shown(*after)) *refusal = refuse_measured(m, tw_reckoned_result(*after));
     else if (!m->key.drawn && !is_in_force(tw_reckoned_result(*after), &m->key, m->arena))
-        *refusal = tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "the text has no value at %s that could be measured", m->key.path), "choose one that the card lists");
+        *refusal = tw_reply_error(m->arena, 400, "refused",
+                                  tw_format(m->arena, "the text has no value at %s that could be measured", m->key.path),
+            "choose one that the card lists");
     else return true;
     return false;
 }
 
 static tw_book_result keep_measured(tw_desk *desk, measuring *m)
 {
-    tw_book_measure line = { .revision = m->revision, .key = tw_ledger_key_text(m->arena, m->key), .value = m->value_mm, .when_s = tw_now_s(), .note = m->note };
+    tw_book_measure line = { .revision = m->revision, .key = tw_ledger_key_text(m->arena, m->key), .value = m->value_mm,
+                             .when_s = tw_now_s(), .note = m->note };
     tw_book_result result = tw_book_measured(desk->book, m->arena, m->job, line);
-    return is_done(result) ? tw_book_ledger(desk->book, m->arena, m->job, &m->lines) : result;
+    return tw_is_done(result) ? tw_book_ledger(desk->book, m->arena, m->job, &m->lines) : result;
 }
 
 tw_reply tw_api_measured(void *context, const tw_door_ask *ask)
@@ -199,21 +203,17 @@ tw_reply tw_api_measured(void *context, const tw_door_ask *ask)
     measuring m = read_measuring(&form);
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_book_result result = read_measured_texts(desk->book, &m);
-    if (!is_done(result)) return tw_reply_book(ask->arena, result);
+    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
     read_value(&form, &m);
     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
     tw_reckoned *before, *after;
     tw_reply refusal;
     if (!reckon_both(desk, &m, &before, &after, &refusal)) return refusal;
     if (!m.only_try) result = keep_measured(desk, &m);
-    if (!is_done(result)) return tw_reply_book(ask->arena, result);
-    tw_gather gather = { .arena = ask->arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    tw_put_moved(&json, ask->arena, before, after);
-    tw_put_state(&json, ask->arena, tw_reckoned_result(after));
-    tw_put_ledger(&json, ask->arena, &m.lines, m.job_text);
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
+    tw_json *json = tw_answer_begin(ask->arena);
+    tw_put_moved(json, ask->arena, before, after);
+    tw_put_state(json, ask->arena, tw_reckoned_result(after));
+    tw_put_ledger(json, ask->arena, &m.lines, m.job_text);
+    return tw_answer_end(json);
 }

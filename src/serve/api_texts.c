@@ -20,7 +20,7 @@ static void read_shop_text(tw_desk *desk, tw_form *form, tw_text *text, tw_reply
         return;
     }
     tw_book_result result = tw_book_read(desk->book, form->arena, TW_BOOK_SHOPS, shop, 0, text, NULL);
-    *good = result.answer == TW_BOOK_DONE;
+    *good = tw_is_done(result);
     if (!*good) *refusal = tw_reply_book(form->arena, result);
 }
 
@@ -29,7 +29,7 @@ static bool read_ledger(tw_desk *desk, tw_arena *arena, int64_t job, tw_ledger *
     *ledger = (tw_ledger){ 0 };
     tw_book_measures lines = { 0 };
     tw_book_result result = job > 0 ? tw_book_ledger(desk->book, arena, job, &lines) : (tw_book_result){ TW_BOOK_DONE, "" };
-    if (result.answer != TW_BOOK_DONE) {
+    if (!tw_is_done(result)) {
         *refusal = tw_reply_book(arena, result);
         return false;
     }
@@ -41,11 +41,13 @@ bool tw_form_texts(tw_desk *desk, tw_form *form, tw_reckon_texts *texts, tw_repl
 {
     bool good = true;
     tw_ledger *ledger = TW_NEW(form->arena, tw_ledger);
-    *texts = (tw_reckon_texts){ .job = tw_form_text_within(form, "text", TW_BOOK_TEXT_MOST), .shop = tw_text_of(""), .ledger = ledger };
+    *texts = (tw_reckon_texts){ .job = tw_form_text_within(form, "text", TW_BOOK_TEXT_MOST), .shop = tw_text_of(""),
+                                .ledger = ledger };
     read_shop_text(desk, form, &texts->shop, refusal, &good);
     int64_t job = tw_form_id_or_none(form, "job");
     const char *figures = tw_form_words_or(form, "figures", "");
-    if (strlen(figures) > FIGURES_MOST) tw_form_fault(form, "\"figures\" is too long", "give \"mm 0.1\", \"in 0.001\" or \"in 1/64\"");
+    if (strlen(figures) > FIGURES_MOST) tw_form_fault(form, "\"figures\" is too long",
+                                                      "give \"mm 0.1\", \"in 0.001\" or \"in 1/64\"");
     if (*figures) texts->figures = figures;
     if (tw_form_is_wrong(form)) {
         *refusal = tw_form_refusal(form);
@@ -71,7 +73,8 @@ static void change_one(tw_changing *c, tw_file_kind file, const tw_file_change *
     size_t found;
     tw_change *changes = changes_in(c->arena, all, count, file, &found);
     if (found == 0 || !c->good) return;
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = file, .text = text->bytes, .bytes = text->length, .name = tw_file_words[file],
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = file, .text = text->bytes, .bytes = text->length,
+                                                               .name = tw_file_words[file],
         .changes = changes, .change_count = found, .out_of_memory = c->arena->out_of_memory });
     c->good = tw_changed_is_good(changed);
     if (!c->good) {
@@ -106,7 +109,8 @@ bool tw_form_texts_changed(tw_desk *desk, tw_form *form, tw_reckon_texts *texts,
     if (tw_form_is_wrong(form)) *refusal = tw_form_refusal(form);
     else if (!changing.good) {
         tw_result_finding why = tw_changed_finding_at(changing.refused, 0);
-        *refusal = tw_reply_error(form->arena, 400, "refused", tw_text_copy(form->arena, tw_text_of(why.what)), tw_text_copy(form->arena, tw_text_of(why.remedy)));
+        *refusal = tw_reply_error(form->arena, 400, "refused", tw_text_copy(form->arena, tw_text_of(why.what)),
+                                  tw_text_copy(form->arena, tw_text_of(why.remedy)));
     }
     tw_changed_free(changing.refused);
     return changing.good && !tw_form_is_wrong(form);

@@ -3,13 +3,15 @@
  *
  *   asked   {"text", .., "step": key of a step, "of"?: "measure"|"depth"|"along"|"up", "wanted"?, "got": "38.3"}
  *           or, in place of "got", "flip": [first, second], "along"?: it was turned end for end
- *   reply   {"good" (within its limits), "moves": [{"stop", "way", "by", "by_mm", "stack"?, "sum", "setting"?, "setting_stack"?}], "notes",
+ *   reply   {"good" (within its limits), "moves": [{"stop", "way", "by", "by_mm", "stack"?, "sum", "setting"?,
+ *   "setting_stack"?}], "notes",
  *            "dimensions": [{"of", "what", "wanted", "least", "most"}]} */
 #include "serve/api.h"
 
 #include "setup/trial.h"
 
-static const char *const of_words[] = { [TW_TRIAL_MEASURE] = "measure", [TW_TRIAL_DEPTH] = "depth", [TW_TRIAL_ALONG] = "along", [TW_TRIAL_UP] = "up" };
+static const char *const of_words[] = { [TW_TRIAL_MEASURE] = "measure", [TW_TRIAL_DEPTH] = "depth", [TW_TRIAL_ALONG] = "along",
+                                        [TW_TRIAL_UP] = "up" };
 
 /* ---- what is asked ---- */
 
@@ -19,7 +21,8 @@ static bool find_step(const tw_paper_input *in, tw_arena *arena, const char *key
     int index = tw_step_of_key(arena, in, key);
     if (index < 0) return false;
     const tw_step *step = &in->run->steps[index];
-    *trial = (tw_trial_ask){ .job = in->job, .shop = in->shop, .plans = in->plans, .templates = in->templates, .setups = in->setups,
+    *trial = (tw_trial_ask){ .job = in->job, .shop = in->shop, .plans = in->plans, .templates = in->templates,
+                             .setups = in->setups,
                              .plan = step->plan, .work = step->work, .setup = step->setup };
     return true;
 }
@@ -37,8 +40,10 @@ static tw_trial flip_trial(tw_form *form, tw_arena *arena, const tw_trial_ask *t
 {
     tw_form_list both = tw_form_list_of(form, "flip", 2);
     double measured[2] = { 0.0, 0.0 };
-    if (both.count != 2) tw_form_fault(form, "\"flip\" does not have two lengths", "give what was measured before and after turning");
-    for (size_t i = 0; i < both.count; i++) tw_form_length(form, "what was measured,", tw_form_item_words(&both, i), job, &measured[i]);
+    if (both.count != 2) tw_form_fault(form, "\"flip\" does not have two lengths",
+                                       "give what was measured before and after turning");
+    for (size_t i = 0; i < both.count; i++) tw_form_length(form, "what was measured,", tw_form_item_words(&both, i), job,
+                                                           &measured[i]);
     bool along = tw_form_yes_no_or(form, "along", false);
     return tw_form_is_wrong(form) ? (tw_trial){ 0 } : tw_trial_flip(arena, trial, measured[0], measured[1], along);
 }
@@ -48,7 +53,8 @@ static tw_trial flip_trial(tw_form *form, tw_arena *arena, const tw_trial_ask *t
 /* As exact as it is owned: figures of a tenth would make two leaves of it that are not alike. */
 static const char *spacer_size(tw_arena *arena, const tw_job *job, double size_mm)
 {
-    return job->figures.style == TW_FIGURES_MM ? tw_format(arena, "%g mm", size_mm) : tw_format(arena, "%g in", size_mm / TW_MM_PER_INCH);
+    return job->figures.style == TW_FIGURES_MM ? tw_format(arena, "%g mm", size_mm)
+        : tw_format(arena, "%g in", size_mm / TW_MM_PER_INCH);
 }
 
 static void put_stack(tw_json *json, tw_arena *arena, const tw_trial_ask *trial, const tw_stack *stack)
@@ -100,20 +106,16 @@ static void put_dimensions(tw_json *json, tw_arena *arena, const tw_trial_ask *t
 
 static tw_reply reply_trial(tw_arena *arena, const tw_trial_ask *trial, const tw_trial *made)
 {
-    tw_gather gather = { .arena = arena };
-    tw_sink sink = tw_gather_sink(&gather);
-    tw_json json = { .sink = &sink };
-    tw_json_open(&json, NULL, '{');
-    tw_json_yes_no(&json, "good", made->good);
-    tw_json_open(&json, "moves", '[');
-    for (size_t i = 0; i < made->move_count; i++) put_move(&json, arena, trial, &made->moves[i]);
-    tw_json_close(&json, ']');
-    tw_json_open(&json, "notes", '[');
-    for (size_t i = 0; i < made->note_count; i++) tw_json_text(&json, NULL, made->notes[i]);
-    tw_json_close(&json, ']');
-    put_dimensions(&json, arena, trial);
-    tw_json_close(&json, '}');
-    return tw_reply_json(&gather);
+    tw_json *json = tw_answer_begin(arena);
+    tw_json_yes_no(json, "good", made->good);
+    tw_json_open(json, "moves", '[');
+    for (size_t i = 0; i < made->move_count; i++) put_move(json, arena, trial, &made->moves[i]);
+    tw_json_close(json, ']');
+    tw_json_open(json, "notes", '[');
+    for (size_t i = 0; i < made->note_count; i++) tw_json_text(json, NULL, made->notes[i]);
+    tw_json_close(json, ']');
+    put_dimensions(json, arena, trial);
+    return tw_answer_end(json);
 }
 
 tw_reply tw_api_trial(void *context, const tw_door_ask *ask)
@@ -121,7 +123,8 @@ tw_reply tw_api_trial(void *context, const tw_door_ask *ask)
     tw_desk *desk = context;
     tw_form form = tw_form_read(ask->arena, ask->body);
     const char *step = tw_form_words(&form, "step");
-    size_t of = tw_form_has(&form, "of") ? tw_form_choice(&form, "of", of_words, sizeof of_words / sizeof *of_words) : TW_TRIAL_MEASURE;
+    size_t of = tw_form_has(&form, "of") ? tw_form_choice(&form, "of", of_words, sizeof of_words / sizeof *of_words)
+        : TW_TRIAL_MEASURE;
     tw_reckon_texts texts;
     tw_reply refusal;
     if (!tw_form_texts_changed(desk, &form, &texts, &refusal)) return refusal;
@@ -129,8 +132,10 @@ tw_reply tw_api_trial(void *context, const tw_door_ask *ask)
     if (!tw_reckoned_can_be_shown(reckoned)) return tw_reply_unreadable(ask->arena);
     tw_trial_ask trial;
     if (!find_step(tw_reckoned_input(reckoned), ask->arena, step, &trial))
-        return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the run has no step \"%s\"", step), "look at the run again");
+        return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the run has no step \"%s\"", step),
+                              "look at the run again");
     trial.of = (tw_trial_of)of;
-    tw_trial made = tw_form_has(&form, "flip") ? flip_trial(&form, ask->arena, &trial, texts.job) : made_trial(&form, ask->arena, &trial, texts.job);
+    tw_trial made = tw_form_has(&form, "flip") ? flip_trial(&form, ask->arena, &trial, texts.job)
+        : made_trial(&form, ask->arena, &trial, texts.job);
     return tw_form_is_wrong(&form) ? tw_form_refusal(&form) : reply_trial(ask->arena, &trial, &made);
 }

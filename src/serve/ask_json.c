@@ -87,7 +87,8 @@ tw_form tw_form_read(tw_arena *arena, tw_text body)
     json_error_t error;
     json_t *json = json_loadb(body.bytes ? body.bytes : "", body.length, JSON_REJECT_DUPLICATES, &error);
     if (!json) {
-        tw_form_fault(&form, tw_format(arena, "the request is no JSON: line %d, column %d: %s", error.line, error.column, error.text),
+        tw_form_fault(&form, tw_format(arena, "the request is no JSON: line %d, column %d: %s", error.line, error.column,
+                                       error.text),
                       "send one JSON object");
         return form;
     }
@@ -108,7 +109,8 @@ bool tw_form_is_wrong(const tw_form *form) { return form->wrong->what != NULL; }
 tw_reply tw_form_refusal(const tw_form *form)
 {
     const tw_form_wrong *wrong = form->wrong;
-    return tw_reply_error(form->arena, wrong->too_large ? 413 : 400, wrong->too_large ? "too-large" : "request", wrong->what, wrong->remedy);
+    return tw_reply_error(form->arena, wrong->too_large ? 413 : 400, wrong->too_large ? "too-large" : "request", wrong->what,
+                          wrong->remedy);
 }
 
 void tw_form_fault(tw_form *form, const char *what, const char *remedy)
@@ -155,7 +157,8 @@ tw_text tw_form_text_within(tw_form *form, const char *key, size_t most)
 {
     tw_text text = tw_form_text(form, key);
     if (text.length <= most) return text;
-    fault_of(form, key, tw_format(form->arena, "has %zu bytes", text.length), tw_format(form->arena, "a text may have %zu at most; make two of it", most));
+    fault_of(form, key, tw_format(form->arena, "has %zu bytes", text.length), tw_format(form->arena,
+        "a text may have %zu at most; make two of it", most));
     form->wrong->too_large = true;
     return tw_text_of("");
 }
@@ -237,7 +240,8 @@ tw_form_list tw_form_list_of(tw_form *form, const char *key, size_t most)
 {
     const tw_form_value *value = field_of(form, key, LIST, false);
     if (value && value->count > most) {
-        fault_of(form, key, tw_format(form->arena, "has %zu items", value->count), tw_format(form->arena, "give at most %zu", most));
+        fault_of(form, key, tw_format(form->arena, "has %zu items", value->count),
+                 tw_format(form->arena, "give at most %zu", most));
         value = NULL;
     }
     return (tw_form_list){ .form = *form, .list = value, .count = value ? value->count : 0, .key = key };

@@ -6,8 +6,8 @@
  *     const char *name = tw_form_words(&form, "name");
  *     if (tw_form_is_wrong(&form)) return tw_form_refusal(&form);
  *
- * The first thing that is wrong sticks: after it every call gives 0, NULL or "", and the refusal tells it. Fields that nobody asks
- * for are no fault. Texts hold no zero byte (jansson refuses them), so they are zero-ended texts too.
+ * The first thing that is wrong sticks: after it every call gives 0, NULL or "", and the refusal tells it. Fields that nobody
+ * asks for are no fault. Texts hold no zero byte (jansson refuses them), so they are zero-ended texts too.
  *
  * Only ask_json.c meets jansson in this folder. */
 #ifndef TW_ASK_JSON_H

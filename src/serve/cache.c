@@ -68,7 +68,8 @@ void tw_cache_free(tw_cache *cache)
     free(cache);
 }
 
-static bool same(tw_text a, tw_text b) { return a.length == b.length && (a.length == 0 || memcmp(a.bytes, b.bytes, a.length) == 0); }
+static bool same(tw_text a, tw_text b) { return a.length == b.length && (a.length == 0
+                                                                         || memcmp(a.bytes, b.bytes, a.length) == 0); }
 
 static tw_reckoned *found(tw_cache *cache, const tw_reckon_texts *texts, const char *figures, const char *ledger)
 {
@@ -117,7 +118,8 @@ static tw_text kept(tw_arena *arena, tw_text text) { return (tw_text){ tw_text_c
 tw_request tw_reckon_request(tw_arena *arena, const tw_reckon_texts *texts)
 {
     tw_request request = { .job = texts->job.bytes, .job_bytes = texts->job.length, .job_name = "job", .shop = texts->shop.bytes,
-                           .shop_bytes = texts->shop.length, .shop_name = "shop", .figures = texts->figures, .out_of_memory = arena->out_of_memory };
+                           .shop_bytes = texts->shop.length, .shop_name = "shop", .figures = texts->figures,
+                               .out_of_memory = arena->out_of_memory };
     if (texts->ledger) request.measured = tw_ledger_measured(arena, texts->ledger, &request.measured_count);
     return request;
 }
@@ -173,7 +175,8 @@ const tw_paper_input *tw_reckoned_input(tw_reckoned *item)
     *input = tw_result_input(item->result);
     assert(input->job);
     input->woods = tw_piece_woods_make(&item->arena, input->job, input->plans, input->plan_count);
-    input->kin = tw_kin_make(&item->arena, input->job, tw_piece_cuts_gather(&item->arena, input->job, input->plans, input->plan_count));
+    input->kin = tw_kin_make(&item->arena, input->job, tw_piece_cuts_gather(&item->arena, input->job, input->plans,
+        input->plan_count));
     input->bodies = tw_bodies_begin(&item->arena, input->job, input->plans, input->plan_count, BODIES_CHORD_MM);
     item->has_input = true;
     return input;
@@ -225,7 +228,8 @@ tw_made_drawing tw_reckoned_drawing(tw_reckoned *item, const char *what, const c
 {
     for (size_t i = 0; i < item->drawing_count; i++) {
         const kept_drawing *kept_one = &item->drawings[i];
-        if (kept_one->number == number && kept_one->width_mm == width_mm && strcmp(kept_one->what, what) == 0 && strcmp(kept_one->name, name) == 0)
+        if (kept_one->number == number && kept_one->width_mm == width_mm && strcmp(kept_one->what, what) == 0
+            && strcmp(kept_one->name, name) == 0)
             return kept_one->made;
     }
     if (item->drawing_count == DRAWINGS_MOST) {
@@ -235,7 +239,8 @@ tw_made_drawing tw_reckoned_drawing(tw_reckoned *item, const char *what, const c
     }
     tw_made_drawing made = draw(item, (tw_drawing_ask){ .what = what, .name = name, .number = number, .width_mm = width_mm });
     tw_array_make_room(&item->drawn, &item->drawings, item->drawing_count, &item->drawing_room, sizeof *item->drawings);
-    item->drawings[item->drawing_count++] = (kept_drawing){ tw_text_copy(&item->drawn, tw_text_of(what)), tw_text_copy(&item->drawn, tw_text_of(name)),
+    item->drawings[item->drawing_count++] = (kept_drawing){ tw_text_copy(&item->drawn, tw_text_of(what)),
+                                                            tw_text_copy(&item->drawn, tw_text_of(name)),
                                                             number, width_mm, made };
     return made;
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* cache: the last jobs that were reckoned, with what was made of them since: woods, drawings, figures. A second request about the same
- * texts finds them here. The oldest goes first when there are too many, or when they hold too many bytes. */
+/* cache: the last jobs that were reckoned, with what was made of them since: woods, drawings, figures. A second request about the
+ * same texts finds them here. The oldest goes first when there are too many, or when they hold too many bytes. */
 #ifndef TW_CACHE_H
 #define TW_CACHE_H
 

@@ -6,7 +6,8 @@
 #define CHANGES_MOST 200
 #define LIST_MOST    500
 
-static const char *const kind_words[] = { [TW_CHANGE_SET] = "set", [TW_CHANGE_REMOVE] = "remove", [TW_CHANGE_ADD] = "add", [TW_CHANGE_RENAME] = "rename" };
+static const char *const kind_words[] = { [TW_CHANGE_SET] = "set", [TW_CHANGE_REMOVE] = "remove", [TW_CHANGE_ADD] = "add",
+                                          [TW_CHANGE_RENAME] = "rename" };
 const char *const tw_file_words[2] = { [TW_FILE_JOB] = "job", [TW_FILE_SHOP] = "shop" };
 
 static const char *const *words_of(tw_form *form, const char *key, size_t *count)
@@ -15,7 +16,8 @@ static const char *const *words_of(tw_form *form, const char *key, size_t *count
     const char **words = TW_NEW_ARRAY(form->arena, const char *, list.count + 1);
     for (size_t i = 0; i < list.count; i++) words[i] = tw_form_item_words(&list, i);
     *count = list.count;
-    if (list.count == 0) tw_form_fault(form, tw_format(form->arena, "\"%s%s\" is missing or empty", form->inside, key), "give \"value\" or \"list\"");
+    if (list.count == 0) tw_form_fault(form, tw_format(form->arena, "\"%s%s\" is missing or empty", form->inside, key),
+                                       "give \"value\" or \"list\"");
     return words;
 }
 
@@ -29,7 +31,8 @@ static const tw_entry *entries_of(tw_form *form, size_t *count)
         if (!entries[i].value) entries[i].list = words_of(&item, "list", &entries[i].list_count);
     }
     *count = list.count;
-    if (list.count == 0) tw_form_fault(form, tw_format(form->arena, "\"%sentries\" is missing or empty", form->inside), "give at least one key with its value");
+    if (list.count == 0) tw_form_fault(form, tw_format(form->arena, "\"%sentries\" is missing or empty", form->inside),
+                                       "give at least one key with its value");
     return entries;
 }
 
@@ -41,7 +44,8 @@ static tw_file_change change_of(tw_form *form)
     change->kind = (tw_change_kind)tw_form_choice(form, "kind", kind_words, 4);
     const char *path = tw_form_words(form, "path");
     change->path = tw_path_split(form->arena, path, &change->path_count);
-    if (!change->path) tw_form_fault(form, tw_format(form->arena, "\"%spath\" is no path: \"%s\"", form->inside, path), "give words joined by /, such as pieces/post/width");
+    if (!change->path) tw_form_fault(form, tw_format(form->arena, "\"%spath\" is no path: \"%s\"", form->inside, path),
+                                     "give words joined by /, such as pieces/post/width");
     if (change->kind == TW_CHANGE_RENAME) change->value = tw_form_words(form, "value");
     if (change->kind == TW_CHANGE_ADD) change->entries = entries_of(form, &change->entry_count);
     if (change->kind != TW_CHANGE_SET) return made;

@@ -51,7 +51,7 @@ tw_book_result tw_desk_open(tw_arena *arena, const char *book_path, void (*out_o
     *desk = NULL;
     tw_book *book;
     tw_book_result result = tw_book_open(arena, book_path, &book);
-    if (result.answer != TW_BOOK_DONE) return result;
+    if (!tw_is_done(result)) return result;
     *desk = calloc(1, sizeof **desk);
     if (!*desk) {
         if (out_of_memory) out_of_memory();
@@ -76,6 +76,25 @@ void tw_desk_close(tw_desk *desk)
 
 /* ---- replies ---- */
 
+typedef struct json_answer { tw_json json; tw_sink sink; tw_gather gather; } json_answer;  // json first: it stands for the whole
+
+tw_json *tw_answer_begin(tw_arena *arena)
+{
+    json_answer *begun = TW_NEW(arena, json_answer);
+    begun->gather = (tw_gather){ .arena = arena };
+    begun->sink = tw_gather_sink(&begun->gather);
+    begun->json = (tw_json){ .sink = &begun->sink };
+    tw_json_open(&begun->json, NULL, '{');
+    return &begun->json;
+}
+
+tw_reply tw_answer_end(tw_json *json)
+{
+    json_answer *ended = (json_answer *)json;
+    tw_json_close(json, '}');
+    return tw_reply_json(&ended->gather);
+}
+
 tw_reply tw_reply_json(tw_gather *gathered) { return (tw_reply){ .status = 200, .body = tw_gathered(gathered) }; }
 
 tw_reply tw_reply_done(tw_arena *arena)
@@ -91,7 +110,8 @@ tw_reply tw_reply_id(tw_arena *arena, int64_t id)
 
 tw_reply tw_reply_unreadable(tw_arena *arena)
 {
-    return tw_reply_error(arena, 400, "wrong", "the job or its shop cannot be read as they are", "mend what the findings say, then ask again");
+    return tw_reply_error(arena, 400, "wrong", "the job or its shop cannot be read as they are",
+                          "mend what the findings say, then ask again");
 }
 
 static const struct { int status; const char *word; } answers[] = {

@@ -6,8 +6,6 @@
 
 #include "job/characters.h"
 
-static bool is_done(tw_book_result result) { return result.answer == TW_BOOK_DONE; }
-
 /* The page shows texts of characters only: bytes that are none would come back changed. */
 static bool is_all_characters(tw_text text)
 {
@@ -23,16 +21,18 @@ static bool is_all_characters(tw_text text)
 typedef struct had_text { int64_t id; int64_t shop; bool found; } had_text;
 
 /* Looks through the revisions of an entry for the text, to the byte; a job's counts only with a shop (0: any) that it had. */
-static tw_book_result look_in_entry(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, tw_text wanted, int64_t shop, had_text *had)
+static tw_book_result look_in_entry(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, tw_text wanted, int64_t shop,
+                                    had_text *had)
 {
     tw_book_revisions revisions;
     tw_book_result result = tw_book_history(book, arena, shelf, id, &revisions);
-    for (size_t i = 0; is_done(result) && i < revisions.count && !had->found; i++) {
+    for (size_t i = 0; tw_is_done(result) && i < revisions.count && !had->found; i++) {
         const tw_book_revision *revision = &revisions.items[i];
         if (revision->bytes != wanted.length || (shop > 0 && revision->shop != shop)) continue;
         tw_text text;
         result = tw_book_read(book, arena, shelf, id, revision->number, &text, NULL);
-        if (is_done(result) && (text.length == 0 || memcmp(text.bytes, wanted.bytes, text.length) == 0)) *had = (had_text){ id, revision->shop, true };
+        if (tw_is_done(result) && (text.length == 0 || memcmp(text.bytes, wanted.bytes, text.length) == 0)) *had = (had_text){ id,
+            revision->shop, true };
     }
     return result;
 }
@@ -42,7 +42,7 @@ static tw_book_result look_for(tw_book *book, tw_arena *arena, tw_book_shelf she
     tw_book_entries entries;
     *had = (had_text){ 0 };
     tw_book_result result = tw_book_list(book, arena, shelf, false, tw_text_of(""), &entries);
-    for (size_t i = 0; is_done(result) && i < entries.count && !had->found; i++)
+    for (size_t i = 0; tw_is_done(result) && i < entries.count && !had->found; i++)
         result = look_in_entry(book, arena, shelf, entries.items[i].id, wanted, shop, had);
     return result;
 }
@@ -52,7 +52,7 @@ static tw_book_result put_text(tw_desk *desk, tw_arena *arena, tw_book_shelf she
     had_text had;
     tw_book_result result = look_for(desk->book, arena, shelf, text.text, shop, &had);
     *id = had.id;
-    if (!is_done(result) || had.found) return result;
+    if (!tw_is_done(result) || had.found) return result;
     tw_book_change change = { .text = text.text, .shop = shop, .when_s = tw_now_s(), .why = "put in from a file" };
     return tw_book_add(desk->book, arena, shelf, tw_name_for(arena, shelf, text.name, text.text), change, id);
 }
@@ -62,10 +62,11 @@ tw_book_result tw_desk_put_job(tw_desk *desk, tw_arena *arena, tw_desk_text job,
     if (!is_all_characters(job.text) || (shop && !is_all_characters(shop->text)))
         return (tw_book_result){ TW_BOOK_REFUSED, "the file is no text in UTF-8; save it as UTF-8 text" };
     int64_t shop_id = 0;
-    tw_book_result result = shop ? put_text(desk, arena, TW_BOOK_SHOPS, *shop, 0, &shop_id) : (tw_book_result){ TW_BOOK_DONE, "" };
+    tw_book_result result = shop ? put_text(desk, arena, TW_BOOK_SHOPS, *shop, 0, &shop_id)
+        : (tw_book_result){ TW_BOOK_DONE, "" };
     had_text had = { 0 };
-    if (is_done(result) && !shop) result = look_for(desk->book, arena, TW_BOOK_JOBS, job.text, 0, &had);
+    if (tw_is_done(result) && !shop) result = look_for(desk->book, arena, TW_BOOK_JOBS, job.text, 0, &had);
     *id = had.id;
-    if (is_done(result) && !shop && !had.found) result = tw_desk_some_shop(desk, arena, false, &shop_id);
-    return is_done(result) && !had.found ? put_text(desk, arena, TW_BOOK_JOBS, job, shop_id, id) : result;
+    if (tw_is_done(result) && !shop && !had.found) result = tw_desk_some_shop(desk, arena, false, &shop_id);
+    return tw_is_done(result) && !had.found ? put_text(desk, arena, TW_BOOK_JOBS, job, shop_id, id) : result;
 }

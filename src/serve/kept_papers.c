@@ -51,7 +51,8 @@ static made_set *new_set(void (*out_of_memory)(void), const tw_papers_ask *ask)
     return set;
 }
 
-static bool same(tw_text a, tw_text b) { return a.length == b.length && (a.length == 0 || memcmp(a.bytes, b.bytes, a.length) == 0); }
+static bool same(tw_text a, tw_text b) { return a.length == b.length && (a.length == 0
+                                                                         || memcmp(a.bytes, b.bytes, a.length) == 0); }
 
 static bool is_of(const made_set *set, const tw_papers_ask *ask)
 {
@@ -85,7 +86,8 @@ static bool take_file(void *context, const tw_paper_file *file)
     tw_paper_files *files = &given->set->files;
     tw_array_make_room(&files->arena, &files->items, files->count, &files->room, sizeof *files->items);
     files->items[files->count++] = (tw_paper_file){
-        .name = tw_text_copy(&files->arena, tw_text_of(file->name)), .title = tw_text_copy(&files->arena, tw_text_of(file->title)),
+        .name = tw_text_copy(&files->arena, tw_text_of(file->name)), .title = tw_text_copy(&files->arena,
+            tw_text_of(file->title)),
         .purpose = tw_text_copy(&files->arena, tw_text_of(file->purpose)), .pages = file->pages, .true_size = file->true_size,
         .bytes = copied(&files->arena, file->bytes),
     };
@@ -122,13 +124,16 @@ static void *make_papers(void *thing, tw_work_watch *watch)
     given->watch = watch;
     if (!go_on_composing(given, 0, 0)) return NULL;
     made_set *set = given->set;
-    tw_request request = tw_reckon_request(&given->arena, &(tw_reckon_texts){ .job = set->job, .shop = set->shop, .ledger = &given->ledger });
+    tw_request request = tw_reckon_request(&given->arena, &(tw_reckon_texts){ .job = set->job, .shop = set->shop,
+        .ledger = &given->ledger });
     request.job_name = JOB_FILE;
     request.shop_name = SHOP_FILE;
     tw_result *result = tw_set_out(&request);
     tw_papers_watch composing = { go_on_composing, given };
     bool good = false;
-    if (tw_result_state(result) == TW_STATE_WRONG) tw_work_fails(watch, "the job cannot be read, so that it has no papers; mend what its findings say");
+    if (tw_result_state(result) == TW_STATE_WRONG) tw_work_fails(watch,
+                                                                 "the job cannot be read, so that it has no papers; mend what "
+                                                                 "its findings say");
     else good = tw_result_compose(result, &composing) && make(given, result);
     tw_result_free(result);
     if (!good) return NULL;
@@ -159,7 +164,8 @@ void tw_kept_papers_free(tw_kept_papers *kept)
     free(kept);
 }
 
-static bool are_alike(const made_set *a, const made_set *b) { return same(a->job, b->job) && same(a->shop, b->shop) && strcmp(a->ledger, b->ledger) == 0; }
+static bool are_alike(const made_set *a, const made_set *b) { return same(a->job, b->job) && same(a->shop, b->shop)
+                                                              && strcmp(a->ledger, b->ledger) == 0; }
 
 /* The newest first; the oldest go while all hold too much. One that was made anew takes the place of the old. */
 static void keep(tw_kept_papers *kept, made_set *set)

@@ -23,8 +23,8 @@ tw_kept_papers *tw_kept_papers_new(void (*out_of_memory)(void));
 /// Stops a work that is going on.
 void            tw_kept_papers_free(tw_kept_papers *kept);
 
-/// Begins to make them on the worker; the id of the work, also of one that makes just these already. 0 when another one is going on,
-/// -1 when the system gives no thread.
+/// Begins to make them on the worker; the id of the work, also of one that makes just these already. 0 when another one is going
+/// on, -1 when the system gives no thread.
 int64_t tw_kept_papers_begin(tw_kept_papers *kept, const tw_papers_ask *ask);
 tw_work_look_at tw_kept_papers_look(tw_kept_papers *kept, int64_t work);
 bool    tw_kept_papers_stop(tw_kept_papers *kept, int64_t work);

@@ -31,7 +31,8 @@ tw_ledger_key tw_ledger_key_of(const char *text)
 void tw_ledger_add(tw_arena *arena, tw_ledger *ledger, tw_ledger_key key, double value_mm)
 {
     size_t at = 0;
-    while (at < ledger->count && (ledger->items[at].key.file != key.file || strcmp(ledger->items[at].key.path, key.path) != 0)) at++;
+    while (at < ledger->count && (ledger->items[at].key.file != key.file || strcmp(ledger->items[at].key.path,
+        key.path) != 0)) at++;
     if (at == ledger->count) {
         tw_array_make_room(arena, &ledger->items, ledger->count, &ledger->room, sizeof *ledger->items);
         ledger->count++;
@@ -42,7 +43,8 @@ void tw_ledger_add(tw_arena *arena, tw_ledger *ledger, tw_ledger_key key, double
 tw_ledger tw_ledger_read(tw_arena *arena, const tw_book_measures *lines)
 {
     tw_ledger all = { 0 }, kept = { 0 };
-    for (size_t i = 0; i < lines->count; i++) tw_ledger_add(arena, &all, tw_ledger_key_of(lines->items[i].key), lines->items[i].value);
+    for (size_t i = 0; i < lines->count; i++) tw_ledger_add(arena, &all, tw_ledger_key_of(lines->items[i].key),
+                                                            lines->items[i].value);
     for (size_t i = 0; i < all.count; i++)
         if (!all.items[i].key.drawn) tw_ledger_add(arena, &kept, all.items[i].key, all.items[i].value_mm);
     return kept;
@@ -56,7 +58,8 @@ const tw_measured *tw_ledger_measured(tw_arena *arena, const tw_ledger *ledger, 
         const tw_ledger_line *line = &ledger->items[i];
         size_t words;
         const char *const *path = line->key.drawn ? NULL : tw_path_split(arena, line->key.path, &words);
-        if (path) list[(*count)++] = (tw_measured){ .file = line->key.file, .path = path, .path_count = words, .value_mm = line->value_mm };
+        if (path) list[(*count)++] = (tw_measured){ .file = line->key.file, .path = path, .path_count = words,
+                                                    .value_mm = line->value_mm };
     }
     return list;
 }

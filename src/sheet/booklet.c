@@ -42,7 +42,8 @@ static void add_picture(tw_pages *pages)
     tw_sheet *block = tw_scratch(pages->arena);
     double width = pages->room.x1 - pages->room.x0;
     tw_pages_gap(pages, 6.0);
-    if (tw_picture_draw(block, &picture, (tw_box){ 0.0, -PICTURE_MM, width, 0.0 }) > 0.0) tw_pages_place(pages, block, PICTURE_MM);
+    if (tw_picture_draw(block, &picture, (tw_box){ 0.0, -PICTURE_MM, width, 0.0 }) > 0.0) tw_pages_place(pages, block,
+        PICTURE_MM);
     tw_pages_gap(pages, 6.0);
 }
 
@@ -51,7 +52,8 @@ static const char *size_words(tw_pages *pages)
     int net = net_to_draw(pages->in);
     if (net < 0 || pages->in->space->nets[net].count < 2) return "";
     tw_spot size = tw_spot_less(pages->in->space->nets[net].most, pages->in->space->nets[net].least);
-    return tw_format(pages->arena, "%s wide, %s deep, %s high. ", tw_paper_length(pages, size.x), tw_paper_length(pages, size.y), tw_paper_length(pages, size.z));
+    return tw_format(pages->arena, "%s wide, %s deep, %s high. ", tw_paper_length(pages, size.x), tw_paper_length(pages, size.y),
+                     tw_paper_length(pages, size.z));
 }
 
 static const char *wood_words(tw_pages *pages)
@@ -60,7 +62,8 @@ static const char *wood_words(tw_pages *pages)
     int count = 0;
     for (int i = 0; i < job->piece_count; i++) count += (int)job->pieces[i].count.value;
     double mass = pages->in->woods ? tw_set_mass_kg(job, pages->in->woods) : NAN;
-    const char *weighs = isfinite(mass) ? tw_format(pages->arena, ", about %s of wood", tw_mass_words(pages->arena, mass, job->figures)) : "";
+    const char *weighs = isfinite(mass) ? tw_format(pages->arena, ", about %s of wood",
+                                                    tw_mass_words(pages->arena, mass, job->figures)) : "";
     return tw_format(pages->arena, "%s in one set%s; %s to make.", tw_count_words(pages->arena, count, "piece", "pieces"), weighs,
                      tw_count_words(pages->arena, (int)job->sets.value, "set", "sets"));
 }
@@ -72,9 +75,13 @@ static void add_caution(tw_pages *pages, int overview_page)
     tw_sheet *block = tw_scratch(pages->arena);
     double y = tw_block_text(block, 2.0, -2.0, width - 4.0, TW_LOUD_MM, true, "Before a cutter turns");
     y = tw_block_text(block, 2.0, y, width - 4.0, TW_BODY_MM, false,
-                      tw_format(pages->arena, "Read the cautions of the overview, page %d, and those of each card. Guard eyes, ears and lungs; keep hands away from cutters "
-                                "and blades; cut the test piece first. Templates are true to size only when they are printed at 100 %%: check the scale bars. What is "
-                                "reckoned is an estimate for a maker's judgement; where people stand, sit or sleep on it, local codes and licensed practice decide.",
+                      tw_format(pages->arena,
+                                "Read the cautions of the overview, page %d, and those of each card. Guard eyes, ears and lungs; "
+                                "keep hands away from cutters "
+                                "and blades; cut the test piece first. Templates are true to size only when they are printed at "
+                                "100 %%: check the scale bars. What is "
+                                "reckoned is an estimate for a maker's judgement; where people stand, sit or sleep on it, local "
+                                "codes and licensed practice decide.",
                                 overview_page));
     tw_draw_box(block, TW_ROLE_CUT, 0.0, y, width, 0.0);
     tw_pages_place(pages, block, 2.0 - y);
@@ -87,7 +94,8 @@ static void add_cover(tw_pages *pages, int overview_page)
     tw_pages_new(pages, job->title.text, NULL);
     tw_pages_gap(pages, 4.0);
     tw_pages_text(pages, NAME_MM, true, job->title.text);
-    tw_pages_text(pages, TW_LOUD_MM, false, tw_format(pages->arena, "Revision %s%s%s", job->revision.text, *shop ? ", reckoned for: " : "", shop));
+    tw_pages_text(pages, TW_LOUD_MM, false, tw_format(pages->arena, "Revision %s%s%s", job->revision.text, *shop
+                                                      ? ", reckoned for: " : "", shop));
     const char *halt = tw_halt_words(pages->arena, pages->in->findings);
     if (halt) tw_pages_text(pages, TW_LOUD_MM, true, halt);
     add_picture(pages);
@@ -132,7 +140,8 @@ static int pages_of(const tw_papers *papers)
 
 static void add_contents(tw_pages *pages, const tw_papers *papers, int front)
 {
-    const tw_column columns[] = { { "Page", 14, TW_ANCHOR_RIGHT, false }, { "Paper", 52, TW_ANCHOR_LEFT, true }, { "What is on it", 114, TW_ANCHOR_LEFT, false } };
+    const tw_column columns[] = { { "Page", 14, TW_ANCHOR_RIGHT, false }, { "Paper", 52, TW_ANCHOR_LEFT, true },
+                                  { "What is on it", 114, TW_ANCHOR_LEFT, false } };
     const char **cells = TW_NEW_ARRAY(pages->arena, const char *, (size_t)pages_of(papers) * 3 + 1);
     int rows = fill_rows(pages, papers, front, cells);
     tw_pages_new(pages, "Contents", NULL);
@@ -144,7 +153,8 @@ static void add_contents(tw_pages *pages, const tw_papers *papers, int front)
 
 static tw_paper_pages front_of(tw_arena *arena, const tw_paper_input *in, const tw_papers *papers, int front)
 {
-    tw_pages pages = tw_pages_begin(arena, in, "booklet", "Booklet", "Booklet", "all papers in one, with contents and page numbers");
+    tw_pages pages = tw_pages_begin(arena, in, "booklet", "Booklet", "Booklet",
+                                    "all papers in one, with contents and page numbers");
     add_cover(&pages, front + 1);
     add_contents(&pages, papers, front);
     tw_paper_pages made = tw_pages_finish(&pages);
@@ -155,7 +165,8 @@ static const tw_sheet *numbered(tw_arena *arena, const tw_sheet *page, int numbe
 {
     tw_sheet *copy = tw_sheet_new(arena, page->name, page->title, page->width_mm, page->height_mm);
     tw_draw_sheet(copy, page, 1.0, 0.0, 0.0);
-    tw_draw_text(copy, page->width_mm - TW_PAGE_MARGIN_MM, NUMBER_FOOT_MM, NUMBER_MM, TW_ANCHOR_RIGHT, tw_format(arena, "page %d of %d", number, of));
+    tw_draw_text(copy, page->width_mm - TW_PAGE_MARGIN_MM, NUMBER_FOOT_MM, NUMBER_MM, TW_ANCHOR_RIGHT,
+                 tw_format(arena, "page %d of %d", number, of));
     return copy;
 }
 
@@ -173,7 +184,8 @@ tw_paper_pages tw_booklet_make(tw_arena *arena, const tw_paper_input *input, con
     const tw_sheet **pages = TW_NEW_ARRAY(arena, const tw_sheet *, (size_t)all);
     for (int i = 0; i < front; i++, count++) pages[count] = i == 0 ? book.pages[0] : numbered(arena, book.pages[i], i + 1, all);
     for (int i = 0; i < papers->count; i++)
-        for (int k = 0; k < papers->items[i].page_count; k++, count++) pages[count] = numbered(arena, papers->items[i].pages[k], count + 1, all);
+        for (int k = 0; k < papers->items[i].page_count; k++, count++) pages[count] = numbered(arena, papers->items[i].pages[k],
+            count + 1, all);
     book.pages = pages;
     book.page_count = count;
     return book;

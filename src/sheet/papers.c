@@ -10,7 +10,8 @@
 #define BODIES_CHORD_MM 0.1   // of curves in pictures: at 1:1 a fifth of a line's width
 
 static tw_paper_pages (*const composers[])(tw_arena *arena, const tw_paper_input *in) = {
-    tw_paper_findings, tw_paper_run, tw_paper_cards, tw_paper_templates, tw_paper_strips, tw_paper_pieces, tw_paper_joints, tw_paper_profiles,
+    tw_paper_findings, tw_paper_run, tw_paper_cards, tw_paper_templates, tw_paper_strips, tw_paper_pieces, tw_paper_joints,
+        tw_paper_profiles,
     tw_paper_profile_lines, tw_paper_grain, tw_paper_assembly, tw_paper_cutting,
 };
 enum { COMPOSERS = sizeof composers / sizeof *composers };

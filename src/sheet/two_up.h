@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* two_up: pages of A4 two to a lying sheet of A3 (ISO 216: 420 = 2 x 210, 297), to be folded or cut in the middle. Private to the papers. */
+/* two_up: pages of A4 two to a lying sheet of A3 (ISO 216: 420 = 2 x 210, 297), to be folded or cut in the middle. Private to
+ * the papers. */
 #ifndef TW_TWO_UP_H
 #define TW_TWO_UP_H
 

@@ -71,7 +71,8 @@ def a_design_that_is_not_there_is_refused_with_the_nearest():
 
 @case
 def what_is_imported_comes_back_byte_for_byte_whatever_it_is():
-    texts = ["", "job: x\n", "no job at all: [", "tab\tquote\" back\\slash\r\n\u00e9\u2028\U0001f600 end without line end", "#" * 100000]
+    texts = ["", "job: x\n", "no job at all: [", "tab\tquote\" back\\slash\r\n\u00e9\u2028\U0001f600 end without line end",
+             "#" * 100000]
     with desk.opened(PROGRAM) as it:
         for number, text in enumerate(texts):
             made = it.json("/api/book/import", {"shelf": "jobs", "name": f"n {number}", "text": text})
@@ -110,7 +111,8 @@ def bad_imports_are_refused_and_leave_nothing():
 @case
 def bodies_that_are_no_object_are_refused():
     with desk.opened(PROGRAM) as it:
-        for body in (b"", b"{", b"[]", b"7", b'"x"', b"null", b'{"a": 1, "a": 2}', b'{"id": 1e400}', b"\xff", b"{} {}", b"[" * 5000, b'{"x":' * 30 + b"1" + b"}" * 30,
+        for body in (b"", b"{", b"[]", b"7", b'"x"', b"null", b'{"a": 1, "a": 2}', b'{"id": 1e400}', b"\xff", b"{} {}",
+                     b"[" * 5000, b'{"x":' * 30 + b"1" + b"}" * 30,
                      b'{"x": [' + b"1," * 30000 + b"1]}"):
             status, _, answer = it.ask("POST", "/api/book/rename", body)
             same(status, 400, (body[:40], answer))
@@ -178,7 +180,8 @@ def every_save_is_a_revision_with_its_reason_and_keeps_the_shop():
     with desk.opened(PROGRAM) as it:
         job, shop, text, _ = desk.put_example(it)
         for number in range(1, 6):
-            got = it.json("/api/save", {"shelf": "jobs", "id": job, "expected": number, "text": f"{text}# {number}\n", "why": f"change {number}"})
+            got = it.json("/api/save", {"shelf": "jobs", "id": job, "expected": number, "text": f"{text}# {number}\n",
+                                        "why": f"change {number}"})
             same(got["number"], number + 1)
         entry = it.json(f"/api/entry?shelf=jobs&id={job}")
         same([one["number"] for one in entry["revisions"]], [6, 5, 4, 3, 2, 1])
@@ -201,7 +204,8 @@ def a_save_over_a_newer_revision_is_a_conflict_that_says_the_newest():
         refused(late, 409)
         same((late["error"]["code"], late["newest"]), ("conflict", 2))
         same(it.json(f"/api/entry?shelf=jobs&id={made}")["text"], "mine", "nothing was overwritten")
-        kept = it.json("/api/branch", {"shelf": "jobs", "id": made, "number": 1, "name": "Stool, mine", "text": "theirs", "why": "kept beside"})
+        kept = it.json("/api/branch", {"shelf": "jobs", "id": made, "number": 1, "name": "Stool, mine", "text": "theirs",
+                                       "why": "kept beside"})
         entry = it.json(f"/api/entry?shelf=jobs&id={kept['id']}")
         same((entry["text"], [one["number"] for one in entry["revisions"]]), ("theirs", [2, 1]))
         same(it.json("/api/save", {**first, "expected": 2, "text": "theirs"})["number"], 3, "over it, knowingly")
@@ -226,9 +230,11 @@ def saves_that_cannot_be_are_refused():
 def a_text_larger_than_a_file_may_be_is_told_so():
     with desk.opened(PROGRAM) as it:
         made = it.json("/api/book/import", {"shelf": "jobs", "name": "Stool", "text": "one"})["id"]
-        answer = it.json("/api/save", {"shelf": "jobs", "id": made, "expected": 1, "text": "x" * (4 * 1024 * 1024 + 1), "why": ""})
+        answer = it.json("/api/save", {"shelf": "jobs", "id": made, "expected": 1, "text": "x" * (4 * 1024 * 1024 + 1),
+                                       "why": ""})
         refused(answer, 413, "4194304")
-        same(it.json("/api/save", {"shelf": "jobs", "id": made, "expected": 1, "text": "x" * (4 * 1024 * 1024), "why": ""})["number"], 2)
+        same(it.json("/api/save", {"shelf": "jobs", "id": made, "expected": 1, "text": "x" * (4 * 1024 * 1024),
+                                   "why": ""})["number"], 2)
 
 
 @case
@@ -259,7 +265,8 @@ def a_job_file_that_is_no_text_is_not_put_in():
         path = os.path.join(home, "job.yaml")
         with open(path, "wb") as file:
             file.write(b"job: \xff\xfe\n")
-        done = subprocess.run([PROGRAM, "serve", path, "--book", os.path.join(home, "book.sqlite")], capture_output=True, timeout=30, check=False)
+        done = subprocess.run([PROGRAM, "serve", path, "--book", os.path.join(home, "book.sqlite")], capture_output=True,
+                              timeout=30, check=False)
         same((done.returncode, done.stdout), (2, b""), done.stderr)
         true(b"UTF-8" in done.stderr, done.stderr)
 

@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Papers over HTTP: made beside the page, with progress and a stop; the same bytes as `setout` writes. Usage: api_papers.py PROGRAM"""
+"""Papers over HTTP: made beside the page, with progress and a stop; the same bytes as `setout` writes. Usage: api_papers.py
+PROGRAM"""
 import os
 import subprocess
 import sys
@@ -45,7 +46,8 @@ def set_out(home, text, shop_text):
     for name, said in (("job.yaml", text), ("shop.yaml", shop_text)):
         with open(os.path.join(home, name), "w", encoding="utf-8", newline="") as file:
             file.write(said)
-    subprocess.run([PROGRAM, "setout", "job.yaml", "--shop", "shop.yaml", "-o", "out"], cwd=home, capture_output=True, timeout=120, check=False)
+    subprocess.run([PROGRAM, "setout", "job.yaml", "--shop", "shop.yaml", "-o", "out"], cwd=home, capture_output=True,
+                   timeout=120, check=False)
     files = {}
     for folder, _, names in os.walk(os.path.join(home, "out")):
         for name in names:
@@ -81,7 +83,8 @@ def the_papers_are_those_of_the_command_line_byte_for_byte():
 
 @case
 def every_file_says_what_it_is_and_how_it_is_to_be_kept():
-    types = {"pdf": "application/pdf", "svg": "image/svg+xml", "dxf": "image/vnd.dxf", "stl": "model/stl", "csv": "text/csv; charset=utf-8", "json": "application/json",
+    types = {"pdf": "application/pdf", "svg": "image/svg+xml", "dxf": "image/vnd.dxf", "stl": "model/stl",
+             "csv": "text/csv; charset=utf-8", "json": "application/json",
              "yaml": "application/yaml"}
     with desk.opened(PROGRAM) as it:
         job, _, _, _ = desk.put_example(it, SMALL)
@@ -95,12 +98,14 @@ def every_file_says_what_it_is_and_how_it_is_to_be_kept():
             status, headers, _ = paper(it, job, one["name"])
             same((status, headers["content-type"]), (200, types[one["kind"]]), one["name"])
             name = "jar-rack-of-the-dye-house-" + one["name"].split("/")[-1]
-            true("attachment" in headers["content-disposition"] and name in headers["content-disposition"], headers["content-disposition"])
+            true("attachment" in headers["content-disposition"] and name in headers["content-disposition"],
+                 headers["content-disposition"])
             shown = paper(it, job, one["name"], show=1)[1]
             true("attachment" not in shown.get("content-disposition", ""), shown)
         by_name = {one["name"]: one for one in files}
         true(by_name["templates.pdf"]["true_size"] and not by_name["cards.pdf"]["true_size"])
-        same(by_name["booklet.pdf"]["pages"], sum(one["pages"] for one in files if one["kind"] == "svg") + 2, "cover and contents")
+        same(by_name["booklet.pdf"]["pages"], sum(one["pages"] for one in files if one["kind"] == "svg") + 2,
+             "cover and contents")
 
 
 @case
@@ -123,7 +128,8 @@ def the_page_is_served_while_papers_are_made():
         work = it.json("/api/booklet", {"job": job})["work"]
         same(it.json("/api/booklet", {"job": job})["work"], work, "the same papers are not made twice")
         for number in range(5):
-            same(it.json("/api/reckon", {"text": text, "shop": shop, "changes": [{"kind": "set", "path": "pieces/post/width", "value": str(111 + number)}]})["state"], "good")
+            same(it.json("/api/reckon", {"text": text, "shop": shop, "changes": [{"kind": "set", "path": "pieces/post/width",
+                "value": str(111 + number)}]})["state"], "good")
         other = it.json("/api/book/copy", {"shelf": "jobs", "id": job, "name": "Another"})["id"]
         it.json("/api/save", {"shelf": "jobs", "id": other, "expected": 1, "text": text + "# another\n", "why": ""})
         going = it.json(f"/api/work?id={work}")["state"] == "working"

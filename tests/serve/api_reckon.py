@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""A job reckoned over HTTP: changes tried, drawings, the model, comparing, 3D, what is proposed and taken away. The same texts are put
-before the command line too, which must say the same. Usage: api_reckon.py PROGRAM"""
+"""A job reckoned over HTTP: changes tried, drawings, the model, comparing, 3D, what is proposed and taken away. The same texts
+are put before the command line too, which must say the same. Usage: api_reckon.py PROGRAM"""
 import json
 import os
 import subprocess
@@ -32,7 +32,8 @@ def checked(text, shop_text, home):
     for name, said in (("job.yaml", text), ("shop.yaml", shop_text)):
         with open(os.path.join(home, name), "w", encoding="utf-8", newline="") as file:
             file.write(said)
-    done = subprocess.run([PROGRAM, "check", "job.yaml", "--shop", "shop.yaml", "--json"], cwd=home, capture_output=True, timeout=60, check=False)
+    done = subprocess.run([PROGRAM, "check", "job.yaml", "--shop", "shop.yaml", "--json"], cwd=home, capture_output=True,
+                          timeout=60, check=False)
     return json.loads(done.stdout)
 
 
@@ -40,10 +41,12 @@ def checked(text, shop_text, home):
 def findings_are_those_of_the_command_line():
     kept = ("level", "code", "about", "line", "column", "what", "remedy")
     with desk.opened(PROGRAM) as it:
-        for text in (JOB, JOB.replace("thickness: 28", "thickness: 14"), JOB.replace("post:", "pst:", 1), "job: x\npieces: [", ""):
+        for text in (JOB, JOB.replace("thickness: 28", "thickness: 14"), JOB.replace("post:", "pst:", 1), "job: x\npieces: [",
+                     ""):
             here, there = it.json("/api/reckon", {"text": text, "shop_text": SHOP}), checked(text, SHOP, it.home)
             same(here["state"], there["state"])
-            same([[one[key] for key in kept] for one in here["findings"]], [[one[key] for key in kept] for one in there["findings"]])
+            same([[one[key] for key in kept] for one in here["findings"]],
+                 [[one[key] for key in kept] for one in there["findings"]])
             same({one["file"] for one in here["findings"]} <= {"job", "shop"}, True)
 
 
@@ -57,7 +60,8 @@ def a_change_is_tried_and_nothing_is_saved():
         true("shop_text" not in got and "refused" not in got)
         same(it.json(f"/api/entry?shelf=jobs&id={job}")["text"], text)
         again = it.json("/api/reckon", {"text": got["text"], "shop": shop, "model": True})
-        width = [one for piece in again["model"]["pieces"] if piece["name"] == "post" for one in piece["values"] if one["path"] == "pieces/post/width"][0]
+        values = [one for piece in again["model"]["pieces"] for one in piece["values"]]
+        width = [one for one in values if one["path"] == "pieces/post/width"][0]
         same((width["text"], width["written"], width["given"]), ("115.0 mm", "115 mm", True))
 
 
@@ -74,7 +78,8 @@ def changes_of_every_kind_and_of_both_files_are_made_together():
     with desk.opened(PROGRAM) as it:
         got = reckon(it, changes=[
             {"kind": "add", "path": "pieces/shelf", "entries": [{"key": "count", "value": "1"}, {"key": "length", "value": "900"},
-                                                                 {"key": "width", "value": "200"}, {"key": "thickness", "value": "22"}]},
+                                                                 {"key": "width", "value": "200"}, {"key": "thickness",
+                                                                     "value": "22"}]},
             {"kind": "rename", "path": "pieces/stretcher", "value": "rail"},
             {"kind": "set", "path": "joints/stretcher to post/at", "list": ["200", "470"]},
             set_to("shop", "The other shop", file="shop")])
@@ -82,7 +87,8 @@ def changes_of_every_kind_and_of_both_files_are_made_together():
         for part in ("  shelf:", "  rail:", "tenon: rail", "[200, 470]"):
             true(part in got["text"], (part, got["text"]))
         true("shop: The other shop" in got["shop_text"], got["shop_text"][:100])
-        gone = it.json("/api/reckon", {"text": got["text"], "shop_text": SHOP, "changes": [{"kind": "remove", "path": "pieces/shelf"}]})
+        gone = it.json("/api/reckon", {"text": got["text"], "shop_text": SHOP, "changes": [{"kind": "remove",
+            "path": "pieces/shelf"}]})
         true("shelf:" not in gone["text"])
 
 
@@ -106,10 +112,14 @@ def changes_that_cannot_be_made_change_nothing_and_say_why():
 @case
 def bodies_that_say_no_right_change_are_refused():
     with desk.opened(PROGRAM) as it:
-        for change, word in (({"kind": "move", "path": "x"}, "set, remove, add or rename"), ({"kind": "set", "path": "a//b", "value": "1"}, "a//b"),
-                             ({"kind": "set", "path": "pieces/post/width"}, "changes/1/list"), ({"kind": "add", "path": "pieces/x"}, "changes/1/entries"),
-                             ({"kind": "add", "path": "pieces/x", "entries": [{"value": "1"}]}, "changes/1/entries/1/key"), ({"path": "units"}, "changes/1/kind"),
-                             ({"kind": "set", "path": "units", "value": 3}, "changes/1/value"), ({"kind": "set", "path": "units", "value": "mm", "file": "book"}, "file"),
+        for change, word in (({"kind": "move", "path": "x"}, "set, remove, add or rename"),
+                             ({"kind": "set", "path": "a//b", "value": "1"}, "a//b"),
+                             ({"kind": "set", "path": "pieces/post/width"}, "changes/1/list"), ({"kind": "add",
+                                 "path": "pieces/x"}, "changes/1/entries"),
+                             ({"kind": "add", "path": "pieces/x", "entries": [{"value": "1"}]},
+                              "changes/1/entries/1/key"), ({"path": "units"}, "changes/1/kind"),
+                             ({"kind": "set", "path": "units", "value": 3}, "changes/1/value"), ({"kind": "set", "path": "units",
+                                 "value": "mm", "file": "book"}, "file"),
                              ("set", "changes/1"), ({"kind": "set", "path": "~2", "value": "1"}, "~2")):
             refused(reckon(it, changes=[change]), 400, word)
         refused(reckon(it, changes={"kind": "set"}), 400, "changes", "list")
@@ -133,7 +143,8 @@ def a_job_is_reckoned_with_the_shop_it_is_given():
 @case
 def figures_are_shown_in_the_units_asked_and_the_text_stays():
     with desk.opened(PROGRAM) as it:
-        for figures, wanted in ((None, "110.0 mm"), ("mm 0.01", "110.00 mm"), ("in 0.001", "4.331 in"), ("in 1/64", "4 21/64 in")):
+        for figures, wanted in ((None, "110.0 mm"), ("mm 0.01", "110.00 mm"), ("in 0.001", "4.331 in"),
+                                ("in 1/64", "4 21/64 in")):
             got = reckon(it, figures=figures, model=True, drawings=[{"what": "piece", "name": "post", "width_mm": 180}])
             width = [one for piece in got["model"]["pieces"] for one in piece["values"] if one["path"] == "pieces/post/width"][0]
             true(width["text"].startswith(wanted), (figures, width["text"]))
@@ -164,7 +175,8 @@ def a_drawing_is_sent_once_and_then_only_when_it_changes():
         true("data-from=" in first["svg"] and " style=" not in first["svg"] and "<style" not in first["svg"])
         known = reckon(it, drawings=[{**ask, "known": first["hash"]}])["drawings"][0]
         same((known["hash"], "svg" in known), (first["hash"], False))
-        other = reckon(it, drawings=[{**ask, "known": first["hash"]}], changes=[set_to("pieces/post/thickness", "46")])["drawings"][0]
+        other = reckon(it, drawings=[{**ask, "known": first["hash"]}], changes=[set_to("pieces/post/thickness",
+            "46")])["drawings"][0]
         true(other["hash"] != first["hash"] and other["svg"] != first["svg"])
         again = reckon(it, drawings=[{**ask, "known": other["hash"]}])["drawings"][0]
         same((again["hash"], again["svg"]), (first["hash"], first["svg"]), "and back to the same bytes")
@@ -176,7 +188,8 @@ def drawings_that_are_not_there_have_no_picture():
         for what, name in (("piece", "nobody"), ("joint", ""), ("sketch", "post"), ("card", "no such step"), ("template", "T99")):
             got = reckon(it, drawings=[{"what": what, "name": name, "width_mm": 180}])["drawings"][0]
             same((got["hash"], got.get("svg", "")), ("", ""), (what, name))
-        for bad in ({"what": "piece", "name": "post"}, {"what": "piece", "name": "post", "width_mm": 20}, {"what": "piece", "name": "post", "width_mm": 5000},
+        for bad in ({"what": "piece", "name": "post"}, {"what": "piece", "name": "post", "width_mm": 20},
+                    {"what": "piece", "name": "post", "width_mm": 5000},
                     {"name": "post", "width_mm": 180}, {"what": "piece", "name": 4, "width_mm": 180}):
             refused(reckon(it, drawings=[bad]), 400, "drawings/1/")
         refused(reckon(it, drawings=[{"what": "piece", "name": "post", "width_mm": 180}] * 101), 400, "101")
@@ -185,7 +198,8 @@ def drawings_that_are_not_there_have_no_picture():
 @case
 def a_text_that_cannot_be_read_has_findings_and_no_pictures():
     with desk.opened(PROGRAM) as it:
-        got = it.json("/api/reckon", {"text": "job: [", "shop_text": SHOP, "model": True, "drawings": [{"what": "whole", "width_mm": 180}],
+        got = it.json("/api/reckon", {"text": "job: [", "shop_text": SHOP, "model": True,
+                                      "drawings": [{"what": "whole", "width_mm": 180}],
                                       "compare_with": {"text": JOB}})
         same((got["state"], "model" in got, "drawings" in got, "moved" in got), ("wrong", False, False, False))
         true(got["findings"][0]["line"] >= 1)
@@ -203,8 +217,10 @@ def two_revisions_are_compared_figure_by_figure():
         by_id = {one["id"]: one for one in moved}
         same((by_id["pieces/post/thickness"]["before"], by_id["pieces/post/thickness"]["after"]), ("45.0 mm", "46.0 mm"))
         true(len(moved) > 3, "what is reckoned from it moves too")
-        back = it.json("/api/reckon", {"text": JOB, "shop_text": SHOP, "compare_with": {"text": JOB.replace("thickness: 45", "thickness: 46")}})["moved"]
-        same({one["id"]: (one["after"], one["before"]) for one in back}, {one["id"]: (one["before"], one["after"]) for one in moved}, "and the other way round")
+        back = it.json("/api/reckon", {"text": JOB, "shop_text": SHOP, "compare_with": {"text": JOB.replace("thickness: 45",
+            "thickness: 46")}})["moved"]
+        same({one["id"]: (one["after"], one["before"]) for one in back}, {one["id"]: (one["before"],
+            one["after"]) for one in moved}, "and the other way round")
         refused(reckon(it, compare_with={}), 400, "compare_with/text")
         refused(reckon(it, compare_with=JOB), 400, "compare_with")
 
@@ -213,13 +229,15 @@ def two_revisions_are_compared_figure_by_figure():
 def an_offered_fix_is_made_as_it_is_offered_and_clears_its_finding():
     with desk.opened(PROGRAM) as it:
         fixed = 0
-        for text in (JOB.replace("thickness: 28", "thickness: 14"), JOB.replace("angle: 5 deg", "angle: 20 deg"), JOB.replace("length: 1210", "length: 700")):
+        for text in (JOB.replace("thickness: 28", "thickness: 14"), JOB.replace("angle: 5 deg", "angle: 20 deg"),
+                     JOB.replace("length: 1210", "length: 700")):
             got = it.json("/api/reckon", {"text": text, "shop_text": SHOP})
             for finding in got["findings"]:
                 for fix in finding["fixes"]:
                     mended = it.json("/api/reckon", {"text": text, "shop_text": SHOP, "changes": fix["changes"]})
                     same(mended["good"], True, (fix, mended.get("refused")))
-                    true(not any((one["code"], one["about"]) == (finding["code"], finding["about"]) for one in mended["findings"]), fix["label"])
+                    true(not any((one["code"], one["about"]) == (finding["code"],
+                                                                 finding["about"]) for one in mended["findings"]), fix["label"])
                     fixed += 1
         true(fixed > 0, "none was offered")
 
@@ -238,9 +256,11 @@ def the_3d_view_has_each_kind_of_piece_where_it_stands():
 @case
 def a_joint_is_proposed_where_two_pieces_are_pointed_at():
     with desk.opened(PROGRAM) as it:
-        plain = "\n".join(("job: Shelf", "units: mm", "pieces:", "  side: {count: 2, length: 900, width: 250, thickness: 22, timber: \"Oak, white\"}",
+        plain = "\n".join(("job: Shelf", "units: mm", "pieces:",
+                           "  side: {count: 2, length: 900, width: 250, thickness: 22, timber: \"Oak, white\"}",
                            "  shelf: {count: 1, length: 700, width: 250, thickness: 20, timber: \"Oak, white\"}", ""))
-        ask = {"text": plain, "shop_text": SHOP, "first": {"piece": "shelf", "face": "left end", "at": 0}, "second": {"piece": "side", "face": "face", "at": 300, "across": 10}}
+        ask = {"text": plain, "shop_text": SHOP, "first": {"piece": "shelf", "face": "left end", "at": 0},
+               "second": {"piece": "side", "face": "face", "at": 300, "across": 10}}
         got = it.json("/api/propose", ask)["proposals"]
         true(any(one["kind"] == "housing" for one in got), [one["kind"] for one in got])
         for one in got:

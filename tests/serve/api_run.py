@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""At the machine over HTTP: ticks, measured sizes, trial cuts. Hand-worked figures stand beside their checks. Usage: api_run.py PROGRAM"""
+"""At the machine over HTTP: ticks, measured sizes, trial cuts. Hand-worked figures stand beside their checks. Usage: api_run.py
+PROGRAM"""
 import os
 import sys
 
@@ -24,7 +25,8 @@ def model_of(it, job, shop, text, with_ledger=True):
 
 
 def figure(model, path):
-    return [one for part in ("pieces", "joints") for thing in model[part] for one in thing["values"] if one["path"] == path][0]["text"]
+    return [one for part in ("pieces",
+                             "joints") for thing in model[part] for one in thing["values"] if one["path"] == path][0]["text"]
 
 
 # ---- ticks ----
@@ -85,18 +87,21 @@ def the_last_measured_value_counts_until_the_drawn_one_is_called_back():
     with desk.opened(PROGRAM) as it:
         job, shop, text, _ = desk.put_example(it)
         ask = {"job": job, "revision": 1, "key": "pieces/post/thickness"}
-        for value, wanted in (("44.6", "44.6 mm"), ("1 3/4 in", "44.5 mm"), (" 44 mm ", "44.0 mm"), ("", "45.0 mm"), ("44.8", "44.8 mm")):
+        for value, wanted in (("44.6", "44.6 mm"), ("1 3/4 in", "44.5 mm"), (" 44 mm ", "44.0 mm"), ("", "45.0 mm"),
+                              ("44.8", "44.8 mm")):
             got = it.json("/api/measured", {**ask, "value": value})
             same(got["status"], 200, got)
             same(figure(model_of(it, job, shop, text), "pieces/post/thickness"), wanted, value)
-        same([one["text"] for one in got["ledger"]], ["44.60 mm", "44.45 mm", "44.00 mm", "as drawn", "44.80 mm"], "nothing is forgotten")
+        same([one["text"] for one in got["ledger"]], ["44.60 mm", "44.45 mm", "44.00 mm", "as drawn", "44.80 mm"],
+             "nothing is forgotten")
 
 
 @case
 def a_measured_cutter_moves_what_is_set_for_it():
     with desk.opened(PROGRAM) as it:
         job, shop, text, _ = desk.put_example(it)
-        places = {one["key"]: one for step in model_of(it, job, shop, text)["steps"] for one in step["ledger"] if one["file"] == "shop"}
+        places = {one["key"]: one for step in model_of(it, job, shop,
+                                                       text)["steps"] for one in step["ledger"] if one["file"] == "shop"}
         key = "cutters/spiral 8/measured"
         same(places[key]["now"], "8.00 mm")
         got = it.json("/api/measured", {"job": job, "revision": 1, "key": key, "file": "shop", "value": "7.92 mm", "try": True})
@@ -111,11 +116,15 @@ def values_that_cannot_be_measured_are_refused_and_not_kept():
     with desk.opened(PROGRAM) as it:
         job, _, _, _ = desk.put_example(it)
         good = {"job": job, "revision": 1, "key": "pieces/post/thickness", "value": "44.6"}
-        for change, status, word in (({"value": "thick"}, 400, "thick"), ({"value": "0"}, 400, "over nothing"), ({"value": "-3"}, 400, "-3"), ({"value": 44.6}, 400, "value"),
+        for change, status, word in (({"value": "thick"}, 400, "thick"), ({"value": "0"}, 400, "over nothing"),
+                                     ({"value": "-3"}, 400, "-3"), ({"value": 44.6}, 400, "value"),
                                      ({"value": "5 deg"}, 400, "5 deg"), ({"value": "1e9"}, 400, "1e9"),
-                                     ({"key": "pieces/nobody/thickness"}, 400, "nobody"), ({"key": ""}, 400, "key"), ({"key": "pieces//x"}, 400, "pieces//x"),
-                                     ({"key": "cutters/none/measured", "file": "shop"}, 400, "none"), ({"file": "book"}, 400, "book"), ({"job": job + 9}, 404, "job"),
-                                     ({"revision": 9}, 404, "revision 9"), ({"revision": 0}, 400, "revision"), ({"note": "n" * 1001}, 400, "note"), ({"try": 1}, 400, "try")):
+                                     ({"key": "pieces/nobody/thickness"}, 400, "nobody"), ({"key": ""}, 400,
+                                         "key"), ({"key": "pieces//x"}, 400, "pieces//x"),
+                                     ({"key": "cutters/none/measured", "file": "shop"}, 400, "none"), ({"file": "book"}, 400,
+                                         "book"), ({"job": job + 9}, 404, "job"),
+                                     ({"revision": 9}, 404, "revision 9"), ({"revision": 0}, 400,
+                                         "revision"), ({"note": "n" * 1001}, 400, "note"), ({"try": 1}, 400, "try")):
             refused(it.json("/api/measured", {**good, **change}), status, word)
         same(entry_of(it, job)["ledger"], [])
 
@@ -202,7 +211,8 @@ def trials_of_nothing_are_refused():
         job, shop, text, _ = desk.put_example(it)
         step = steps_with(model_of(it, job, shop, text), "measure")[0]["key"]
         good = {"text": text, "shop": shop, "step": step, "got": "38"}
-        for change, status, word in (({"step": "no such step"}, 404, "no such step"), ({"step": ""}, 404, "step"), ({"got": "wide"}, 400, "wide"), ({"got": 38}, 400, "got"),
+        for change, status, word in (({"step": "no such step"}, 404, "no such step"), ({"step": ""}, 404, "step"),
+                                     ({"got": "wide"}, 400, "wide"), ({"got": 38}, 400, "got"),
                                      ({"wanted": "?"}, 400, "?"), ({"of": "width"}, 400, "measure"), ({"shop": 99}, 404, "shop")):
             refused(it.json("/api/trial", {**good, **change}), status, word)
         del good["got"]

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The program is killed (SIGKILL) at random moments while a page saves: after each start the book is sound, and holds every revision that was
-acknowledged, byte for byte. At least 200 saves, ticks and measured values among them. Usage: crash.py PROGRAM [seed]"""
+"""The program is killed (SIGKILL) at random moments while a page saves: after each start the book is sound, and holds every
+revision that was acknowledged, byte for byte. At least 200 saves, ticks and measured values among them. Usage: crash.py PROGRAM
+[seed]"""
 import json
 import os
 import random
@@ -33,7 +34,8 @@ def save_until_killed(it, job, acknowledged, ticks):
     number = max(acknowledged)
     try:
         while True:
-            body = {"shelf": "jobs", "id": job, "expected": number, "text": text_of(job, number + 1), "why": f"change {number + 1}"}
+            body = {"shelf": "jobs", "id": job, "expected": number, "text": text_of(job, number + 1),
+                    "why": f"change {number + 1}"}
             status, _, said = it.ask("POST", "/api/save", body)
             if status == 0:
                 return
@@ -55,7 +57,8 @@ def save_until_killed(it, job, acknowledged, ticks):
 def sound(path):
     book = sqlite3.connect(path)
     try:
-        return book.execute("PRAGMA integrity_check").fetchall() == [("ok",)] and book.execute("PRAGMA foreign_key_check").fetchall() == []
+        whole = book.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+        return whole and book.execute("PRAGMA foreign_key_check").fetchall() == []
     finally:
         book.close()
 
