@@ -8,8 +8,8 @@
 #include "job/index.h"
 
 struct tw_value_names {
-    tw_index ids;        // of all values so far
-    tw_index owners;   // of amounts, pieces, joints and profiles, in this order
+    tw_index ids;     // of all values so far
+    tw_index owners;  // of amounts, pieces, joints and profiles, in this order
 };
 
 /// Appends it: texts that are NULL become "", an id that is there already gets " (2)", " (3)".
