@@ -93,9 +93,9 @@ static tw_text with_title(tw_arena *arena, tw_text text, const char *title)
 {
     static const char *const path[] = { "job" };
     tw_change change = { .kind = TW_CHANGE_SET, .path = path, .path_count = 1, .value = title };
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = text.bytes, .bytes = text.length,
-                                                               .name = "job",
-        .changes = &change, .change_count = 1, .out_of_memory = arena->out_of_memory });
+    tw_change_request request = { .file = TW_FILE_JOB, .text = text.bytes, .bytes = text.length, .name = "job", .changes = &change,
+                                  .change_count = 1, .out_of_memory = arena->out_of_memory };
+    tw_changed *changed = tw_change_text(&request);
     size_t bytes;
     const char *with = tw_changed_text(changed, &bytes);
     tw_text copy = { tw_text_copy(arena, (tw_text){ with, bytes }), bytes };
