@@ -142,7 +142,7 @@ static void put_piece(teller *t, int index)
     tw_json_open(&t->json, NULL, '{');
     tw_json_text(&t->json, "name", piece->name);
     tw_json_text(&t->json, "piece", piece->name);
-    put_solid(t, t->bodies->pieces[index], tw_piece_size(piece), cuts->cuts);
+    put_solid(t, tw_body_of_piece(t->bodies, index), tw_piece_size(piece), cuts->cuts);
     tw_json_open(&t->json, "cuts", '[');
     for (int i = 0; i < cuts->count; i++) tw_json_text(&t->json, NULL, tw_bound_words(t->arena, t->in->job, cuts->cuts, i, true));
     tw_json_close(&t->json, ']');
@@ -165,6 +165,13 @@ static void put_part(teller *t, const tw_joint_plan *plan, const tw_part *part, 
     tw_json_close(&t->json, '}');
 }
 
+static bool is_lodged(const tw_joint_plan *plan, int part)
+{
+    for (size_t i = 0; i < plan->lodging_count; i++)
+        if (plan->lodgings[i].part == part) return true;
+    return false;
+}
+
 /* Pieces in the job's order, then the parts of each joint that sit somewhere. */
 static void put_kinds(teller *t)
 {
@@ -176,10 +183,9 @@ static void put_kinds(teller *t)
         const tw_joint_plan *plan = &t->in->plans[p];
         t->kind_of_part[p] = TW_NEW_ARRAY(t->arena, int, plan->part_count + 1);
         for (size_t k = 0; k < plan->part_count; k++) {
-            const tw_solid *solid = t->bodies->parts[p][k];
-            if (!solid) continue;
+            if (!is_lodged(plan, (int)k)) continue;
             t->kind_of_part[p][k] = kinds++;
-            put_part(t, plan, &plan->parts[k], solid);
+            put_part(t, plan, &plan->parts[k], tw_body_of_part(t->bodies, p, (int)k));
         }
     }
     tw_json_close(&t->json, ']');
@@ -335,7 +341,7 @@ static const char *note_words(const teller *t)
         if (!space->nets[n].ordered && space->nets[n].count > 1)
             note = "no order of taking apart was found for all of it: what has none stays together";
     for (int i = 0; i < t->in->job->piece_count; i++)
-        if (t->bodies->pieces[i]->triangle_count == 0)
+        if (tw_body_of_piece(t->bodies, i)->triangle_count == 0)
             note = tw_format(t->arena, "nothing is left of %s", t->in->job->pieces[i].name);
     return note;
 }
@@ -344,7 +350,7 @@ void tw_solids_json_put(tw_arena *arena, const tw_paper_input *in, double chord_
 {
     assert(chord_mm > 0.0);
     teller t = { .arena = arena, .in = in, .json = { .sink = sink }, .bytes = { .arena = arena } };
-    t.bodies = in->bodies ? in->bodies : tw_bodies_make(arena, in->job, in->plans, in->plan_count, chord_mm);
+    t.bodies = in->bodies && !in->bodies->to_look_at ? in->bodies : tw_bodies_begin(arena, in->job, in->plans, in->plan_count, chord_mm);
     tw_json_open(&t.json, NULL, '{');
     put_kinds(&t);
     put_stood(&t);

@@ -27,8 +27,8 @@
 
 #include "sheet/papers.h"
 
-/// Writes all of it. Solids are made with arcs as chords within chord_mm (over 0) unless input->bodies is set. input->space
-/// NULL: nothing stands; input->woods NULL: no short grain is told. Scratch and words live in the arena.
+/// Writes all of it. Solids are made with arcs as chords within chord_mm (over 0) unless input->bodies has solids with
+/// triangles. input->space NULL: nothing stands; input->woods NULL: no short grain is told. Scratch and words live in the arena.
 void tw_solids_json_put(tw_arena *arena, const tw_paper_input *input, double chord_mm, tw_sink *sink);
 
 #endif
