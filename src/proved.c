@@ -44,9 +44,11 @@ static size_t halts_of(const tw_findings *findings, const tw_finding *like)
 static bool holds(const tw_findings *before, const tw_findings *after, const tw_finding *finding)
 {
     if (count_of(after, finding) >= count_of(before, finding)) return false;
+    bool unread = tw_findings_have(before, TW_WRONG);  // then nothing was known of halts
+    if (tw_findings_count(after, TW_WRONG) > tw_findings_count(before, TW_WRONG)) return false;
     for (size_t i = 0; i < after->count; i++) {
         const tw_finding *now = &after->items[i];
-        if (now->level == TW_HALT && halts_of(after, now) > halts_of(before, now)) return false;
+        if (!unread && now->level == TW_HALT && halts_of(after, now) > halts_of(before, now)) return false;
     }
     return true;
 }
@@ -61,7 +63,7 @@ static bool is_proved(const tw_result *result, const tw_request *request, const 
         again.job = tw_changed_text(job, &again.job_bytes);
         again.shop = tw_changed_text(shop, &again.shop_bytes);
         tw_result *after = tw_set_out(&again);
-        good = tw_result_state(after) != TW_STATE_WRONG && holds(&result->findings, &after->findings, finding);
+        good = holds(&result->findings, &after->findings, finding);
         tw_result_free(after);
     }
     tw_changed_free(job);

@@ -120,7 +120,10 @@ tw_result *tw_set_out(const tw_request *request)
     const tw_job *read_job = tw_job_read_as_built(&result->arena, job, request->job_name, tw_joint_formats(&result->arena), tw_joint_kind_count,
                                                   measures, &result->findings);
     if (read_job && request->figures) read_job = shown_as(result, read_job, request->figures);
-    if (!read_job || !read_shop) return result;
+    if (!read_job || !read_shop) {
+        if (request->prove_fixes) tw_result_prove_fixes(result, request);
+        return result;
+    }
     result->job = read_job;
     result->shop = read_shop;
     work_out(result, request->papers);

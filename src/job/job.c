@@ -86,7 +86,8 @@ static void read_piece(reading *r, const tw_pair *pair)
     piece->written = pair->value;
     tw_index_add(&r->reader.pieces, name);
     const tw_section *section = tw_section_named(&tw_job_layout, tw_text_of("pieces"));
-    tw_key_table table = { .what = shown_name(r, "piece", name), .place = piece->place, .keys = section->keys, .count = section->count };
+    tw_key_table table = { .what = shown_name(r, "piece", name), .place = piece->place, .keys = section->keys,
+        .count = section->count, .section = "pieces", .entry = name };
     table.owner = tw_sums_add_owner(&r->reader.sums, name, "piece");
     if (tw_want_map(&r->reader, pair->value, table.what)) tw_read_table(&r->reader, pair->value, &table, piece);
 }
@@ -120,8 +121,9 @@ static bool is_of_other_sort(const reading *r, const tw_node *node, const sort_r
     return false;
 }
 
-static void refuse_kind(reading *r, const sort_read *sort, const tw_node *node, const char *what)
+static void refuse_kind(reading *r, const sort_read *sort, const tw_node *node, const tw_key_table *table)
 {
+    const char *what = table->what;
     tw_arena *arena = r->reader.arena;
     int count;
     const char *const *words = kind_words(r, sort, &count);
@@ -129,23 +131,25 @@ static void refuse_kind(reading *r, const sort_read *sort, const tw_node *node, 
     tw_wrong(&r->reader, node->place, tw_format(arena, "%s-kind", sort->word), what, tw_format(arena, "%s is no kind of %s", tw_node_in_words(arena, node), sort->word),
              is_of_other_sort(r, node, sort) ? tw_format(arena, "write it under `%s:`", sort->profile ? "joints" : "profiles")
              : near ? tw_format(arena, "`%s` is meant?", near) : tw_format(arena, "write %s", tw_words_list(arena, words)));
+    if (near && !is_of_other_sort(r, node, sort)) tw_offer_word(&r->reader, table, "kind", near);
 }
 
 /* The index of its kind, -1 with a finding. */
-static int read_kind(reading *r, const sort_read *sort, const tw_node *map, const char *what, tw_place place)
+static int read_kind(reading *r, const sort_read *sort, const tw_node *map, const tw_key_table *table)
 {
+    const char *what = table->what;
     int count;
     const tw_pair *pair = tw_pair_of(map, "kind");
     if (!pair) {
         if (!r->reader.sums.holed)
-            tw_wrong(&r->reader, place, "key-missing", what, tw_format(r->reader.arena, "%s has no `kind`", what),
+            tw_wrong(&r->reader, table->place, "key-missing", what, tw_format(r->reader.arena, "%s has no `kind`", what),
                      tw_format(r->reader.arena, "write `kind:` and %s", tw_words_list(r->reader.arena, kind_words(r, sort, &count))));
         return -1;
     }
     if (pair->value->kind == TW_NODE_BAD) return -1;
     for (int i = 0; pair->value->kind == TW_NODE_TEXT && i < r->kinds.count; i++)
         if (r->kinds.items[i]->profile == sort->profile && tw_text_is(pair->value->text, r->kinds.items[i]->kind)) return i;
-    refuse_kind(r, sort, pair->value, what);
+    refuse_kind(r, sort, pair->value, table);
     return -1;
 }
 
@@ -171,8 +175,9 @@ static void refuse_piece_with_itself(reading *r, const tw_joint *joint, const ch
 static void read_joint_map(reading *r, const sort_read *sort, const tw_node *map, tw_joint *joint, int owner, const char *what)
 {
     static const char *const common[] = { "kind", "note", NULL };
-    tw_key_table table = { .what = what, .place = joint->place, .owner = owner, .others = common };
-    joint->kind = read_kind(r, sort, map, what, joint->place);
+    tw_key_table table = { .what = what, .place = joint->place, .owner = owner, .others = common,
+        .section = sort->profile ? "profiles" : "joints", .entry = joint->name };
+    joint->kind = read_kind(r, sort, map, &table);
     tw_read_key(&r->reader, map, &table, &tw_joint_common_keys[TW_JOINT_NOTE], joint);
     r->reader.sums.owners[owner].refused = joint->kind < 0;
     if (joint->kind < 0) return;

@@ -30,6 +30,48 @@ char *tw_words_list(tw_arena *arena, const char *const *words)
     return all.bytes ? all.bytes : tw_text_copy(arena, (tw_text){ "", 0 });
 }
 
+/* ---- what is offered ---- */
+
+typedef struct key_path { const char *words[3]; size_t count; } key_path;
+
+static key_path path_of(const tw_key_table *table, const char *key)
+{
+    key_path path = { .count = 0 };
+    if (table->section) path.words[path.count++] = table->section;
+    if (table->entry) path.words[path.count++] = table->entry;
+    path.words[path.count++] = key;
+    return path;
+}
+
+void tw_offer_word(tw_reader *reader, const tw_key_table *table, const char *key, const char *value)
+{
+    key_path path = path_of(table, key);
+    const char *label = tw_format(reader->arena, "Write `%s: %s`", key, value);
+    tw_find_fix(reader->findings, label, reader->file_kind, path.words, path.count, value);
+}
+
+/* A key that was misspelt: its value comes under the right one. */
+static void offer_key(tw_reader *reader, const tw_key_table *table, const tw_node *map, const tw_pair *pair, const char *right)
+{
+    if (pair->value->kind != TW_NODE_TEXT || pair->value->text.length == 0 || tw_pair_of(map, right)) return;
+    const char *wrong = tw_text_copy(reader->arena, pair->key->text), *value = tw_text_copy(reader->arena, pair->value->text);
+    const char *label = tw_format(reader->arena, "Write `%s` for `%s`", right, wrong);
+    key_path old = path_of(table, wrong), fresh = path_of(table, right);
+    tw_change out = { .kind = TW_CHANGE_REMOVE, .path = old.words, .path_count = old.count };
+    tw_change in = { .kind = TW_CHANGE_SET, .path = fresh.words, .path_count = fresh.count, .value = value };
+    tw_find_fix_by(reader->findings, label, reader->file_kind, in);  // first, lest the map be empty between
+    tw_find_fix_also(reader->findings, reader->file_kind, out);
+}
+
+#define CHOICES_OFFERED 4  // words of a missing choice that are offered; where there are more they are looked up
+
+static void offer_choices(tw_reader *reader, const tw_key_table *table, const tw_key *key)
+{
+    int count = 0;
+    while (key->kind == TW_KEY_CHOICE && key->choices[count]) count++;
+    for (int i = 0; count <= CHOICES_OFFERED && i < count; i++) tw_offer_word(reader, table, key->name, key->choices[i]);
+}
+
 /* ---- one value ---- */
 
 typedef struct slot {
@@ -105,6 +147,7 @@ static int choice_of(const slot *s, const char *const *choices)
     wrong_here(s, "choice", tw_format(s->reader->arena, "`%s` cannot be %s", s->key->name, shown(s->reader, *text)),
                near ? tw_format(s->reader->arena, "`%s` is meant?", near)
                     : tw_format(s->reader->arena, "write %s", tw_words_list(s->reader->arena, choices)));
+    if (near) tw_offer_word(s->reader, s->table, s->key->name, near);
     return -1;
 }
 
@@ -127,6 +170,7 @@ static void read_link(const slot *s)
         const char *near = tw_index_nearest(&reader->pieces, *text);
         wrong_here(s, "piece-unknown", tw_format(reader->arena, "no piece is named %s", shown(reader, *text)),
                    near ? tw_format(reader->arena, "`%s` is meant?", near) : "name one of those under `pieces:`");
+        if (near) tw_offer_word(reader, s->table, s->key->name, near);
     }
 }
 
@@ -280,7 +324,7 @@ static bool made_by_comma(const tw_pair *pair)
     return value->kind == TW_NODE_TEXT && value->text.length == 0 && !value->quoted && value->begin == pair->key->end;
 }
 
-static void refuse_key(tw_reader *reader, const tw_key_table *table, const tw_pair *pair)
+static void refuse_key(tw_reader *reader, const tw_key_table *table, const tw_node *map, const tw_pair *pair)
 {
     const tw_node *key = pair->key;
     if (made_by_comma(pair)) {
@@ -299,6 +343,7 @@ static void refuse_key(tw_reader *reader, const tw_key_table *table, const tw_pa
              memchr(key->text.bytes, ':', key->text.length) ? "a space is missing after the colon"
              : near ? tw_format(reader->arena, "`%s` is meant?", near)
                     : tw_format(reader->arena, "its keys are %s", tw_words_list(reader->arena, known)));
+    if (near) offer_key(reader, table, map, pair, near);
 }
 
 static void find_missing(tw_reader *reader, const tw_node *map, const tw_key_table *table)
@@ -306,9 +351,11 @@ static void find_missing(tw_reader *reader, const tw_node *map, const tw_key_tab
     for (int i = 0; i < table->count; i++) {
         const tw_key *key = &table->keys[i];
         if (!key->required || tw_pair_of(map, key->name)) continue;
-        if (!reader->sums.holed)
+        if (!reader->sums.holed) {
             tw_wrong(reader, table->place, "key-missing", table->what, tw_format(reader->arena, "%s has no `%s`", table->what, key->name),
                      key->example ? tw_format(reader->arena, "write `%s: %s`", key->name, key->example) : "");
+            offer_choices(reader, table, key);
+        }
         slot s = { .reader = reader, .table = table, .key = key };
         if (is_amount(key->kind)) add_cell(&s, NULL, NULL);
     }
@@ -332,7 +379,7 @@ void tw_read_table(tw_reader *reader, const tw_node *map, const tw_key_table *ta
         const tw_key *key = key_of(table, pair->key->text);
         slot s = { reader, table, key, pair->value, key ? (char *)into + key->offset : NULL };
         if (key) read_value(&s);
-        else refuse_key(reader, table, pair);
+        else refuse_key(reader, table, map, pair);
     }
     find_missing(reader, map, table);
 }

@@ -33,6 +33,8 @@ typedef struct tw_key_table {
     const tw_key      *keys;
     int                count;
     const char *const *others;  // further keys that are known here and read elsewhere: ended by NULL, or NULL
+    const char        *section; // where it stands, for fixes: "pieces"; NULL: at the top
+    const char        *entry;   // "post"; NULL: the section itself
 } tw_key_table;
 
 /// Reads the text's tree; NULL when there is none or it is no map (found already).
@@ -42,6 +44,9 @@ const tw_node *tw_reader_open(tw_reader *reader, tw_text text, const char *holds
 bool tw_reader_close(tw_reader *reader);
 
 void tw_wrong(tw_reader *reader, tw_place place, const char *code, const char *about, const char *what, const char *remedy);
+
+/// Offers, with the finding made last, to write this value of a key.
+void tw_offer_word(tw_reader *reader, const tw_key_table *table, const char *key, const char *value);
 
 /// False, with a finding, when the node is no map. A refused node gives false in silence.
 bool tw_want_map(tw_reader *reader, const tw_node *node, const char *what);

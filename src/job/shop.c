@@ -46,7 +46,8 @@ static bool read_thing(reading *r, const tw_section *section, const thing *kind,
     *(const char **)(void *)(into + kind->name) = name;
     *(tw_place *)(void *)(into + kind->place) = pair->key->place;
     const char *what = tw_format(arena, "%s %s", section->entry, tw_shown(arena, pair->key->text));
-    tw_key_table table = { .what = what, .place = pair->key->place, .owner = -1, .keys = section->keys, .count = section->count };
+    tw_key_table table = { .what = what, .place = pair->key->place, .owner = -1, .keys = section->keys, .count = section->count,
+        .section = section->name, .entry = tw_text_copy(arena, pair->key->text) };
     if (!tw_want_map(&r->reader, pair->value, what)) return false;
     tw_read_table(&r->reader, pair->value, &table, into);
     return true;
@@ -70,7 +71,7 @@ static void read_into(reading *r, const tw_node *root, const char *name, void *i
     static const tw_node nothing = { .kind = TW_NODE_MAP };
     const tw_node *map = section_map(r, root, section);
     tw_key_table table = { .what = tw_format(r->reader.arena, "`%s:`", name), .place = map ? map->place : root->place, .owner = -1,
-                       .keys = section->keys, .count = section->count };
+                       .keys = section->keys, .count = section->count, .section = name };
     const tw_pair *pair = tw_pair_of(root, name);
     if (pair) table.place = pair->key->place;
     if (map || !section->required) tw_read_table(&r->reader, map ? map : &nothing, &table, into);

@@ -162,12 +162,28 @@ static bool has_word(const tw_key *row, const char *word)
     return false;
 }
 
+/* A tool that the shop does not have: the one of the nearest name. */
+static void name_nearest(tw_joint_context *context, const tw_joint_plan *plan, const tw_key *row)
+{
+    const tw_words *said = field_of(plan, row);
+    const tw_shop *shop = context->shop;
+    bool cutter = row->kind == TW_KEY_CUTTER;
+    int count = cutter ? shop->cutter_count : shop->follower_count;
+    const char **names = TW_NEW_ARRAY(context->arena, const char *, count);
+    for (int i = 0; i < count; i++) names[i] = cutter ? shop->cutters[i].name : shop->followers[i].name;
+    const char *near_ = said->given ? tw_nearest_word(said->text, names, (size_t)count) : NULL;
+    if (!near_ || strcmp(near_, said->text) == 0) return;
+    tw_plan_fix_word(context, plan, row->name, near_, tw_format(context->arena, "Write `%s: %s`", row->name, near_));
+}
+
 void tw_plan_fix_tools(tw_joint_context *context, const tw_joint_plan *plan)
 {
     const tw_joint_format *format = &tw_joint_kinds[plan->joint->kind]->format;
     for (int i = 0; i < format->key_count; i++) {
         const tw_key *row = &format->keys[i];
-        if (row->kind == TW_KEY_CUTTER || row->kind == TW_KEY_FOLLOWER) tw_plan_fix_leave(context, plan, row->name);
+        if (row->kind != TW_KEY_CUTTER && row->kind != TW_KEY_FOLLOWER) continue;
+        name_nearest(context, plan, row);
+        tw_plan_fix_leave(context, plan, row->name);
     }
     for (int i = 0; i < format->key_count; i++) {
         const tw_key *row = &format->keys[i];

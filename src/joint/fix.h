@@ -23,8 +23,8 @@ void tw_plan_fix_without(tw_joint_context *context, const tw_joint_plan *plan, c
 /// The same, with the order "Leave `cutter` out".
 void tw_plan_fix_leave(tw_joint_context *context, const tw_joint_plan *plan, const char *key);
 /// What a joint can do where a tool that it asks for does not serve: each cutter and follower that it names is left to the
-/// program;
-/// what it copies is sawn by hand, where its kind has a key for that.
+/// program, or, where the shop has none of that name, the nearest is named; what it copies is sawn by hand, where its kind
+/// has a key for that.
 void tw_plan_fix_tools(tw_joint_context *context, const tw_joint_plan *plan);
 /// Leaves an amount that the job gives to the rules: "Take the proposed tenon thickness, 14.0 mm", or, where no rule proposes
 /// any,
