@@ -248,22 +248,11 @@ static const char *path_of(const tw_values *values, const owner *o, const char *
     return *o->id ? tw_path_join(values->arena, o->id, key) : tw_path_text(values->arena, &key, 1);
 }
 
-/* "tenon width" as ids write it: "tenon_width". */
-static const char *id_word(tw_arena *arena, const char *name)
-{
-    char *word = tw_text_copy(arena, tw_text_of(name));
-    for (char *at = word; *at; at++)
-        if (*at == ' ') *at = '_';
-    return word;
-}
-
 static tw_value begin_value(const tw_values *values, const owner *o, const tw_key *row)
 {
     tw_value value = { .where = o->where, .label = row->name, .path = path_of(values, o, row->name), .rule = row->otherwise };
-    const char *word = id_word(values->arena, row->name);
-    bool taken = o->plan && tw_plan_find(o->plan, word);  // by a figure that is something else: `tenons` and how many they are
-    const char *base = taken ? tw_path_join(values->arena, o->id, "key") : o->id;
-    value.id = *o->id ? tw_path_join(values->arena, base, word) : value.path;
+    bool taken = o->plan && tw_plan_find(o->plan, row->name);  // by a figure that is something else: `tenons` and how many they are
+    value.id = taken ? tw_path_join(values->arena, tw_path_join(values->arena, o->id, "key"), row->name) : value.path;
     value.written = words_of(written_at(o, row));
     return value;
 }

@@ -6,12 +6,12 @@
  * against each other. It is a path text (job/path.h):
  *
  *     amounts/NAME                     of `amounts:`
- *     pieces/NAME/width                a key of the job
+ *     pieces/NAME/width                a key of the job: its path
  *     pieces/NAME/facts/mass           reckoned of a piece
  *     joints/NAME/housing_depth        a figure of a joint's plan; profiles/NAME/... likewise
- *     joints/NAME/at/2                 the second of a list
+ *     joints/NAME/over at/2            a key that no figure of the plan says: its path; the second of a list
  *     joints/NAME/key/tenons           a key whose words are also those of a figure that is something else
- *     templates/JOINT/WORK/width       of the template made for that work
+ *     templates/JOINT/WORK/across      of the template made for that work
  *     steps/JOINT/WORK/shift           what is set, cut or measured at a step of the run
  *
  * Nothing is reckoned twice here: what the stages say is said again; only conversions of units and the few sums that no stage
