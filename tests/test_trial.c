@@ -145,9 +145,8 @@ static void the_new_shift_brings_the_wall_to_its_place(void **state)
 static void the_way_of_the_template_is_the_makers(void **state)
 {
     (void)state;
-    char *turned = tw_format(&p.arena, "%s", SHOP_MM);
     tw_arena kept = {0};
-    turned = tw_format(&kept, "%.*s  copy: turned\n%s", (int)(strstr(SHOP_MM, "  ratio") - SHOP_MM), SHOP_MM,
+    const char *turned = tw_format(&kept, "%.*s  copy: turned\n%s", (int)(strstr(SHOP_MM, "  ratio") - SHOP_MM), SHOP_MM,
         strstr(SHOP_MM, "  ratio"));
     set_up(FORKED(""), turned);
     tw_trial t = tried("housings, right hand", TW_TRIAL_ALONG, 60.0);
