@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "sheet/bodies.h"
+#include "sheet/body_shelf.h"
 #include "sheet/drawing.h"
 #include "sheet/writers.h"
 
@@ -25,6 +26,7 @@ struct tw_reckoned {
     tw_text         job, shop;  // what was asked, held to the byte
     const char     *figures, *ledger;
     tw_result      *result;
+    tw_body_shelf  *shelf;      // the cache's
     bool            proved;     // its fixes are
     bool            has_input;
     tw_paper_input  input;      // with woods and kin
@@ -36,8 +38,9 @@ struct tw_reckoned {
 
 struct tw_cache {
     void (*out_of_memory)(void);
-    uint64_t    uses;
-    tw_reckoned items[TW_CACHE_MOST];
+    uint64_t       uses;
+    tw_body_shelf *shelf;
+    tw_reckoned    items[TW_CACHE_MOST];
 };
 
 /* ---- the cache ---- */
@@ -50,6 +53,7 @@ tw_cache *tw_cache_new(void (*out_of_memory)(void))
         abort();
     }
     cache->out_of_memory = out_of_memory;
+    cache->shelf = tw_body_shelf_new(out_of_memory);
     return cache;
 }
 
@@ -65,6 +69,7 @@ void tw_cache_free(tw_cache *cache)
 {
     if (!cache) return;
     for (int i = 0; i < TW_CACHE_MOST; i++) drop(&cache->items[i]);
+    tw_body_shelf_free(cache->shelf);
     free(cache);
 }
 
@@ -144,6 +149,7 @@ tw_reckoned *tw_cache_reckon(tw_cache *cache, const tw_reckon_texts *texts)
         item->shop = kept(&item->arena, texts->shop);
         item->figures = tw_text_copy(&item->arena, tw_text_of(figures));
         item->ledger = tw_text_copy(&item->arena, tw_text_of(ledger));
+        item->shelf = cache->shelf;
         set_out(item, texts);
     }
     item->used = ++cache->uses;
@@ -177,7 +183,7 @@ const tw_paper_input *tw_reckoned_input(tw_reckoned *item)
     input->woods = tw_piece_woods_make(&item->arena, input->job, input->plans, input->plan_count);
     input->kin = tw_kin_make(&item->arena, input->job, tw_piece_cuts_gather(&item->arena, input->job, input->plans,
         input->plan_count));
-    input->bodies = tw_bodies_begin(&item->arena, input->job, input->plans, input->plan_count, BODIES_CHORD_MM);
+    input->bodies = tw_bodies_from_shelf(&item->arena, input->job, input->plans, input->plan_count, BODIES_CHORD_MM, item->shelf);
     item->has_input = true;
     return input;
 }

@@ -1,52 +1,41 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "sheet/bodies.h"
 
-#include <string.h>
-
-/* ---- alike cuts ---- */
-
-static bool same_loop(tw_loop a, tw_loop b)
-{
-    return a.count == b.count && memcmp(a.vertices, b.vertices, (size_t)a.count * sizeof *a.vertices) == 0;
-}
-
-static bool same_cut(const tw_cut *a, const tw_cut *b)
-{
-    if (a->face != b->face || a->depth_mm != b->depth_mm || a->start_mm != b->start_mm || a->through != b->through) return false;
-    if (a->lean_right != b->lean_right || a->lean_up != b->lean_up || a->outline.count != b->outline.count) return false;
-    for (int i = 0; i < a->outline.count; i++)
-        if (!same_loop(a->outline.loops[i], b->outline.loops[i])) return false;
-    return true;
-}
-
-static bool same_size(tw_size a, tw_size b) { return a.length_mm == b.length_mm && a.width_mm == b.width_mm && a.thickness_mm == b.thickness_mm; }
-
-static bool same_piece(tw_size a, const tw_piece_cuts *cuts_a, tw_size b, const tw_piece_cuts *cuts_b)
-{
-    if (!same_size(a, b) || cuts_a->count != cuts_b->count) return false;
-    for (int i = 0; i < cuts_a->count; i++)
-        if (!same_cut(&cuts_a->cuts[i], &cuts_b->cuts[i])) return false;
-    return true;
-}
+#include "sheet/body_shelf.h"
 
 /* ---- pieces and parts ---- */
 
 #define LOOK_BACK_MOST 400   // alike pieces are looked for among so many before
 
+static tw_body_key key_of(const tw_bodies *bodies, tw_size size, const tw_cut *cuts, int count)
+{
+    return (tw_body_key){ size, cuts, count, bodies->chord_mm, bodies->to_look_at };
+}
+
+static tw_body_key key_of_piece(const tw_bodies *bodies, int piece)
+{
+    return key_of(bodies, tw_piece_size(&bodies->job->pieces[piece]), bodies->cuts[piece].cuts, bodies->cuts[piece].count);
+}
+
 const tw_solid *tw_body_make(const tw_bodies *bodies, tw_arena *arena, tw_size size, const tw_cut *cuts, int count)
 {
-    return (bodies->to_look_at ? tw_solid_make_to_look_at : tw_solid_make)(arena, size, cuts, count, bodies->chord_mm);
+    tw_body_key key = key_of(bodies, size, cuts, count);
+    const tw_solid *solid = bodies->shelf ? tw_body_shelf_take(bodies->shelf, arena, key) : NULL;
+    if (solid) return solid;
+    solid = (bodies->to_look_at ? tw_solid_make_to_look_at : tw_solid_make)(arena, size, cuts, count, bodies->chord_mm);
+    if (bodies->shelf) tw_body_shelf_put(bodies->shelf, key, solid);
+    return solid;
 }
 
 const tw_solid *tw_body_of_piece(const tw_bodies *bodies, int piece)
 {
     if (bodies->pieces[piece]) return bodies->pieces[piece];
-    const tw_job *job = bodies->job;
-    const tw_piece_cuts *cuts = bodies->cuts;
-    tw_size size = tw_piece_size(&job->pieces[piece]);
-    for (int k = piece - 1; k >= 0 && k >= piece - LOOK_BACK_MOST; k--)
-        if (bodies->pieces[k] && same_piece(size, &cuts[piece], tw_piece_size(&job->pieces[k]), &cuts[k])) return bodies->pieces[piece] = bodies->pieces[k];
-    return bodies->pieces[piece] = tw_body_make(bodies, bodies->arena, size, cuts[piece].cuts, cuts[piece].count);
+    tw_body_key key = key_of_piece(bodies, piece);
+    for (int k = piece - 1; k >= 0 && k >= piece - LOOK_BACK_MOST; k--) {
+        tw_body_key other = key_of_piece(bodies, k);
+        if (bodies->pieces[k] && tw_same_body(&key, &other)) return bodies->pieces[piece] = bodies->pieces[k];
+    }
+    return bodies->pieces[piece] = tw_body_make(bodies, bodies->arena, key.size, key.cuts, key.cut_count);
 }
 
 const tw_solid *tw_body_of_part(const tw_bodies *bodies, int plan, int part)
@@ -57,7 +46,7 @@ const tw_solid *tw_body_of_part(const tw_bodies *bodies, int plan, int part)
     return *solid;
 }
 
-static const tw_bodies *begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm, bool to_look_at)
+static tw_bodies *begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm, bool to_look_at)
 {
     tw_bodies *bodies = TW_NEW(arena, tw_bodies);
     *bodies = (tw_bodies){ .arena = arena, .job = job, .plans = plans, .plan_count = plan_count, .chord_mm = chord_mm, .to_look_at = to_look_at };
@@ -76,6 +65,14 @@ const tw_bodies *tw_bodies_begin(tw_arena *arena, const tw_job *job, const tw_jo
 const tw_bodies *tw_bodies_to_look_at(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
 {
     return begin(arena, job, plans, plan_count, chord_mm, true);
+}
+
+const tw_bodies *tw_bodies_from_shelf(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm,
+                                      tw_body_shelf *shelf)
+{
+    tw_bodies *bodies = begin(arena, job, plans, plan_count, chord_mm, true);
+    bodies->shelf = shelf;
+    return bodies;
 }
 
 const tw_bodies *tw_bodies_make(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
