@@ -45,16 +45,20 @@ export function viewSheets(files: PaperFile[], first: number, address: (file: Pa
         h('button', { type: 'button', 'aria-label': 'Larger', onclick: () => larger(STEP) }, '+'), links,
             h('button', { type: 'button', onclick: () => dialog.close() }, 'Close')), sheet));
     dialog.addEventListener('keydown', (event) => {
-        const run: Record<string, () => void> = { ArrowRight: () => go(1), ArrowLeft: () => go(-1), PageDown: () => go(1),
-            PageUp: () => go(-1), '+': () => larger(STEP), '-': () => larger(1 / STEP) };
-        if (!(event.key in run) || ((event.key === 'ArrowLeft' || event.key === 'ArrowRight') && document.activeElement === sheet
-            && zoom > 1)) return;
+        const run: Record<string, () => void> = { ArrowRight: () => go(1), ArrowLeft: () => go(-1), '+': () => larger(STEP),
+            '-': () => larger(1 / STEP) };
+        const scrolls = event.key.startsWith('Arrow') && document.activeElement === sheet && zoom > 1;
+        if (!(event.key in run) || scrolls) return;
         event.preventDefault();
         run[event.key]();
     });
+    const away = (): void => dialog.close();
     window.addEventListener('resize', fit);
-    dialog.addEventListener('close', () => { window.removeEventListener('resize', fit); dialog.remove(); });
+    window.addEventListener('hashchange', away);
+    dialog.addEventListener('close', () => { window.removeEventListener('resize', fit); window.removeEventListener('hashchange',
+        away); dialog.remove(); });
     document.body.append(dialog);
     dialog.showModal();
     show();
+    sheet.focus();
 }

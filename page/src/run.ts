@@ -226,7 +226,10 @@ class Run {
         fill(dialog, h('div', { class: 'row' }, h('h2', {}, 'All steps'),
             h('button', { type: 'button', class: 'tall', onclick: () => dialog.close() }, 'Close')),
             h('ol', {}, this.steps.map(item)));
-        dialog.addEventListener('close', () => { dialog.remove(); this.listButton.focus(); });
+        const away = (): void => dialog.close();
+        window.addEventListener('hashchange', away);
+        dialog.addEventListener('close',
+            () => { window.removeEventListener('hashchange', away); dialog.remove(); this.listButton.focus(); });
         document.body.append(dialog);
         dialog.showModal();
         dialog.querySelector('[aria-current]')?.scrollIntoView({ block: 'center' });
