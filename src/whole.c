@@ -34,7 +34,10 @@ static void offer_other_tools(const tw_joint_context *context, const tw_joint_pl
         until.count = i + 1;
         tw_joint_context its = { .arena = context->arena, .job = context->job, .shop = context->shop, .findings = &until };
         for (int p = 0; p < count; p++)
-            if (strcmp(plans[p].joint->name, until.items[i].about) == 0) tw_plan_fix_tools(&its, &plans[p]);
+            if (strcmp(plans[p].joint->name, until.items[i].about) == 0) {
+                tw_plan_fix_tools(&its, &plans[p]);
+                if (strcmp(until.items[i].code, "cutter-none") == 0) tw_plan_fix_to_cutter(&its, &plans[p]);
+            }
     }
 }
 

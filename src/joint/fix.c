@@ -195,6 +195,35 @@ void tw_plan_fix_tools(tw_joint_context *context, const tw_joint_plan *plan)
     }
 }
 
+#define CUTTERS_OFFERED 3
+
+/* The smallest cutter that plunges and is larger than that; -1 when there is none. */
+static int next_cutter(const tw_shop *shop, double than_mm)
+{
+    int next = -1;
+    for (int i = 0; i < shop->cutter_count; i++) {
+        const tw_cutter *cutter = &shop->cutters[i];
+        if (!cutter->plunges.value || !tw_cutter_is_straight(cutter) || cutter->d_mm <= than_mm + SAME) continue;
+        if (next < 0 || cutter->d_mm < shop->cutters[next].d_mm) next = i;
+    }
+    return next;
+}
+
+void tw_plan_fix_to_cutter(tw_joint_context *context, const tw_joint_plan *plan)
+{
+    const tw_amount *thickness = tw_plan_amount_of(plan, "tenon thickness");
+    const tw_figure *now = tw_plan_find(plan, "tenon_thickness"), *clearance = tw_plan_find(plan, "clearance");
+    if (!thickness || !now || !clearance) return;
+    double wide = now->value + clearance->value;
+    for (int i = 0; i < CUTTERS_OFFERED; i++) {
+        int cutter = next_cutter(context->shop, wide);
+        if (cutter < 0) return;
+        wide = context->shop->cutters[cutter].d_mm;
+        const char *after = tw_format(context->arena, "thick, for cutter %s", context->shop->cutters[cutter].name);
+        tw_plan_fix(context, plan, thickness, "Make the tenon", wide - clearance->value, after, TW_ROUND_UP);
+    }
+}
+
 static const tw_figure *figure_of(const tw_joint_plan *plan, const tw_key *row)
 {
     for (size_t i = 0; i < plan->figure_count; i++)

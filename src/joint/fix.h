@@ -26,6 +26,9 @@ void tw_plan_fix_leave(tw_joint_context *context, const tw_joint_plan *plan, con
 /// program, or, where the shop has none of that name, the nearest is named; what it copies is sawn by hand, where its kind
 /// has a key for that.
 void tw_plan_fix_tools(tw_joint_context *context, const tw_joint_plan *plan);
+/// A tenon as thick as one pass of an owned cutter makes its mortise, for the cutters that are next larger than it is now. Nothing
+/// where the kind has no `tenon thickness`.
+void tw_plan_fix_to_cutter(tw_joint_context *context, const tw_joint_plan *plan);
 /// Leaves an amount that the job gives to the rules: "Take the proposed tenon thickness, 14.0 mm", or, where no rule proposes
 /// any,
 /// "Leave `stop short` out". tw_plan_finding() offers it by itself for the amount that it is about.
