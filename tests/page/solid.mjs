@@ -4,7 +4,7 @@
  * What is seen is held to what is known otherwise: places under the pointer to the poses that the core gave, cut wood to the
  * sections that the core reckons along the fibres, volumes to sums of slices. */
 import { execFile } from 'node:child_process';
-import { readFile, rm } from 'node:fs/promises';
+import { readFile, readdir } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
@@ -15,8 +15,10 @@ import { axePath, browser, cases, must, openPage, root, same, scratch, shot, siz
 const [bundles, dump] = process.argv.slice(2).map((path) => resolve(path));
 const require = createRequire(join(root, 'page/package.json')), { build } = require('esbuild');
 const { chromium } = require('playwright-core');
-const door = await readFile(join(root, 'src/serve/door.c'), 'utf8');
-const texts = /#define PAGE_POLICY ((?:"[^"]*"[\s\\]*)+)/.exec(door)?.[1] ?? '';
+const serving = join(root, 'src/serve'), sources = (await readdir(serving)).filter((name) => name.endsWith('.c'));
+const door = (await Promise.all(sources.map((name) => readFile(join(serving, name), 'utf8')))).join('');
+const texts = [...door.matchAll(/#define \w+ ((?:"[^"\n]*"[ \\\n]*)+)/g)].map(([, text]) => text)
+    .find((text) => text.includes('script-src')) ?? '';
 const policy = [...texts.matchAll(/"([^"]*)"/g)].map(([, part]) => part).join('');
 const told = {};
 for (const [name, path] of [['table', 'examples/reading-table/job.yaml'], ['short', 'tests/outside/short-grain.yaml'],
@@ -229,6 +231,27 @@ await cases({
         await closed(page);
     },
 
+    'two fingers go nearer, one finger aside turns, one up and down scrolls the page': async () => {
+        const page = await opened('table', { viewport: sizes.phone, hasTouch: true, isMobile: true });
+        const fingers = await page.context().newCDPSession(page);
+        const box = await page.locator('canvas').boundingBox(), middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+        const drag = async (...ways) => {   // each finger: from where, by how much
+            const place = (part, [x, y, dx, dy], id) => ({ x: middle.x + x + part * dx, y: middle.y + y + part * dy, id });
+            const at = (part) => ways.map((way, id) => place(part, way, id));
+            await fingers.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at(0) });
+            for (let i = 1; i <= 8; i += 1)
+                await fingers.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: at(i / 8) });
+            await fingers.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+        };
+        await changes(page, 'two fingers', () => drag([-30, 0, -50, 0], [30, 0, 50, 0]));
+        await changes(page, 'one finger aside', () => drag([0, 0, 90, 0]));
+        same(await page.evaluate(() => window.scrollY), 0, 'scrolled so far');
+        await drag([0, 0, 0, -150]);
+        await page.waitForFunction(() => window.scrollY > 50);
+        same(await page.evaluate(() => window.picks.length), 0, 'places pointed at');
+        await closed(page);
+    },
+
     'the slider takes it apart in the order and the words of the core': async () => {
         const page = await opened(), slider = page.getByLabel('Taken apart'), { steps } = told.table.solids;
         same(await slider.getAttribute('max'), String(steps.length), 'steps on the slider');
@@ -380,10 +403,12 @@ await cases({
 
     'it fits a phone, and reads the colours anew when it turns dark': async () => {
         const page = await opened('table', { viewport: sizes.phone, deviceScaleFactor: 2, hasTouch: true });
-        same(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth), true, 'no scrolling aside');
+        const fits = () => page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth);
+        must(await fits(), 'it scrolls aside');
         await changes(page, 'turning dark', () => page.emulateMedia({ colorScheme: 'dark' }));
-        await page.setViewportSize({ width: 700, height: 360 });
+        await page.setViewportSize({ width: 700, height: 360 });   // lying, or a desk's screen at 200 %
         await settled(page);
+        must(await fits(), 'it scrolls aside, lying');
         const [width, ratio] = await page.locator('canvas').evaluate((canvas) =>
             [canvas.width / canvas.clientWidth, window.devicePixelRatio]);
         must(Math.abs(width - Math.min(2, ratio)) < 0.02, `${width} pixels for each, the screen has ${ratio}`);
