@@ -607,6 +607,27 @@ static void spike_on_the_border_does_not_turn_a_region_over(void **state)
     }
 }
 
+// Sixteen triangles that meet in their tips, one loop; a small square in one of them touches nothing.
+static void region_that_comes_to_a_point_again_and_again_holds_what_lies_within(void **state)
+{
+    (void)state;
+    enum { BLADES = 16 };
+    tw_vertex vertices[3 * BLADES];
+    for (int i = 0; i < BLADES; i++) {
+        double angle = 2.0 * TW_PI * i / BLADES, half = TW_PI / 36.0;
+        vertices[3 * i] = (tw_vertex){ 0.0, 0.0, 0.0 };
+        vertices[3 * i + 1] = (tw_vertex){ 40.0 * cos(angle - half), 40.0 * sin(angle - half), 0.0 };
+        vertices[3 * i + 2] = (tw_vertex){ 40.0 * cos(angle + half), 40.0 * sin(angle + half), 0.0 };
+    }
+    tw_outline vane = tidied(tw_outline_of_loop(&arena, vertices, 3 * BLADES));
+    CHECK_NEAR(tw_outline_area_mm2(vane), BLADES * 800.0 * sin(TW_PI / 18.0), 1e-9);  // two sides and the angle between
+    for (int i = 0; i < BLADES; i++) {
+        tw_outline square = tw_outline_turned(&arena, tw_outline_rectangle(&arena, 30, -1, 32, 1), 2.0 * TW_PI * i / BLADES);
+        CHECK_NEAR(tw_outline_common_area_mm2(&arena, vane, square), 4.0, 1e-10);
+        CHECK_NEAR(tw_outline_common_area_mm2(&arena, square, vane), 4.0, 1e-10);
+    }
+}
+
 static void patches_of_a_routed_pocket_are_its_four_corners(void **state)
 {
     (void)state;
@@ -722,6 +743,7 @@ int main(void)
         CASE(difference_is_the_farthest_that_borders_are_apart),
         CASE(common_area_of_overlapping_and_touching_regions),
         CASE(spike_on_the_border_does_not_turn_a_region_over),
+        CASE(region_that_comes_to_a_point_again_and_again_holds_what_lies_within),
         CASE(patches_of_a_routed_pocket_are_its_four_corners),
         CASE(patch_round_a_hole_knows_its_depth_inside),
         CASE(patch_knows_a_hole_that_touches_its_edge),

@@ -188,6 +188,7 @@ static void join_nodes(tw_net *net, const pairs *same)
         if (a < b) net->same_as[b] = a;
         if (b < a) net->same_as[a] = b;
     }
+    for (size_t i = 0; i < net->node_count; i++) net->same_as[i] = net->same_as[net->same_as[i]];  // the lower ones are done
 }
 
 /* ---- edges ---- */

@@ -44,7 +44,7 @@ typedef struct tw_net {
     tw_arena    *arena;    // for working memory
     double       near_mm, touch_mm;  // TW_NEAR_MM and TW_TOUCH_MM, unless the caller widens them after tw_net_start()
     tw_point    *nodes;    size_t node_count, node_room;
-    int         *same_as;  // node that stands for it (itself, if it stands for itself)
+    int         *same_as;  // node that stands for it (itself, if it stands for itself); once tied, that one stands for itself
     tw_strand   *strands;  size_t strand_count, strand_room;
     tw_stop     *stops;    size_t stop_count, stop_room;
     tw_net_edge *edges;    int edge_count;

@@ -108,8 +108,7 @@ static int winds_of_others(const winding *w, int part, tw_point place)
     int winds = 0;
     for (size_t i = 0; i < net->strand_count; i++) {
         const tw_strand *strand = &net->strands[i];
-        int of_strand = w->part[net->same_as[strand->from]];
-        if (strand->region == w->region && of_strand >= 0 && of_strand != part) winds += tw_curves_wind(&strand->curve, 1, place);
+        if (strand->region == w->region && w->part[net->same_as[strand->from]] != part) winds += tw_curves_wind(&strand->curve, 1, place);
     }
     return winds;
 }
