@@ -108,7 +108,8 @@ static int winds_of_others(const winding *w, int part, tw_point place)
     int winds = 0;
     for (size_t i = 0; i < net->strand_count; i++) {
         const tw_strand *strand = &net->strands[i];
-        if (strand->region == w->region && w->part[net->same_as[strand->from]] != part) winds += tw_curves_wind(&strand->curve, 1, place);
+        if (strand->region != w->region || w->part[net->same_as[strand->from]] == part) continue;
+        winds += tw_curves_wind(&strand->curve, 1, place);
     }
     return winds;
 }
