@@ -55,7 +55,9 @@ static tw_exit book_failed(tw_cli *cli, tw_book_result result)
 static tw_exit open_desk(tw_cli *cli, const tw_arguments *given, tw_desk **desk)
 {
     const char *path = tw_value_of(given, "book") ? tw_value_of(given, "book") : own_book(cli);
-    if (!path) return tw_refuse(cli, "there is no place for the book: neither XDG_DATA_HOME nor HOME names a folder", "give --book FILE");
+    if (!path)
+        return tw_refuse(cli, "there is no place for the book: neither XDG_DATA_HOME nor HOME names a folder",
+                         "give --book FILE");
     tw_book_result result = tw_desk_open(cli->arena, path, cli->arena->out_of_memory, desk);
     return result.answer == TW_BOOK_DONE ? TW_EXIT_DONE : book_failed(cli, result);
 }
@@ -74,7 +76,8 @@ static tw_exit read_shop(tw_cli *cli, const char *job_path, tw_text job, tw_desk
     char *named = tw_shop_named_by(job.bytes, job.length);
     if (!named) return TW_EXIT_DONE;
     int folder = (int)(base_name(job_path) - job_path);
-    const char *path = named[0] == '/' ? tw_format(cli->arena, "%s", named) : tw_format(cli->arena, "%.*s%s", folder, job_path, named);
+    const char *path = named[0] == '/' ? tw_format(cli->arena, "%s", named)
+                                       : tw_format(cli->arena, "%.*s%s", folder, job_path, named);
     free(named);
     return tw_file_given(cli, path, &shop->text);
 }
@@ -88,7 +91,7 @@ static tw_exit put_job(tw_cli *cli, tw_desk *desk, const char *path, const char 
     int64_t id;
     tw_book_result result = tw_desk_put_job(desk, cli->arena, job, shop.text.bytes ? &shop : NULL, &id);
     if (result.answer != TW_BOOK_DONE) return book_failed(cli, result);
-    *home = tw_format(cli->arena, "/#/job/%s", tw_format(cli->arena, "%.0f", (double)id));
+    *home = tw_format(cli->arena, "/#/job/%.0f", (double)id);
     return TW_EXIT_DONE;
 }
 
@@ -143,7 +146,8 @@ static tw_exit serve(tw_cli *cli, const tw_arguments *given)
     const char *port_text = tw_value_of(given, "port");
     if (port_text && !tw_number_given(cli, "--port", port_text, "", 0, 65535, &port)) return TW_EXIT_WRONG;
     options.port = (int)port;
-    if ((double)options.port != port) return tw_refuse(cli, tw_format(cli->arena, "--port %s is no whole number", port_text), "give one from 0 to 65535");
+    if ((double)options.port != port)
+        return tw_refuse(cli, tw_format(cli->arena, "--port %s is no whole number", port_text), "give one from 0 to 65535");
     tw_desk *desk = NULL;
     tw_exit status = open_desk(cli, given, &desk);
     if (status == TW_EXIT_DONE && given->operand) status = put_job(cli, desk, given->operand, &options.home);

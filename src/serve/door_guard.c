@@ -142,7 +142,8 @@ bool tw_guard_may(tw_guard *guard, tw_measure measure, uint32_t address, int64_t
 {
     tw_knocks *row = knocks_of(guard, address, now_ms);
     double passed_s = (double)(now_ms - row->at_ms) / 1000.0;
-    for (int i = 0; i < TW_MEASURE_COUNT; i++) row->left[i] = tw_min(measures[i].most, row->left[i] + passed_s * measures[i].each_s);
+    for (int i = 0; i < TW_MEASURE_COUNT; i++) row->left[i] = tw_min(measures[i].most,
+                                                                     row->left[i] + passed_s * measures[i].each_s);
     row->at_ms = now_ms;
     if (row->left[measure] < 1.0) return false;
     row->left[measure] -= 1.0;

@@ -17,10 +17,12 @@
 static const char *reason_of(tw_arena *arena, int error, int port)
 {
     if (error == EADDRINUSE)
-        return tw_format(arena, "port %d is in use by another program; end that one, give another --port, or leave it out for a free one",
+        return tw_format(arena, "port %d is in use by another program; end that one, give another --port, or leave it out for a "
+                         "free one",
                          port);
     if (error == EACCES || error == EPERM)
-        return tw_format(arena, "port %d is not for you to take; give one from 1024 to 65535, or leave --port out for a free one", port);
+        return tw_format(arena, "port %d is not for you to take; give one from 1024 to 65535, or leave --port out for a free "
+                         "one", port);
     return tw_format(arena, "cannot listen for a browser: %s", strerror(error));
 }
 
@@ -49,7 +51,8 @@ tw_ends tw_net_ends(int socket)
     struct sockaddr_in peer = { .sin_family = AF_INET }, local = peer;
     socklen_t peer_size = sizeof peer, local_size = sizeof local;
     tw_ends ends = { .peer = 0 };
-    if (getpeername(socket, (struct sockaddr *)&peer, &peer_size) != 0 || getsockname(socket, (struct sockaddr *)&local, &local_size) != 0)
+    if (getpeername(socket, (struct sockaddr *)&peer, &peer_size) != 0 || getsockname(socket, (struct sockaddr *)&local,
+                                                                                      &local_size) != 0)
         return ends;
     ends.peer = ntohl(peer.sin_addr.s_addr);
     ends.from_here = is_loopback(ends.peer) && is_loopback(ntohl(local.sin_addr.s_addr));
@@ -64,7 +67,8 @@ tw_addresses tw_net_addresses(tw_arena *arena)
     struct ifaddrs *all = NULL;
     if (getifaddrs(&all) != 0) return list;
     for (const struct ifaddrs *one = all; one; one = one->ifa_next) {
-        if (!one->ifa_addr || one->ifa_addr->sa_family != AF_INET || !(one->ifa_flags & IFF_UP) || (one->ifa_flags & IFF_LOOPBACK)) continue;
+        if (!one->ifa_addr || one->ifa_addr->sa_family != AF_INET || !(one->ifa_flags & IFF_UP) ||
+            (one->ifa_flags & IFF_LOOPBACK)) continue;
         struct sockaddr_in address;
         memcpy(&address, one->ifa_addr, sizeof address);
         tw_array_make_room(arena, &list.items, list.count, &room, sizeof *list.items);
@@ -80,7 +84,8 @@ bool tw_net_is_host(const tw_ends *ends, int port, const char *host)
     tw_arena arena = { 0 };
     bool found = false;
     if (ends->from_here)
-        for (size_t i = 0; i < sizeof here / sizeof *here; i++) found |= strcmp(host, tw_format(&arena, "%s:%d", here[i], port)) == 0;
+        for (size_t i = 0; i < sizeof here / sizeof *here; i++)
+            found |= strcmp(host, tw_format(&arena, "%s:%d", here[i], port)) == 0;
     found |= ends->local[0] != '\0' && strcmp(host, tw_format(&arena, "%s:%d", ends->local, port)) == 0;
     tw_arena_finish(&arena);
     return found;

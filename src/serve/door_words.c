@@ -1,36 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Reading what a browser sends. Sources: RFC 3986 (targets, percent signs), the URL Standard's form encoding (+ and %),
- * RFC 6265 (cookies), RFC 3629 (UTF-8). */
+ * RFC 6265 (cookies). */
 #include "serve/door_words.h"
 
 #include <assert.h>
 #include <string.h>
 
-/* ---- UTF-8 ---- */
-
-/* Bytes that the character at the start takes and its number; 0 when it is none. */
-static size_t character(const unsigned char *bytes, size_t length, uint32_t *number)
-{
-    static const uint32_t least[] = { 0, 0, 0x80, 0x800, 0x10000 };
-    unsigned char first = bytes[0];
-    size_t size = first < 0x80 ? 1 : first >= 0xc2 && first < 0xe0 ? 2 : first >= 0xe0 && first < 0xf0 ? 3 : first >= 0xf0 && first < 0xf5 ? 4 : 0;
-    if (size == 0 || size > length) return 0;
-    *number = size == 1 ? first : first & (0xffu >> (size + 1));
-    for (size_t i = 1; i < size; i++) {
-        if ((bytes[i] & 0xc0) != 0x80) return 0;
-        *number = *number << 6 | (bytes[i] & 0x3fu);
-    }
-    bool is_half = *number >= 0xd800 && *number < 0xe000;
-    return *number >= least[size] && *number <= 0x10ffff && !is_half ? size : 0;
-}
+#include "job/characters.h"
 
 bool tw_is_plain_utf8(tw_text text)
 {
     for (size_t at = 0; at < text.length;) {
-        uint32_t number;
-        size_t size = character((const unsigned char *)text.bytes + at, text.length - at, &number);
-        if (size == 0 || number < 0x20 || (number >= 0x7f && number < 0xa0)) return false;
-        at += size;
+        tw_character one = tw_character_at(text, at);
+        if (one.code == TW_BAD_BYTE || one.code < 0x20 || (one.code >= 0x7f && one.code < 0xa0)) return false;
+        at += one.length;
     }
     return true;
 }
@@ -39,7 +22,8 @@ bool tw_is_plain_utf8(tw_text text)
 
 static bool is_path_character(char c)
 {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_' || c == '.' || c == '/';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_' || c == '.' ||
+        c == '/';
 }
 
 static const char *path_fault(tw_text path)
@@ -63,10 +47,11 @@ const char *tw_target_read(tw_arena *arena, const char *target, tw_target *read,
     *too_long = length > TW_DOOR_TARGET_MOST;
     if (*too_long) return "the address is too long";
     *read = (tw_target){ .path = tw_text_copy(arena, (tw_text){ target, path_length }) };
-    if (path_length < length) read->query = (tw_text){ tw_text_copy(arena, tw_text_of(target + path_length + 1)), length - path_length - 1 };
+    if (path_length < length) read->query = tw_text_of(tw_text_copy(arena, tw_text_of(target + path_length + 1)));
     const char *fault = path_fault(tw_text_of(read->path));
     if (fault) return fault;
-    return tw_query_is_well_written(read->query) ? NULL : "what follows the question mark is not written in UTF-8 with % and two digits for all else";
+    if (tw_query_is_well_written(read->query)) return NULL;
+    return "what follows the question mark is not written in UTF-8, with % and two hexadecimal digits for all but letters";
 }
 
 /* ---- forms and queries ---- */
@@ -88,7 +73,8 @@ static size_t decode(tw_text word, char *to)
             to[count++] = c == '+' ? ' ' : c;
             continue;
         }
-        int high = i + 2 < word.length ? hex_digit(word.bytes[i + 1]) : -1, low = high < 0 ? -1 : hex_digit(word.bytes[i + 2]);
+        int high = i + 2 < word.length ? hex_digit(word.bytes[i + 1]) : -1;
+        int low = high < 0 ? -1 : hex_digit(word.bytes[i + 2]);
         if (low < 0) return SIZE_MAX;
         to[count++] = (char)(unsigned char)(high << 4 | low);
         i += 2;

@@ -9,8 +9,8 @@
 
 /// What a request is aimed at: "/api/text?shelf=jobs&id=3".
 typedef struct tw_target {
-    char   *path;   // "/api/text"; plain: see tw_target_read()
-    tw_text query;  // "shelf=jobs&id=3", well written: see tw_query_is_well_written()
+    const char *path;   // "/api/text"; plain: see tw_target_read()
+    tw_text     query;  // "shelf=jobs&id=3", well written: see tw_query_is_well_written()
 } tw_target;
 
 /// Takes a target apart. Returns NULL when it is well: a path begins with one slash; its words hold letters, digits and

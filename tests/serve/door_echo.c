@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* A door with a few simple rooms behind it, for the tests that abuse it: door_echo [--on-network] [--hasty]
- * --hasty: it waits for the slow a tenth as long as usual. */
+ * --hasty: it waits for the slow a twentieth as long as usual. */
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
@@ -50,7 +50,8 @@ static tw_reply get_file(void *context, const tw_door_ask *ask)
 {
     (void)context;
     const char *name = tw_door_query(ask, "name");
-    return (tw_reply){ .status = 200, .type = "application/pdf", .body = tw_text_of("%PDF-"), .file_name = name ? name : "sheet.pdf" };
+    return (tw_reply){ .status = 200, .type = "application/pdf", .body = tw_text_of("%PDF-"), .file_name = name ? name
+                      : "sheet.pdf" };
 }
 
 static const tw_route routes[] = {
@@ -72,7 +73,7 @@ int main(int count, char *arguments[])
     tw_door_options options = { .home = "/#/job/12", .files = files, .file_count = 2 };
     for (int i = 1; i < count; i++) {
         if (strcmp(arguments[i], "--on-network") == 0) options.on_network = true;
-        if (strcmp(arguments[i], "--hasty") == 0) options.patience = 0.1;
+        if (strcmp(arguments[i], "--hasty") == 0) options.patience = 0.05;
     }
     if (!tw_door_open(&arena, &options, routes, sizeof routes / sizeof *routes, NULL, &door, &why)) {
         fprintf(stderr, "%s\n", why);

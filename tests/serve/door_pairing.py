@@ -41,13 +41,13 @@ class Tablet:
         if body is not None:
             lines.update({"Origin": f"http://{self.host}", "Content-Type": kind, "Content-Length": str(len(body))})
         lines.update(headers or {})
-        text = f"{method} {path} HTTP/1.1\r\n" + "".join(f"{name}: {value}\r\n" for name, value in lines.items() if value is not None) + "\r\n"
         with socket.create_connection((self.address, desk.port), timeout=20) as one:
-            one.sendall(text.encode() + (body or b""))
+            one.sendall(serving.head_of(method, path, lines) + (body or b""))
             return serving.read_reply(one, method)
 
     def pair(self, code, **more):
-        status, headers, body = self.ask("POST", "/pair", f"code={code}".encode(), kind="application/x-www-form-urlencoded", **more)
+        status, headers, body = self.ask("POST", "/pair", f"code={code}".encode(), kind="application/x-www-form-urlencoded",
+                                         **more)
         if status == 303:
             self.cookie = headers["set-cookie"].split(";")[0]
         return status, headers, body
@@ -85,7 +85,8 @@ def code_lets_one_device_in_and_is_used_up():
         same(tablet.ask("GET", "/api/echo")[0], 403, "before")
         status, headers, _ = tablet.pair(code)
         same((status, headers["location"]), (303, "/"))
-        true(re.fullmatch(rf"tuskwright-{desk.port}=[0-9a-f]{{32}}; Path=/; HttpOnly; SameSite=Strict; Max-Age=\d+", headers["set-cookie"]), headers["set-cookie"])
+        true(re.fullmatch(rf"tuskwright-{desk.port}=[0-9a-f]{{32}}; Path=/; HttpOnly; SameSite=Strict; Max-Age=\d+",
+                          headers["set-cookie"]), headers["set-cookie"])
         status, _, body = tablet.ask("GET", "/api/echo")
         same(status, 200)
         true(b'"paired":true' in body, body)
@@ -131,7 +132,8 @@ def crooked_codes_are_refused():
     tablet = Tablet(ADDRESSES[0])
     new_code()
     form = "application/x-www-form-urlencoded"
-    for body, status in ((b"", 400), (b"code", 403), (b"kode=123456", 400), (b"code=%", 400), (b"code=%00", 400), (b"x" * 257, 413), (b"code=" + b"\xff", 400)):
+    for body, status in ((b"", 400), (b"code", 403), (b"kode=123456", 400), (b"code=%", 400), (b"code=%00", 400),
+                         (b"x" * 257, 413), (b"code=" + b"\xff", 400)):
         true(tablet.ask("POST", "/pair", body, kind=form)[0] in (status, 429), f"{body[:20]}: {status}")
     same(tablet.ask("POST", "/pair", b"code=1", kind="application/json")[0], 415)
     same(tablet.ask("POST", "/pair", b"code=1", {"Origin": "http://example.invalid"}, form)[0], 403)
@@ -165,9 +167,11 @@ def paired_device_sees_no_code_and_makes_none():
 def only_the_address_asked_for_is_a_name_in_the_network():
     for address in ADDRESSES[:1]:
         tablet = Tablet(address)
-        for host in (f"localhost:{desk.port}", f"127.0.0.1:{desk.port}", f"[::1]:{desk.port}", address, f"{address}:{desk.port + 1}", f"shop.example:{desk.port}"):
+        for host in (f"localhost:{desk.port}", f"127.0.0.1:{desk.port}", f"[::1]:{desk.port}", address,
+                     f"{address}:{desk.port + 1}", f"shop.example:{desk.port}"):
             same(tablet.ask("GET", "/pair", headers={"Host": host})[0], 403, host)
-        same(desk.ask("GET", "/api/echo", host=f"{address}:{desk.port}")[0], 403, "the address of the network, asked on this computer")
+        same(desk.ask("GET", "/api/echo", host=f"{address}:{desk.port}")[0], 403,
+             "the address of the network, asked on this computer")
 
 
 @cases.case

@@ -28,8 +28,8 @@ def serve(*arguments, **more):
 
 
 def refused(*arguments, env=None):
-    done = subprocess.run([PROGRAM, "serve", *arguments], stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=60, check=False,
-                          env=dict(os.environ, **(env or {})))
+    done = subprocess.run([PROGRAM, "serve", *arguments], stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=60,
+                          check=False, env=dict(os.environ, **(env or {})))
     same(done.stdout, "", "standard output")
     true(done.stderr.startswith("tuskwright: ") or re.match(r".*:\d+:\d+: ", done.stderr), done.stderr)
     return done.returncode, done.stderr
@@ -46,7 +46,8 @@ def one_line_leads_to_the_page_and_nothing_else_is_said():
         same(desk.get_in()["location"], "/")
         status, headers, body = desk.ask("GET", "/")
         same((status, headers["content-type"]), (200, "text/html; charset=utf-8"))
-        true(b"<script" in body and b"http://" not in body.replace(b"http://www.w3.org/", b"") and b"https://" not in body, "the page")
+        true(b"<script" in body and b"http://" not in body.replace(b"http://www.w3.org/", b"") and b"https://" not in body,
+             "the page")
         for path in sorted(set(re.findall(rb'(?:src|href)="(/[^"#]*)"', body))):
             same(desk.ask("GET", path.decode())[0], 200, path)
         same(desk.end(), (0, "", ""))
@@ -61,7 +62,8 @@ def each_start_has_new_keys():
     for _ in range(3):
         with serve() as desk:
             if cookie:
-                same(desk.ask("GET", "/", cookie=cookie.replace(cookie.split("=")[0], f"tuskwright-{desk.port}"))[0], 403, "the cookie of the last start")
+                same(desk.ask("GET", "/", cookie=cookie.replace(cookie.split("=")[0], f"tuskwright-{desk.port}"))[0], 403,
+                     "the cookie of the last start")
             desk.get_in()
             cookie = desk.cookie
             keys.update((desk.token, cookie.split("=")[1]))
@@ -104,8 +106,9 @@ def port_is_free_again_at_once():
 
 @cases.case
 def wrong_arguments_are_refused():
-    for arguments, words in ((["--port", "70000"], "65535"), (["--port", "-1"], "65535"), (["--port", "x"], "number"), (["--port", "80.5"], "whole"), (["--port", ""], "value"),
-                             (["a", "b"], "too many"), (["--network"], "--on-network"), (["--book"], "value"), (["--on-network=1"], "no value")):
+    for arguments, words in ((["--port", "70000"], "65535"), (["--port", "-1"], "65535"), (["--port", "x"], "number"),
+                             (["--port", "80.5"], "whole"), (["--port", ""], "value"), (["a", "b"], "too many"),
+                             (["--network"], "--on-network"), (["--book"], "value"), (["--on-network=1"], "no value")):
         code, said = refused(*arguments, env={"XDG_DATA_HOME": folder.name})
         same(code, 2, arguments)
         true(words in said, f"{arguments}: {said}")
@@ -132,7 +135,8 @@ def own_book_lies_where_data_of_the_user_lie():
         same(desk.end()[0], 0)
     true(os.path.exists(at("data/deep/tuskwright/book.sqlite")), "XDG_DATA_HOME")
     same(os.stat(at("data/deep/tuskwright")).st_mode & 0o777, 0o700)
-    with serving.Program([PROGRAM, "serve"], env={"XDG_DATA_HOME": "", "HOME": at("home")}, before=lambda: os.makedirs(at("home"), exist_ok=True)) as desk:
+    with serving.Program([PROGRAM, "serve"], env={"XDG_DATA_HOME": "", "HOME": at("home")},
+                         before=lambda: os.makedirs(at("home"), exist_ok=True)) as desk:
         same(desk.end()[0], 0)
     true(os.path.exists(at("home/.local/share/tuskwright/book.sqlite")), "HOME")
     code, said = refused(env={"XDG_DATA_HOME": "relative", "HOME": ""})
@@ -183,7 +187,8 @@ def network_is_a_choice_that_says_how_to_get_in():
 @cases.case
 def line_that_nobody_reads_is_a_failure():
     with open("/dev/full", "wb") as full:
-        done = subprocess.run([PROGRAM, "serve", "--book", at("book")], stdin=subprocess.DEVNULL, stdout=full, stderr=subprocess.PIPE, timeout=60, check=False)
+        done = subprocess.run([PROGRAM, "serve", "--book", at("book")], stdin=subprocess.DEVNULL, stdout=full,
+                              stderr=subprocess.PIPE, timeout=60, check=False)
     same(done.returncode, 3)
     true(b"standard output" in done.stderr, done.stderr)
 

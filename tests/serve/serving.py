@@ -23,8 +23,8 @@ ADDRESS = re.compile(r"^http://127\.0\.0\.1:(\d+)/\?token=([0-9a-f]{32})$")
 class Program:
     def __init__(self, arguments, env=None, before=None):
         started = dict(os.environ, **(env or {}))
-        self.process = subprocess.Popen(arguments, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=started,
-                                        preexec_fn=before)
+        self.process = subprocess.Popen(arguments, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+                                        env=started, preexec_fn=before)
         self.line = self.read_line(30)
         found = ADDRESS.match(self.line)
         if not found:
@@ -78,8 +78,7 @@ class Program:
         if body is not None:
             lines.update({"Content-Length": str(len(body)), "Content-Type": "application/json", "Origin": f"http://{self.host}"})
         lines.update(headers or {})
-        text = f"{method} {path} HTTP/1.1\r\n" + "".join(f"{name}: {value}\r\n" for name, value in lines.items() if value is not None)
-        return self.send(text.encode() + b"\r\n" + (body or b""), method)
+        return self.send(head_of(method, path, lines) + (body or b""), method)
 
     def json(self, path, body=None):
         status, _, answer = self.ask("GET" if body is None else "POST", path, body)
@@ -98,6 +97,15 @@ class Program:
             except OSError:
                 pass  # it may be shut out while it still speaks
             return read_reply(one, method)
+
+
+def head_of(method, path, lines):
+    """The head of a request; a header whose value is None is left out."""
+    text = f"{method} {path} HTTP/1.1\r\n"
+    for name, value in lines.items():
+        if value is not None:
+            text += f"{name}: {value}\r\n"
+    return text.encode() + b"\r\n"
 
 
 def read_all(one):
