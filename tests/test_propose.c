@@ -146,6 +146,24 @@ static void a_name_that_is_taken_gets_a_number(void **state)
     assert_string_equal(of_kind(items, count, "slip tenon")->name, "rail to post 2");
 }
 
+/* Two posts, a rail with two ends: a second place in each post wants a second rail. */
+static void a_joint_that_is_there_can_get_one_more_place_with_the_pieces_that_it_wants(void **state)
+{
+    (void)state;
+    static const char *const job = PIECES "joints:\n"
+        "  rail to post: {kind: mortise and tenon, tenon: rail, ends: both, into: post, from: face, at: 50 * 2}  # low\n";
+    size_t count;
+    const tw_proposal *items = proposed(job, RAIL_END, (tw_pointed){ "post", TW_SIDE_FACE, 400.3, 55.0 }, &count);
+    assert_string_equal(items[0].label, "One more place of rail to post, 400 mm from the left end of post, and 2 of rail");
+    assert_string_equal(items[0].halt, "");
+    assert_int_equal(items[0].change_count, 2);
+    const char *text = changed_text(job, items[0].changes, 2);
+    CHECK_HOLDS(text, "at: [50 * 2, 400 mm]}  # low");
+    CHECK_HOLDS(text, "rail: {count: 2,");
+    const tw_proposal *other = proposed(job, RAIL_END, (tw_pointed){ "post", TW_SIDE_BACK, 400.0, 55.0 }, &count);  // another side
+    for (size_t i = 0; i < count; i++) assert_null(strstr(other[i].label, "One more place"));
+}
+
 static void what_brings_no_halt_stands_before_what_brings_one(void **state)
 {
     (void)state;
@@ -291,6 +309,7 @@ int main(void)
         cmocka_unit_test_teardown(two_sides_cross_in_laps_and_two_edges_in_edge_laps, finish),
         cmocka_unit_test_teardown(two_ends_meet_in_the_corners_of_a_box, finish),
         cmocka_unit_test_teardown(a_name_that_is_taken_gets_a_number, finish),
+        cmocka_unit_test_teardown(a_joint_that_is_there_can_get_one_more_place_with_the_pieces_that_it_wants, finish),
         cmocka_unit_test_teardown(what_brings_no_halt_stands_before_what_brings_one, finish),
         cmocka_unit_test_teardown(inch_jobs_get_places_in_eighths, finish),
         cmocka_unit_test_teardown(nothing_is_proposed_where_nothing_can_be, finish),

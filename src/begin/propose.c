@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-/* Two places pointed at say what can join them: an end at a side takes the joints of an end, two sides cross in laps, two ends
- * meet in a corner. Each candidate is added to the text and set out; what cannot be read is not proposed. */
+/* Two places pointed at say what can join them: an end at a side takes the joints of an end, or one more place of a joint that
+ * joins them already; two sides cross in laps, two ends meet in a corner. Each candidate is added to the text and set out; what cannot be read is not proposed. */
 #include "begin/propose.h"
 
 #include <assert.h>
@@ -8,12 +8,14 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "begin/one_more.h"
 #include "job/written.h"
 #include "piece/piece.h"
 #include "whole.h"
 
 #define MIDDLE_PART 0.15    // pointed at so near to the middle, in parts of the width, the middle is meant
 #define PROPOSALS_MOST 16
+#define PLACES_MOST 4       // joints that are there and could get one more place
 #define STEP_MM 1.0         // places are pointed at, not measured: taken to a round one
 #define STEP_INCH (TW_MM_PER_INCH / 8.0)
 
@@ -107,6 +109,16 @@ static const char *try_it(const proposing *p, const tw_change *changes, size_t c
     return halt;
 }
 
+/* Keeps what can be set out. changes live in the arena. */
+static void keep(proposing *p, const char *kind, const char *name, const char *label, const tw_change *changes, size_t count)
+{
+    const char *halt = try_it(p, changes, count);
+    if (!halt) return;
+    assert(p->count < PROPOSALS_MOST);
+    p->items[p->count++] = (tw_proposal){ .kind = kind, .name = name, .label = label, .halt = halt, .changes = changes,
+        .change_count = count };
+}
+
 static void propose(proposing *p, const char *kind, const char *name, const char *label, const tw_entry *entries,
     size_t entry_count)
 {
@@ -116,11 +128,7 @@ static void propose(proposing *p, const char *kind, const char *name, const char
     tw_change *change = TW_NEW(p->arena, tw_change);
     *change = tw_change_copy(p->arena, (tw_change){ .kind = TW_CHANGE_ADD, .path = path, .path_count = 2, .entries = entries,
         .entry_count = entry_count });
-    const char *halt = try_it(p, change, 1);
-    if (!halt) return;
-    assert(p->count < PROPOSALS_MOST);
-    p->items[p->count++] = (tw_proposal){ .kind = kind, .name = name, .label = label, .halt = halt, .changes = change,
-        .change_count = 1 };
+    keep(p, kind, name, label, change, 1);
 }
 
 /* ---- an end at a side ---- */
@@ -165,6 +173,54 @@ static void propose_end(proposing *p, const end_kind *kind, spot end, spot side)
     propose(p, kind->kind, free_name(p, end.piece->name, side.piece->name), label, entries, count);
 }
 
+/* ---- one more place of a joint that is there ---- */
+
+static const void *field(const tw_joint *joint, const char *name)
+{
+    const tw_joint_format *format = &tw_joint_kinds[joint->kind]->format;
+    for (int i = 0; i < format->key_count; i++)
+        if (strcmp(format->keys[i].name, name) == 0) return (const char *)joint->spec + format->keys[i].offset;
+    return NULL;
+}
+
+static bool joins(const proposing *p, const tw_joint *joint, const end_kind *kind, spot end, spot side)
+{
+    if (strcmp(tw_joint_kinds[joint->kind]->format.kind, kind->kind) != 0) return false;
+    const tw_link *brought = field(joint, kind->end_key), *receives = field(joint, kind->side_key);
+    const tw_choice *from = field(joint, "from");
+    return &p->job->pieces[brought->index] == end.piece && &p->job->pieces[receives->index] == side.piece &&
+           from->value == side.pointed->face;
+}
+
+/* As many pieces more as the places want. */
+static void propose_place(proposing *p, const tw_joint *joint, const end_kind *kind, spot end, spot side)
+{
+    const char *at = round_length(p, side.pointed->at_mm);
+    size_t places;
+    const char *const *list = tw_places_and_one_more(p->arena, joint, at, &places);
+    const tw_choice *ends = field(joint, "ends");
+    int each = ends->value == 2 ? 2 : 1, wanted = (int)side.piece->count.value * (int)places;
+    if (!list || wanted % each != 0) return;
+    const char *const at_path[] = { "joints", joint->name, "at" }, *const count_path[] = { "pieces", end.piece->name, "count" };
+    tw_change *changes = TW_NEW_ARRAY(p->arena, tw_change, 2);
+    changes[0] = tw_change_copy(p->arena,
+        (tw_change){ .kind = TW_CHANGE_SET, .path = at_path, .path_count = 3, .list = list, .list_count = places });
+    changes[1] = tw_change_copy(p->arena, (tw_change){ .kind = TW_CHANGE_SET, .path = count_path, .path_count = 3,
+        .value = tw_format(p->arena, "%d", wanted / each) });
+    const char *label = tw_format(p->arena, "One more place of %s, %s from the left end of %s, and %d of %s", joint->name, at,
+        side.piece->name, wanted / each, end.piece->name);
+    const char *name = tw_text_copy(p->arena, tw_text_of(joint->name));
+    keep(p, kind->kind, name, label, changes, wanted / each != (int)end.piece->count.value ? 2 : 1);
+}
+
+static void propose_places(proposing *p, spot end, spot side)
+{
+    for (int i = 0; i < p->job->joint_count; i++)
+        for (size_t k = 0; k < sizeof end_kinds / sizeof *end_kinds; k++)
+            if (p->count < PLACES_MOST && joins(p, &p->job->joints[i], &end_kinds[k], end, side))
+                propose_place(p, &p->job->joints[i], &end_kinds[k], end, side);
+}
+
 /* ---- two sides ---- */
 
 static void propose_lap(proposing *p, bool edges, spot over, spot under)
@@ -206,6 +262,7 @@ static void propose_all(proposing *p, spot a, spot b)
         propose_corner(p, "through dovetail", "tails", "Through dovetail", b, a);
     } else if (is_end(a) || is_end(b)) {
         spot end = is_end(a) ? a : b, side = is_end(a) ? b : a;
+        propose_places(p, end, side);
         for (size_t i = 0; i < sizeof end_kinds / sizeof *end_kinds; i++) propose_end(p, &end_kinds[i], end, side);
     } else if (is_edge(a) == is_edge(b)) {
         propose_lap(p, is_edge(a), a, b);

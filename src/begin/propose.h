@@ -18,7 +18,7 @@ typedef struct tw_pointed {
 /// A joint or profile that could stand there.
 typedef struct tw_proposal {
     const char      *kind;     // "housing"
-    const char      *name;     // that it would get: "shelf to side"
+    const char      *name;     // that it would get: "shelf to side", or of the joint that gets one more place
     const char      *label;    // "Housing: shelf into side, 320 mm from its left end"
     const char      *halt;     // what must not be cut so, the first new halt that it brings; "" when it brings none
     const tw_change *changes;  // [change_count] of the job's text
