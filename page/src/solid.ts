@@ -113,7 +113,8 @@ class SolidPage implements SolidView {
         canvas.setAttribute('aria-roledescription', 'bodies to turn');
         canvas.setAttribute('aria-describedby', this.help.id);
         take(canvas, {
-            turn: (dx, dy) => stage.turnBy(dx, dy), shift: (dx, dy) => stage.shiftBy(dx, dy), zoom: (by) => stage.zoomBy(by),
+            turn: (dx, dy) => stage.turnBy(dx, dy), shift: (dx, dy) => stage.shiftBy(dx, dy),
+            zoom: (factor, x, y) => stage.zoomBy(factor, x, y),
             whole: () => stage.whole(), leave: () => fill(this.hover),
             hover: (x, y) => { const hit = stage.under(x, y); fill(this.hover, hit && hitWords(hit)); },
             click: (x, y) => { const hit = stage.under(x, y); if (hit) this.pointing.click(hit); },

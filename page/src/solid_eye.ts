@@ -89,9 +89,12 @@ export class Eye {
         this.up = Math.max(-90, Math.min(90, this.up + dy * TURN_DEG_PER_PX));
     }
 
-    zoomBy(factor: number): void {
+    /** Returns the factor that was really possible. */
+    zoomBy(factor: number): number {
+        const before = this.zoom;
         this.fitted = false;
         this.zoom = Math.max(ZOOM_LEAST, Math.min(ZOOM_MOST, this.zoom * factor));
+        return this.zoom / before;
     }
 
     /** Moves the picture by pixels of the page; it is so many high. */

@@ -4,7 +4,7 @@
 export interface Hand {
     turn: (dx: number, dy: number) => void;    // pixels of the page
     shift: (dx: number, dy: number) => void;
-    zoom: (factor: number) => void;
+    zoom: (factor: number, x?: number, y?: number) => void;   // the place that stays where it is; the middle when not given
     whole: () => void;
     click: (x: number, y: number) => void;     // from the canvas' upper left corner
     hover: (x: number, y: number) => void;     // a mouse only
@@ -36,9 +36,9 @@ class Pointers {
         canvas.addEventListener('wheel', (event) => this.wheel(event), { passive: false });
     }
 
-    private on(event: PointerEvent): [number, number] {
+    private on({ clientX, clientY }: MouseEvent): [number, number] {
         const box = this.canvas.getBoundingClientRect();
-        return [event.clientX - box.left, event.clientY - box.top];
+        return [clientX - box.left, clientY - box.top];
     }
 
     private begin(event: PointerEvent): void {
@@ -61,14 +61,15 @@ class Pointers {
         this.down.set(event.pointerId, to);
         this.moved += distance(from, to);
         const other = [...this.down].find(([id]) => id !== event.pointerId)?.[1];
-        if (other) this.pinch(from, to, other);
+        if (other) this.pinch(from, to, other, this.on(event));
         else if (event.buttons & 6 || event.shiftKey) this.hand.shift(to.x - from.x, to.y - from.y);
         else if (this.moved >= CLICK_PX) this.hand.turn(to.x - from.x, to.y - from.y);
     }
 
     /** Two fingers: apart goes nearer, both aside moves it. Each of them is told of by itself, so half of its way counts. */
-    private pinch(from: Place, to: Place, other: Place): void {
-        if (distance(from, other) > 1) this.hand.zoom(distance(to, other) / distance(from, other));
+    private pinch(from: Place, to: Place, other: Place, [x, y]: [number, number]): void {
+        const between: [number, number] = [x + (other.x - to.x) / 2, y + (other.y - to.y) / 2];
+        if (distance(from, other) > 1) this.hand.zoom(distance(to, other) / distance(from, other), ...between);
         this.hand.shift((to.x - from.x) / 2, (to.y - from.y) / 2);
     }
 
@@ -76,7 +77,7 @@ class Pointers {
     private wheel(event: WheelEvent): void {
         if (document.activeElement !== this.canvas && !event.ctrlKey) return;
         event.preventDefault();
-        this.hand.zoom(Math.exp(-event.deltaY * WHEEL * (event.deltaMode === 1 ? LINE_PX : 1)));
+        this.hand.zoom(Math.exp(-event.deltaY * WHEEL * (event.deltaMode === 1 ? LINE_PX : 1)), ...this.on(event));
     }
 }
 

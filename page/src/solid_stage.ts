@@ -293,9 +293,10 @@ export class Stage {
         this.eye.turnBy(dx, dy);
         this.ask();
     }
-    zoomBy(factor: number): void {
-        this.eye.zoomBy(factor);
-        this.ask();
+    /** x, y: the place that stays where it is, in pixels of the page from the upper left corner; the middle when not given. */
+    zoomBy(factor: number, x = this.canvas.clientWidth / 2, y = this.canvas.clientHeight / 2): void {
+        const done = this.eye.zoomBy(factor);
+        this.shiftBy((1 - done) * (x - this.canvas.clientWidth / 2), (1 - done) * (y - this.canvas.clientHeight / 2));
     }
     shiftBy(dx: number, dy: number): void {
         this.eye.shiftBy(dx, dy, this.canvas.clientHeight);

@@ -231,6 +231,24 @@ await cases({
         await closed(page);
     },
 
+    'the wheel goes nearer to what lies under the pointer': async () => {
+        const page = await opened(), { solids } = told.table, place = await squareView(page, 'Front', solids.size, 2);
+        const foot = solids.stood.find((one) => one.name === 'foot 2'), { size } = solids.kinds[foot.kind];
+        const { x, y } = place(placeOf(foot, size.map((n) => n / 2)));
+        await page.locator('canvas').focus();
+        await page.mouse.move(x, y);
+        const under = page.locator('.solid-hover'), before = await under.textContent();
+        must(before.startsWith('foot'), before);
+        await changes(page, 'the wheel', () => page.mouse.wheel(0, -1200));
+        await page.mouse.move(x + 0.4, y);
+        same(await under.textContent(), before, 'what lies under the pointer');
+        await page.mouse.click(x, y);
+        const [pick] = await page.evaluate(() => window.picks);
+        same(pick?.piece, 'foot', 'the piece that was clicked');
+        must(pick.face.includes('end') || Math.abs(pick.at - size[0] / 2) < 10, `at ${pick.at} of ${size[0]}`);
+        await closed(page);
+    },
+
     'two fingers go nearer, one finger aside turns, one up and down scrolls the page': async () => {
         const page = await opened('table', { viewport: sizes.phone, hasTouch: true, isMobile: true });
         const fingers = await page.context().newCDPSession(page);
