@@ -5,7 +5,7 @@ import type { Card, Finding, LedgerPlace, Model, Step } from './api.js';
 import { type Child, h } from './dom.js';
 import { findingList } from './findings.js';
 import { measuredPart, type MeasureUse, trialPart } from './run_measure.js';
-import { sentence, settingCard } from './run_parts.js';
+import { movedMark, sentence, settingCard } from './run_parts.js';
 
 export interface CardUse {
     measure: MeasureUse;
@@ -32,24 +32,34 @@ function wasMeasure(step: Step, drawn: Step | null): string {
     const before = drawn?.measure?.wanted;
     return before && step.measure && before !== step.measure.wanted ? before : '';
 }
-/** Whether a measured size has moved a figure of the step. */
+/** What is mounted and how the piece lies, by the names that the card gives it. */
+function mountedRows(card: Card): [string, string][] {
+    return [['Template', card.template], ['Cutter', card.cutter], ['Follower', card.follower],
+        ['Cutter stands out', card.stick_out],
+        ['Speed', card.speed], ['Faces the cutter', card.face], ['Lies down', card.down], ['Hand', card.hand],
+            ['Packing', card.packing]];
+}
+function wasMounted(name: string, now: string, drawn: Step | null): string {
+    const before = drawn?.card && mountedRows(drawn.card).find(([other]) => other === name)?.[1];
+    return before && before !== now ? before : '';
+}
+
+/** Whether a measured size has moved a figure of the step, or what is mounted for it. */
 export function isMoved(step: Step, drawn: Step | null): boolean {
+    const card = step.card;
+    if (!drawn) return false;
     return wasMeasure(step, drawn) !== ''
-        || (step.card?.settings.some((_, index) => step.card && wasSetting(step.card, index, drawn) !== '') ?? false);
+        || (card !== null && (card.settings.some((_, index) => wasSetting(card, index, drawn) !== '')
+        || mountedRows(card).some(([name, now]) => wasMounted(name, now, drawn) !== '')));
 }
 
-function pairs(rows: [string, string][], wide = false): HTMLElement | null {
+/** Names with their words; what has none is left out. was: the words as drawn where they were moved, or ''. */
+function pairs(rows: [string, string][], wide = false, was: (name: string, now: string) => string = () =>
+    ''): HTMLElement | null {
     const filled = rows.filter(([, words]) => words);
-    return filled.length
-        ? h('dl', { class: wide ? 'mounted wide' : 'mounted' },
-            filled.map(([name, words]) => h('div', {}, h('dt', {}, name), h('dd', {}, words))))
-        : null;
-}
-
-function mounted(card: Card): HTMLElement | null {
-    return pairs([['Template', card.template], ['Cutter', card.cutter], ['Follower', card.follower],
-        ['Cutter stands out', card.stick_out], ['Speed', card.speed],
-        ['Faces the cutter', card.face], ['Lies down', card.down], ['Hand', card.hand], ['Packing', card.packing]]);
+    if (!filled.length) return null;
+    return h('dl', { class: wide ? 'mounted wide' : 'mounted' },
+        filled.map(([name, words]) => h('div', {}, h('dt', {}, name), h('dd', {}, words, movedMark(was(name, words))))));
 }
 
 function cautions(step: Step): HTMLElement | null {
@@ -107,7 +117,8 @@ export function cardElement(shown: CardShown, use: CardUse): HTMLElement {
                 h('button', { type: 'button', onclick: use.untick }, 'Take the tick away')) : null,
             halts(step, shown.findings, use.measure.job), step.what ? h('p', { class: 'what' }, sentence(step.what)) : null),
         h('div', { class: 'card-left' }, cautions(step), shown.picture),
-        h('div', { class: 'card-right' }, card ? mounted(card) : null,
+        h('div', { class: 'card-right' }, card ? pairs(mountedRows(card), false, (name, now) => wasMounted(name, now, drawn))
+            : null,
             card?.settings.length
                 ? h('div', { class: 'settings' },
                 card.settings.map((one, index) => settingCard(one, wasSetting(card, index, drawn)))) : null,

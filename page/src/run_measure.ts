@@ -38,9 +38,12 @@ function lengthInput(id: string, keys: string): HTMLInputElement {
 /** Sent in place of a size: the drawn one counts again. */
 const AS_DRAWN = '';
 
+const TEMPLATES_MOVE = 'Templates move with it: one that is made already must be made anew.';
+
 /** What a measured size would move, with the buttons to accept it or to leave it. */
 function triedPart(words: string, moved: Moved[], halts: Finding[], accept: () => void, leave: () => void): HTMLElement[] {
     return [movedTable(moved, moved.length === 1 ? 'One figure would move' : `${moved.length} figures would move`),
+        moved.some((one) => one.id.startsWith('templates/')) ? h('p', { class: 'care' }, TEMPLATES_MOVE) : null,
         halts.length ? h('div', { class: 'halts' }, h('p', {}, h('strong', {}, 'It brings a halt:')), findingList(halts, {}))
             : null,
         h('div', { class: 'row' }, h('button', { type: 'button', class: 'main tall accept', onclick: accept }, `Accept ${words}`),

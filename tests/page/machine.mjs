@@ -222,9 +222,11 @@ await cases({
         await form.getByRole('button', { name: 'See what it moves' }).click();
         await form.locator('.moved-table tr', { hasText: 'width of the mortise' }).first().waitFor();
         same((await entry(phone)).ledger.length, 0, 'lines of the ledger before it was accepted');
+        await form.getByText('one that is made already must be made anew').waitFor();
         await form.getByRole('button', { name: 'Accept 12.6' }).click();
-        await phone.getByText('moved: was 12.7 mm').waitFor();
+        await phone.getByText('moved: was 12.7 mm', { exact: false }).first().waitFor();
         same(await wanted.innerText(), '12.6 mm', 'width of the mortise');
+        await phone.locator('.mounted', { hasText: 'moved: was long 12.7 (12.7 mm)' }).waitFor();
         await shot(phone, 'measured-phone');
     },
     'what was measured counts on another device, and the list of steps says what it moved': async () => {
