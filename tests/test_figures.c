@@ -28,8 +28,10 @@ typedef struct listed { tw_result *result; tw_arena arena; tw_paper_input in; tw
 static listed *list_as(const char *job, const char *figures, const tw_measured *measured, size_t count)
 {
     listed *l = calloc(1, sizeof *l);
-    l->result = tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = SHOP_MM, .shop_bytes = strlen(SHOP_MM),
-                                          .shop_name = "shop.yaml", .figures = figures, .measured = measured, .measured_count = count });
+    l->result = tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job.yaml", .shop = SHOP_MM,
+        .shop_bytes = strlen(SHOP_MM),
+                                          .shop_name = "shop.yaml", .figures = figures, .measured = measured,
+                                          .measured_count = count });
     if (!l->result->job) fail_msg("not read: %s", l->result->findings.items[0].what);
     l->in = tw_result_input(l->result);
     l->in.woods = tw_piece_woods_make(&l->arena, l->in.job, l->in.plans, l->in.plan_count);
@@ -90,7 +92,8 @@ static void an_escaped_tilde_before_a_one_is_no_stroke(void **state)
 static void texts_that_are_no_paths_are_refused(void **state)
 {
     (void)state;
-    static const char *const none[] = { "", "/", "a/", "/a", "a//b", "a~", "a~2", "~", "a/b~/c", "1/2/3/4/5/6/7/8/9/10/11/12/13/14/15/16/17" };
+    static const char *const none[] = { "", "/", "a/", "/a", "a//b", "a~", "a~2", "~", "a/b~/c",
+        "1/2/3/4/5/6/7/8/9/10/11/12/13/14/15/16/17" };
     tw_arena arena = { 0 };
     for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
         size_t count = 7;
@@ -208,7 +211,6 @@ static void a_measured_value_keeps_what_is_written_and_says_so(void **state)
     drop(l);
 }
 
-/* The tenon's shoulders are what the piece is thicker than the tenon: 0.6 less wood, 0.3 less on each side, or a thinner tenon. */
 static void what_a_measurement_moved_is_listed_and_what_it_did_not_move_is_not(void **state)
 {
     (void)state;
@@ -262,8 +264,10 @@ static void nothing_moves_between_a_job_and_itself(void **state)
 static void figures_that_come_and_go_have_one_empty_side(void **state)
 {
     (void)state;
-    listed *bare = list("job: rack\nunits: mm\namounts:\n  stock: 20 mm\n  slope: 1:12\n  share: 0.4\n" PIECES), *joined = list(JOB);
-    tw_moves come = tw_figures_compare(&bare->arena, &bare->values, &joined->values), gone = tw_figures_compare(&bare->arena, &joined->values, &bare->values);
+    listed *joined = list(JOB);
+    listed *bare = list("job: rack\nunits: mm\namounts:\n  stock: 20 mm\n  slope: 1:12\n  share: 0.4\n" PIECES);
+    tw_moves come = tw_figures_compare(&bare->arena, &bare->values, &joined->values), gone = tw_figures_compare(&bare->arena,
+        &joined->values, &bare->values);
     int count = 0;
     for (size_t i = 0; i < come.count; i++)
         if (strncmp(come.items[i].id, "joints/", 7) == 0) { count++; assert_string_equal(come.items[i].before, ""); }
@@ -280,9 +284,11 @@ static void results_are_compared_through_the_header_also_when_one_cannot_be_read
     (void)state;
     const char *wrong = "job: rack\npieces:\n  post: {length: }\n";
     listed *l = list(JOB);
-    tw_result *none = tw_set_out(&(tw_request){ .job = wrong, .job_bytes = strlen(wrong), .job_name = "job.yaml", .shop = SHOP_MM, .shop_bytes = strlen(SHOP_MM), .shop_name = "shop.yaml" });
+    tw_result *none = tw_set_out(&(tw_request){ .job = wrong, .job_bytes = strlen(wrong), .job_name = "job.yaml",
+        .shop = SHOP_MM, .shop_bytes = strlen(SHOP_MM), .shop_name = "shop.yaml" });
     assert_int_equal(tw_result_state(none), TW_STATE_WRONG);
-    tw_compared *same = tw_results_compare(l->result, l->result), *all = tw_results_compare(none, l->result), *gone = tw_results_compare(l->result, none);
+    tw_compared *same = tw_results_compare(l->result, l->result), *all = tw_results_compare(none,
+        l->result), *gone = tw_results_compare(l->result, none);
     size_t count = l->values.count;
     tw_result_free(none);
     drop(l);
@@ -323,7 +329,8 @@ static void figures_that_cannot_be_written_are_refused(void **state)
     (void)state;
     static const char *const none[] = { "", "mm", "in 1/63", "mm 0.1 ", "cm 0.1" };
     for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
-        tw_result *result = tw_set_out(&(tw_request){ .job = JOB, .job_bytes = strlen(JOB), .job_name = "job.yaml", .shop = SHOP_MM, .shop_bytes = strlen(SHOP_MM),
+        tw_result *result = tw_set_out(&(tw_request){ .job = JOB, .job_bytes = strlen(JOB), .job_name = "job.yaml",
+            .shop = SHOP_MM, .shop_bytes = strlen(SHOP_MM),
                                                       .shop_name = "shop.yaml", .figures = none[i] });
         assert_int_equal(tw_result_state(result), TW_STATE_WRONG);
         assert_string_equal(tw_result_finding_at(result, 0).code, "figures");
@@ -375,7 +382,8 @@ static void a_step_is_found_by_its_key_and_no_other_is(void **state)
     (void)state;
     listed *l = list(JOB);
     assert_true(l->in.run->count > 4);
-    for (int i = 0; i < l->in.run->count; i++) assert_int_equal(tw_step_of_key(&l->arena, &l->in, tw_step_key(&l->arena, &l->in, i)), i);
+    for (int i = 0; i < l->in.run->count; i++) assert_int_equal(tw_step_of_key(&l->arena, &l->in,
+        tw_step_key(&l->arena, &l->in, i)), i);
     assert_int_equal(tw_step_of_key(&l->arena, &l->in, "rail to post/no such work"), -1);
     assert_int_equal(tw_step_of_key(&l->arena, &l->in, ""), -1);
     drop(l);
@@ -387,7 +395,8 @@ static void a_step_keeps_its_key_when_sizes_change(void **state)
     listed *one = list(JOB);
     listed *two = list("job: rack\nunits: mm\namounts:\n  stock: 23 mm\n" PIECES JOINT);
     assert_int_equal(one->in.run->count, two->in.run->count);
-    for (int i = 0; i < one->in.run->count; i++) assert_true(tw_step_of_key(&two->arena, &two->in, tw_step_key(&one->arena, &one->in, i)) >= 0);
+    for (int i = 0; i < one->in.run->count; i++) assert_true(tw_step_of_key(&two->arena, &two->in,
+        tw_step_key(&one->arena, &one->in, i)) >= 0);
     drop(one);
     drop(two);
 }
@@ -406,7 +415,8 @@ static void what_is_set_has_its_sum(void **state)
             const tw_value *v = find_value(l, tw_format(&l->arena, "steps/%s/%s", tw_step_key(&l->arena, &l->in, i), keys[k]));
             if (v) assert_true(v->sum[0] != 0);
         }
-        CHECK_NEAR(value(l, tw_format(&l->arena, "steps/%s/depth", tw_step_key(&l->arena, &l->in, i)))->value, setup->depth.value_mm, 0.0);
+        CHECK_NEAR(value(l, tw_format(&l->arena, "steps/%s/depth", tw_step_key(&l->arena, &l->in, i)))->value,
+            setup->depth.value_mm, 0.0);
     }
     assert_true(setups > 0);
     drop(l);
@@ -414,7 +424,8 @@ static void what_is_set_has_its_sum(void **state)
 
 /* ---- JSON ---- */
 
-static bool takes_nothing(void *context, const char *bytes, size_t count) { (void)context; (void)bytes; (void)count; return false; }
+static bool takes_nothing(void *context, const char *bytes,
+    size_t count) { (void)context; (void)bytes; (void)count; return false; }
 
 static void the_json_fails_as_its_sink_fails(void **state)
 {
@@ -442,10 +453,13 @@ static void the_json_tells_what_was_measured_and_what_can_be(void **state)
                                      { TW_FILE_SHOP, (const char *const[]){ "cutters", "eight", "measured" }, 3, 7.96 } };
     listed *l = list_as(JOB, NULL, measured, 2);
     const char *json = json_of(l);
-    CHECK_HOLDS(json, "{\"key\":\"pieces/rail/thickness\",\"file\":\"job\",\"label\":\"thickness of rail\",\"drawn\":\"20.00 mm\",\"built\":\"19.40 mm\"}");
-    CHECK_HOLDS(json, "{\"key\":\"cutters/eight/measured\",\"file\":\"shop\",\"label\":\"diameter of cutter eight\",\"drawn\":\"8.00 mm\",\"built\":\"7.96 mm\"}");
+    CHECK_HOLDS(json, "{\"key\":\"pieces/rail/thickness\",\"file\":\"job\",\"label\":\"thickness of rail\","
+                      "\"drawn\":\"20.00 mm\",\"built\":\"19.40 mm\"}");
+    CHECK_HOLDS(json, "{\"key\":\"cutters/eight/measured\",\"file\":\"shop\",\"label\":\"diameter of cutter eight\","
+                      "\"drawn\":\"8.00 mm\",\"built\":\"7.96 mm\"}");
     CHECK_HOLDS(json, "\"ledger\":[{\"key\":\"cutters/");
-    CHECK_HOLDS(json, "{\"key\":\"pieces/post/thickness\",\"file\":\"job\",\"label\":\"thickness of post\",\"now\":\"38.00 mm\"}");
+    CHECK_HOLDS(json, "{\"key\":\"pieces/post/thickness\",\"file\":\"job\",\"label\":\"thickness of post\","
+                      "\"now\":\"38.00 mm\"}");
     drop(l);
 }
 
@@ -471,7 +485,8 @@ static void the_words_of_forms_are_those_of_the_reader(void **state)
     for (int i = 0; i < tw_joint_kind_count; i++) {
         const tw_joint_format *format = &tw_joint_kinds[i]->format;
         CHECK_HOLDS(json, tw_format(&arena, "{\"kind\":\"%s\",\"meaning\":", format->kind));
-        for (int k = 0; k < format->key_count; k++) CHECK_HOLDS(json, tw_format(&arena, "{\"key\":\"%s\",\"kind\":\"%s\"", format->keys[k].name, tw_key_shows(format->keys[k].kind)));
+        for (int k = 0; k < format->key_count; k++) CHECK_HOLDS(json, tw_format(&arena, "{\"key\":\"%s\",\"kind\":\"%s\"",
+            format->keys[k].name, tw_key_shows(format->keys[k].kind)));
     }
     CHECK_HOLDS(json, "\"kind\":\"trestle table\"");
     CHECK_HOLDS(json, "\"Oak, white\"");

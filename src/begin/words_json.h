@@ -6,8 +6,8 @@
 #include "base/base.h"
 
 /// {"joints", "profiles": [{"kind", "meaning", "keys"}], "pieces", "job": [keys], "designs": [{"kind", "title", "meaning"}],
-/// "timbers", "figures", "units": [texts]}. A key is {"key", "kind", "meaning", "required", "choices", "otherwise", "example"}; its
-/// kind is "text", "length", "lengths", "angle", "number", "count", "yes or no", "word", "piece", "cutter", "follower" or
+/// "timbers", "figures", "units": [texts]}. A key is {"key", "kind", "meaning", "required", "choices", "otherwise", "example"};
+/// its kind is "text", "length", "lengths", "angle", "number", "count", "yes or no", "word", "piece", "cutter", "follower" or
 /// "figures"; choices is null where it is no word out of a list. Fails as the sink fails.
 void tw_words_json_put(tw_sink *sink);
 

@@ -27,8 +27,8 @@
 
 struct tw_node;  // a value in the text's tree (tree.h)
 
-/// An amount with a name of its own. What it is follows from its sum.
-typedef enum tw_amount_kind { TW_AMOUNT_LENGTH, TW_AMOUNT_ANGLE, TW_AMOUNT_NUMBER, TW_AMOUNT_OTHER } tw_amount_kind;  // OTHER: an area, say
+/// An amount with a name of its own. What it is follows from its sum; OTHER: an area, say.
+typedef enum tw_amount_kind { TW_AMOUNT_LENGTH, TW_AMOUNT_ANGLE, TW_AMOUNT_NUMBER, TW_AMOUNT_OTHER } tw_amount_kind;
 typedef struct tw_named_amount {
     const char    *name;
     tw_place       place;
@@ -75,7 +75,7 @@ typedef struct tw_job {
     tw_words    note;
     tw_choice   units;        // of bare numbers: index into tw_unit_words
     tw_figures  figures;      // how lengths are shown
-    bool        inch_sizes;   // the job's own figures are inches: round and customary sizes are taken in inches, however they are shown
+    bool        inch_sizes;   // the job's own figures are inches: so are round and customary sizes, however they are shown
     tw_choice   paper;        // tw_paper
     tw_amount   sets;         // how many sets are made; 1 when not given
     tw_choice   up;           // direction of the base piece that points up: a side as tw_face_words of piece.h counts them

@@ -25,7 +25,8 @@ typedef struct writer {
 
 static void put_value(tw_json *json, const tw_value *value)
 {
-    const struct { const char *key, *text; } texts[] = { { "id", value->id }, { "path", value->path }, { "label", value->label }, { "symbol", value->symbol },
+    const struct { const char *key, *text; } texts[] = {
+        { "id", value->id }, { "path", value->path }, { "label", value->label }, { "symbol", value->symbol },
         { "text", value->text }, { "bare", value->bare }, { "unit", value->unit }, { "written", value->written }, { "shows", value->shows },
         { "sum", value->sum }, { "rule", value->rule } };
     tw_json_open(json, NULL, '{');
@@ -52,7 +53,8 @@ static void put_values(writer *w, const char *key, const char *with, const char 
 static void put_job_values(writer *w)
 {
     tw_json_open(&w->json, "values", '[');
-    while (w->next < w->values->count && !strchr(w->values->items[w->next].id, '/')) put_value(&w->json, &w->values->items[w->next++]);
+    while (w->next < w->values->count && !strchr(w->values->items[w->next].id, '/'))
+        put_value(&w->json, &w->values->items[w->next++]);
     tw_json_close(&w->json, ']');
 }
 
@@ -130,8 +132,8 @@ static void put_pieces_of(writer *w, const tw_joint_plan *plan)
 static const char *size_words(const writer *w, tw_size size)
 {
     tw_figures figures = w->in->job->figures;
-    return tw_format(w->arena, "%s × %s × %s", tw_length_bare(w->arena, size.length_mm, figures), tw_length_bare(w->arena, size.width_mm, figures),
-                     tw_length_text(w->arena, size.thickness_mm, figures));
+    return tw_format(w->arena, "%s × %s × %s", tw_length_bare(w->arena, size.length_mm, figures),
+                     tw_length_bare(w->arena, size.width_mm, figures), tw_length_text(w->arena, size.thickness_mm, figures));
 }
 
 static void put_parts(writer *w, const tw_joint_plan *plan)
@@ -199,7 +201,8 @@ static void put_plans(writer *w, const char *key, bool profiles)
 static void put_serves(writer *w, const tw_template *t)
 {
     tw_json_open(&w->json, "serves", '[');
-    for (int i = 0; i < t->work_count; i++) tw_json_text(&w->json, NULL, tw_work_key(w->arena, &w->in->plans[t->works[2 * i]], t->works[2 * i + 1]));
+    for (int i = 0; i < t->work_count; i++)
+        tw_json_text(&w->json, NULL, tw_work_key(w->arena, &w->in->plans[t->works[2 * i]], t->works[2 * i + 1]));
     tw_json_close(&w->json, ']');
 }
 
@@ -293,7 +296,8 @@ static void put_stack(writer *w, const tw_setting *setting)
     }
     tw_json_close(&w->json, ']');
     tw_json_text(&w->json, "stack_total", setting->stacked ? length(w, stack->wanted_mm) : "");
-    const char *error = setting->stacked ? tw_stack_error_words(w->arena, stack, figures) : missing ? tw_stack_none_words(w->arena, stack, figures) : "";
+    const char *error = setting->stacked ? tw_stack_error_words(w->arena, stack, figures)
+        : missing ? tw_stack_none_words(w->arena, stack, figures) : "";
     tw_json_text(&w->json, "stack_error", error + (*error == ' '));
 }
 
@@ -311,24 +315,35 @@ static void put_setting(writer *w, const tw_card_setting *shown)
     tw_json_close(&w->json, '}');
 }
 
-static const char *hand_words(tw_hand hand) { return hand == TW_HAND_LEFT ? "left hand" : hand == TW_HAND_RIGHT ? "right hand" : ""; }
+static const char *hand_words(tw_hand hand)
+{
+    return hand == TW_HAND_LEFT ? "left hand" : hand == TW_HAND_RIGHT ? "right hand" : "";
+}
+
+static const char *follower_words(const writer *w, int follower)
+{
+    if (follower < 0) return "";
+    const tw_follower *f = &w->in->shop->followers[follower];
+    return tw_format(w->arena, "%s (%s)", f->name, length(w, f->b_mm));
+}
 
 static void put_mounted(writer *w, const tw_card *card)
 {
     const tw_setup *setup = card->setup;
     const tw_work *work = card->work;
-    const tw_shop *shop = w->in->shop;
+    const char *plunges = "one plunge";
+    if (setup->passes > 1) plunges = tw_format(w->arena, "%d plunges of %s", setup->passes, length(w, setup->pass_mm));
     const struct { const char *key, *text; } texts[] = {
         { "setup", setup->name }, { "template", tw_card_template_words(w->arena, card) },
-        { "follower", setup->follower >= 0 ? tw_format(w->arena, "%s (%s)", shop->followers[setup->follower].name, length(w, shop->followers[setup->follower].b_mm)) : "" },
+        { "follower", follower_words(w, setup->follower) },
         { "cutter", setup->cutter >= 0 ? tw_card_cutter_words(w->arena, card) : "" },
         { "stick_out", length(w, setup->stick_out_mm) },
         { "speed", setup->speed_rpm > 0.0 ? tw_format(w->arena, "at most %.0f turns a minute", setup->speed_rpm) : "" },
         { "face", tw_face_words[work->face] }, { "down", tw_face_words[work->down] }, { "hand", hand_words(work->hand) },
-        { "at_stop", work->copy.stop_word }, { "clamps", tw_card_clamp_words(w->arena, card) }, { "packing", tw_card_packing_words(w->arena, card) },
-        { "cradle", work->cradle.used ? work->cradle.words : "" }, { "baseline", setup->baseline.used ? setup->baseline.sum : "" },
-        { "feed", setup->feed }, { "breakout", setup->breakout }, { "clearing", card->template_ ? card->template_->clearing : "" },
-        { "passes", setup->passes > 1 ? tw_format(w->arena, "%d plunges of %s", setup->passes, length(w, setup->pass_mm)) : "one plunge" } };
+        { "at_stop", work->copy.stop_word }, { "clamps", tw_card_clamp_words(w->arena, card) },
+        { "packing", tw_card_packing_words(w->arena, card) }, { "cradle", work->cradle.used ? work->cradle.words : "" },
+        { "baseline", setup->baseline.used ? setup->baseline.sum : "" }, { "feed", setup->feed }, { "breakout", setup->breakout },
+        { "clearing", card->template_ ? card->template_->clearing : "" }, { "passes", plunges } };
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) tw_json_text(&w->json, texts[i].key, texts[i].text);
 }
 
@@ -350,12 +365,13 @@ static void put_card(writer *w, const tw_card *card)
 
 /* ---- what a step can measure for the ledger ---- */
 
-static void put_ledger_line(writer *w, const char *section, const char *name, const char *key, const char *file, const char *label, double now_mm)
+static void put_ledger_line(writer *w, const char *section, const char *name, const char *label, double now_mm)
 {
-    const char *words[] = { section, name, key };
+    bool piece = strcmp(section, "pieces") == 0;
+    const char *words[] = { section, name, piece ? "thickness" : "measured" };
     tw_json_open(&w->json, NULL, '{');
     tw_json_text(&w->json, "key", tw_path_text(w->arena, words, 3));
-    tw_json_text(&w->json, "file", file);
+    tw_json_text(&w->json, "file", piece ? "job" : "shop");
     tw_json_text(&w->json, "label", label);
     tw_json_text(&w->json, "now", tw_length_text(w->arena, now_mm, tw_limit_figures(w->in->job->figures)));
     tw_json_close(&w->json, '}');
@@ -364,7 +380,7 @@ static void put_ledger_line(writer *w, const char *section, const char *name, co
 static void put_thickness(writer *w, int piece)
 {
     const tw_piece *p = &w->in->job->pieces[piece];
-    put_ledger_line(w, "pieces", p->name, "thickness", "job", tw_format(w->arena, "thickness of %s", p->name), p->thickness.value);
+    put_ledger_line(w, "pieces", p->name, tw_format(w->arena, "thickness of %s", p->name), p->thickness.value);
 }
 
 /* The cutter, the follower, the thickness of the piece in hand and of those that it is joined to. */
@@ -375,11 +391,12 @@ static void put_ledger(writer *w, const tw_card *card)
     tw_json_open(&w->json, "ledger", '[');
     if (card->setup && card->setup->cutter >= 0) {
         const tw_cutter *cutter = &shop->cutters[card->setup->cutter];
-        put_ledger_line(w, "cutters", cutter->name, "measured", "shop", tw_format(w->arena, "diameter of cutter %s", cutter->name), cutter->d_mm);
+        put_ledger_line(w, "cutters", cutter->name, tw_format(w->arena, "diameter of cutter %s", cutter->name), cutter->d_mm);
     }
     if (card->setup && card->setup->follower >= 0) {
         const tw_follower *follower = &shop->followers[card->setup->follower];
-        put_ledger_line(w, "followers", follower->name, "measured", "shop", tw_format(w->arena, "diameter of follower %s", follower->name), follower->b_mm);
+        const char *label = tw_format(w->arena, "diameter of follower %s", follower->name);
+        put_ledger_line(w, "followers", follower->name, label, follower->b_mm);
     }
     if (own >= 0) put_thickness(w, own);
     if (card->plan) pieces_of(card->plan, pieces);
@@ -453,9 +470,11 @@ static const char *run_words(const writer *w)
 {
     const tw_run *run = w->in->run;
     if (run->count == 0) return "";
-    const char *steps = tw_count_words(w->arena, run->count, "step", "steps"), *changes = tw_count_words(w->arena, run->changes, "change", "changes");
+    const char *steps = tw_count_words(w->arena, run->count, "step", "steps");
+    const char *changes = tw_count_words(w->arena, run->changes, "change", "changes");
     if (run->plain_changes <= run->changes) return tw_format(w->arena, "%s, with %s of settings and machines.", steps, changes);
-    return tw_format(w->arena, "%s, with %s of settings and machines; as the joints stand in the text it would be %d.", steps, changes, run->plain_changes);
+    return tw_format(w->arena, "%s, with %s of settings and machines; as the joints stand in the text it would be %d.",
+                     steps, changes, run->plain_changes);
 }
 
 /* The papers that the job will have: those with something to show. */
@@ -468,9 +487,10 @@ static void put_papers(writer *w)
         straight = straight || in->templates->items[i].strip_count > 0;
     }
     const struct { const char *name; bool there; } papers[] = {
-        { "overview", true }, { "findings", in->findings->count > 0 }, { "run", in->run->count > 0 }, { "cards", in->run->count > 0 },
-        { "templates", made }, { "strips", straight }, { "pieces", in->job->piece_count > 0 }, { "joints", in->job->joint_count > 0 },
-        { "profiles", in->job->profile_count > 0 }, { "profile-lines", in->job->profile_count > 0 }, { "grain", in->woods != NULL },
+        { "overview", true }, { "findings", in->findings->count > 0 }, { "run", in->run->count > 0 },
+        { "cards", in->run->count > 0 }, { "templates", made }, { "strips", straight }, { "pieces", in->job->piece_count > 0 },
+        { "joints", in->job->joint_count > 0 }, { "profiles", in->job->profile_count > 0 },
+        { "profile-lines", in->job->profile_count > 0 }, { "grain", in->woods != NULL },
         { "assembly", in->space != NULL && in->job->joint_count > 0 }, { "cutting-list", true } };
     tw_json_open(&w->json, "papers", '[');
     for (size_t i = 0; i < sizeof papers / sizeof *papers; i++)

@@ -223,7 +223,8 @@ static const char *sum_written(const tw_values *values, const char *written)
 static const char *sum_of(const tw_values *values, const tw_node *node)
 {
     const char *written = words_of(node);
-    return node && node->built ? tw_format(values->arena, "measured: as built, in place of %s", written) : sum_written(values, written);
+    if (!node || !node->built) return sum_written(values, written);
+    return tw_format(values->arena, "measured: as built, in place of %s", written);
 }
 
 /* ---- keys of the job ---- */
@@ -251,7 +252,7 @@ static const char *path_of(const tw_values *values, const owner *o, const char *
 static tw_value begin_value(const tw_values *values, const owner *o, const tw_key *row)
 {
     tw_value value = { .where = o->where, .label = row->name, .path = path_of(values, o, row->name), .rule = row->otherwise };
-    bool taken = o->plan && tw_plan_find(o->plan, row->name);  // by a figure that is something else: `tenons` and how many they are
+    bool taken = o->plan && tw_plan_find(o->plan, row->name);  // by a figure of another meaning: `tenons`, and how many they are
     value.id = taken ? tw_path_join(values->arena, tw_path_join(values->arena, o->id, "key"), row->name) : value.path;
     value.written = words_of(written_at(o, row));
     return value;
@@ -262,8 +263,8 @@ static const char *fallback_word(const tw_key *row, const char *word)
 {
     if (!row->otherwise) return word;
     size_t length = strlen(word);
-    bool says = strncmp(row->otherwise, word, length) == 0 && (row->otherwise[length] == 0 || strchr(",;: ", row->otherwise[length]));
-    return says ? word : "";
+    if (strncmp(row->otherwise, word, length) != 0) return "";
+    return row->otherwise[length] == 0 || strchr(",;: ", row->otherwise[length]) ? word : "";
 }
 
 static const char *const no_yes[] = { "no", "yes", NULL };
@@ -271,9 +272,9 @@ static const char *const no_yes[] = { "no", "yes", NULL };
 const char *tw_key_shows(tw_key_kind kind)
 {
     static const char *const words[] = {
-        [TW_KEY_TEXT] = "text", [TW_KEY_LENGTH] = "length", [TW_KEY_LENGTHS] = "lengths", [TW_KEY_ANGLE] = "angle", [TW_KEY_NUMBER] = "number",
-        [TW_KEY_COUNT] = "count", [TW_KEY_YES_NO] = "yes or no", [TW_KEY_CHOICE] = "word", [TW_KEY_PIECE] = "piece", [TW_KEY_CUTTER] = "cutter",
-        [TW_KEY_FOLLOWER] = "follower", [TW_KEY_FIGURES] = "figures" };
+        [TW_KEY_TEXT] = "text", [TW_KEY_LENGTH] = "length", [TW_KEY_LENGTHS] = "lengths", [TW_KEY_ANGLE] = "angle",
+        [TW_KEY_NUMBER] = "number", [TW_KEY_COUNT] = "count", [TW_KEY_YES_NO] = "yes or no", [TW_KEY_CHOICE] = "word",
+        [TW_KEY_PIECE] = "piece", [TW_KEY_CUTTER] = "cutter", [TW_KEY_FOLLOWER] = "follower", [TW_KEY_FIGURES] = "figures" };
     return words[kind];
 }
 
@@ -291,7 +292,10 @@ static void add_choice(tw_values *values, const owner *o, const tw_key *row, tw_
     tw_values_add(values, value);
 }
 
-static const char **names_begin(const tw_values *values, int count) { return TW_NEW_ARRAY(values->arena, const char *, (size_t)count + 1); }
+static const char **names_begin(const tw_values *values, int count)
+{
+    return TW_NEW_ARRAY(values->arena, const char *, (size_t)count + 1);
+}
 
 static const char *const *piece_names(const tw_values *values)
 {
@@ -366,7 +370,9 @@ static void add_row(tw_values *values, const owner *o, const tw_key *row)
 {
     const void *field = (const char *)o->into + row->offset;
     switch (row->kind) {
-    case TW_KEY_LENGTH: case TW_KEY_ANGLE: case TW_KEY_NUMBER: case TW_KEY_COUNT: add_amount(values, o, row, *(const tw_amount *)field); break;
+    case TW_KEY_LENGTH: case TW_KEY_ANGLE: case TW_KEY_NUMBER: case TW_KEY_COUNT:
+        add_amount(values, o, row, *(const tw_amount *)field);
+        break;
     case TW_KEY_LENGTHS: add_amounts(values, o, row, field); break;
     case TW_KEY_YES_NO: case TW_KEY_CHOICE: add_choice(values, o, row, *(const tw_choice *)field); break;
     case TW_KEY_TEXT: case TW_KEY_CUTTER: case TW_KEY_FOLLOWER:
@@ -377,7 +383,9 @@ static void add_row(tw_values *values, const owner *o, const tw_key *row)
         add_words(values, o, row, link.index >= 0 ? values->in->job->pieces[link.index].name : "", link.given);
         break;
     }
-    case TW_KEY_FIGURES: add_words(values, o, row, tw_figures_words(*(const tw_figures *)field), written_at(o, row) != NULL); break;
+    case TW_KEY_FIGURES:
+        add_words(values, o, row, tw_figures_words(*(const tw_figures *)field), written_at(o, row) != NULL);
+        break;
     }
 }
 
@@ -423,8 +431,8 @@ static bool has_figure(const tw_joint_plan *plan, const tw_key *row)
 
 static void add_figure(tw_values *values, const owner *o, const tw_figure *figure)
 {
-    tw_value value = { .where = o->where, .label = figure->label, .symbol = figure->symbol, .given = figure->given, .sum = figure->sum,
-                       .rule = figure->rule, .id = tw_path_join(values->arena, o->id, figure->key) };
+    tw_value value = { .id = tw_path_join(values->arena, o->id, figure->key), .where = o->where, .label = figure->label,
+                       .symbol = figure->symbol, .given = figure->given, .sum = figure->sum, .rule = figure->rule };
     switch (figure->unit) {
     case TW_UNIT_MM: tw_value_length(values, &value, figure->value); break;
     case TW_UNIT_RAD: tw_value_angle(values, &value, figure->value); break;

@@ -30,7 +30,7 @@ typedef struct tw_value {
     const char *text;     // "7.6 mm", "5.0°", "2"
     const char *bare;     // the same without its unit
     const char *unit;     // "mm", "in", "°", "kg", "" for a plain number or a word
-    const char *written;  // as it stands in the job's text, without its quotes, also when it was built otherwise; "" when it does not
+    const char *written;  // as it stands in the job's text, without its quotes, whatever was built; "" when it does not
     const char *shows;    // what kind of value: "length", "angle", "number", "count", "word", "piece", "cutter", "follower",
                           // "text", "figures", "yes or no"; of a reckoned one also "mass", "area", "volume"
     bool        given;    // the job says it
@@ -90,8 +90,8 @@ int tw_step_of_key(tw_arena *arena, const tw_paper_input *in, const char *key);
 typedef struct tw_moved { const char *id, *where, *label, *before, *after; } tw_moved;
 typedef struct tw_moves { tw_moved *items; size_t count, room; } tw_moves;
 /// The figures that differ. Where both are written alike and yet differ by more than TW_SAME_FIGURE, they are written with as
-/// many decimals as show it. In the order of `after`, then those that have gone. Both must be of jobs that are shown alike; texts live as
-/// long as both lists.
+/// many decimals as show it. In the order of `after`, then those that have gone. Both must be of jobs that are shown alike;
+/// texts live as long as both lists.
 tw_moves tw_figures_compare(tw_arena *arena, const tw_values *before, const tw_values *after);
 
 #endif

@@ -8,7 +8,10 @@
 #define FINEST_MM 5    // decimals
 #define FINEST_INCH 6
 
-static bool is_measure(const tw_value *value) { return strcmp(value->shows, "length") == 0 || strcmp(value->shows, "angle") == 0; }
+static bool is_measure(const tw_value *value)
+{
+    return strcmp(value->shows, "length") == 0 || strcmp(value->shows, "angle") == 0;
+}
 
 static void add(tw_arena *arena, tw_moves *moves, tw_moved moved)
 {
@@ -21,7 +24,8 @@ static void write_finer(tw_arena *arena, tw_moved *moved, tw_figures figures, do
 {
     bool mm = figures.style == TW_FIGURES_MM;
     int finest = mm ? FINEST_MM : FINEST_INCH;
-    tw_figures fine = { mm ? TW_FIGURES_MM : TW_FIGURES_INCH, figures.style == TW_FIGURES_FRACTION ? 3 : figures.decimals, figures.parts };
+    int decimals = figures.style == TW_FIGURES_FRACTION ? 3 : figures.decimals;
+    tw_figures fine = { mm ? TW_FIGURES_MM : TW_FIGURES_INCH, decimals, figures.parts };
     do {
         moved->before = tw_length_text(arena, before_mm, fine);
         moved->after = tw_length_text(arena, after_mm, fine);

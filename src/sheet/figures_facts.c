@@ -10,13 +10,20 @@
 
 #define KG_M3_PER_LB_FT3 16.018463  // 0.45359237 kg / (0.3048 m)^3
 
-typedef struct fact { tw_values *values; const char *id, *where; const tw_piece *piece; const tw_piece_wood *wood; tw_size size; } fact;
+typedef struct fact {
+    tw_values           *values;
+    const char          *id, *where;
+    const tw_piece      *piece;
+    const tw_piece_wood *wood;
+    tw_size              size;
+} fact;
 
 static const char *say(const fact *f, double length_mm) { return tw_value_say(f->values, length_mm); }
 
 static tw_value begin(const fact *f, const char *key, const char *label, const char *sum, const char *rule)
 {
-    return (tw_value){ .id = tw_path_join(f->values->arena, f->id, key), .where = f->where, .label = label, .sum = sum, .rule = rule };
+    const char *id = tw_path_join(f->values->arena, f->id, key);
+    return (tw_value){ .id = id, .where = f->where, .label = label, .sum = sum, .rule = rule };
 }
 
 static void add_length(const fact *f, const char *key, const char *label, double length_mm, const char *sum, const char *rule)
@@ -58,10 +65,12 @@ static void add_rough(const fact *f, tw_size more)
         { "rough_length", "rough length, to saw out", f->size.length_mm, more.length_mm },
         { "rough_width", "rough width", f->size.width_mm, more.width_mm },
         { "rough_thickness", "rough thickness", f->size.thickness_mm, more.thickness_mm } };
-    for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++)
+    for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
+        const char *finished = say(f, sizes[i].finished), *allowance = say(f, sizes[i].more);
         add_length(f, sizes[i].key, sizes[i].label, sizes[i].finished + sizes[i].more,
-                   tw_format(f->values->arena, "finished + allowance = %s + %s", say(f, sizes[i].finished), say(f, sizes[i].more)),
+                   tw_format(f->values->arena, "finished + allowance = %s + %s", finished, allowance),
                    "for sound, flat boards (common practice)");
+    }
 }
 
 /* ---- the wood ---- */
@@ -69,8 +78,9 @@ static void add_rough(const fact *f, tw_size more)
 static void add_volume(const fact *f)
 {
     double blank = f->size.length_mm * f->size.width_mm * f->size.thickness_mm, volume = f->wood->bulk.volume_mm3;
-    tw_value value = begin(f, "volume", "volume", tw_format(f->values->arena, "blank - cuts = %s x %s x %s - %s", say(f, f->size.length_mm),
-        say(f, f->size.width_mm), say(f, f->size.thickness_mm), volume_text(f, blank - volume)), "");
+    const char *sum = tw_format(f->values->arena, "blank - cuts = %s x %s x %s - %s", say(f, f->size.length_mm),
+                                say(f, f->size.width_mm), say(f, f->size.thickness_mm), volume_text(f, blank - volume));
+    tw_value value = begin(f, "volume", "volume", sum, "");
     tw_value_volume(f->values, &value, volume);
     tw_values_add(f->values, value);
 }
@@ -81,9 +91,12 @@ static void add_mass(const fact *f)
     tw_arena *arena = f->values->arena;
     double density = f->wood->density_kg_m3;
     bool mm = f->values->in->job->figures.style == TW_FIGURES_MM;
-    const char *dense = mm ? tw_format(arena, "%.0f kg/m³", density) : tw_format(arena, "%.1f lb/ft³", density / KG_M3_PER_LB_FT3);
-    tw_value value = begin(f, "mass", "weight", tw_format(arena, "density x volume = %s x %s", dense, volume_text(f, f->wood->bulk.volume_mm3)),
-        tw_format(arena, "%s, mean wood at 12 %% of moisture: a board is easily a tenth lighter or heavier", f->piece->timber.text));
+    const char *dense = mm ? tw_format(arena, "%.0f kg/m³", density)
+                           : tw_format(arena, "%.1f lb/ft³", density / KG_M3_PER_LB_FT3);
+    const char *sum = tw_format(arena, "density x volume = %s x %s", dense, volume_text(f, f->wood->bulk.volume_mm3));
+    const char *rule = tw_format(arena, "%s, mean wood at 12 %% of moisture: a board is easily a tenth lighter or heavier",
+                                 f->piece->timber.text);
+    tw_value value = begin(f, "mass", "weight", sum, rule);
     tw_value_mass(f->values, &value, f->wood->mass_kg);
     tw_values_add(f->values, value);
 }
@@ -101,8 +114,11 @@ static void add_weakest(const fact *f)
 {
     tw_slice least = f->wood->bulk.least_area;
     double whole = f->size.width_mm * f->size.thickness_mm;
-    tw_value value = begin(f, "weakest_section", "weakest section", tw_format(f->values->arena, "%s from the left end: %.0f %% of the full %s x %s = %s",
-        say(f, least.x_mm), 100.0 * least.area_mm2 / whole, say(f, f->size.width_mm), say(f, f->size.thickness_mm), area_text(f, whole)), "");
+    const char *full = tw_format(f->values->arena, "%s x %s = %s", say(f, f->size.width_mm), say(f, f->size.thickness_mm),
+                                 area_text(f, whole));
+    const char *sum = tw_format(f->values->arena, "%s from the left end: %.0f %% of the full %s", say(f, least.x_mm),
+                                100.0 * least.area_mm2 / whole, full);
+    tw_value value = begin(f, "weakest_section", "weakest section", sum, "");
     tw_value_area(f->values, &value, least.area_mm2);
     tw_values_add(f->values, value);
 }
@@ -113,9 +129,12 @@ static void add_shortest(const fact *f)
     if (run->to_mm <= 0.0) return;  // no cut parts a fibre
     tw_arena *arena = f->values->arena;
     const tw_job *job = f->values->in->job;
-    add_length(f, "shortest_run", "shortest run of grain", run->to_mm - run->from_mm,
-               tw_format(arena, "between %s and %s, %s and %s from the left end", tw_bound_words(arena, job, f->wood->cuts.cuts, run->from_cut, true),
-                         tw_bound_words(arena, job, f->wood->cuts.cuts, run->to_cut, false), say(f, run->from_mm), say(f, run->to_mm)),
+    const tw_cut *cuts = f->wood->cuts.cuts;
+    const char *from = tw_bound_words(arena, job, cuts, run->from_cut, true);
+    const char *to = tw_bound_words(arena, job, cuts, run->to_cut, false);
+    const char *sum = tw_format(arena, "between %s and %s, %s and %s from the left end", from, to, say(f, run->from_mm),
+                                say(f, run->to_mm));
+    add_length(f, "shortest_run", "shortest run of grain", run->to_mm - run->from_mm, sum,
                "wood that is shorter along the grain than it is high splits off");
 }
 
@@ -123,8 +142,8 @@ void tw_values_of_facts(tw_values *values, int index)
 {
     const tw_piece *piece = &values->in->job->pieces[index];
     const char *words[] = { "pieces", piece->name, "facts" };
-    fact f = { .values = values, .id = tw_path_text(values->arena, words, 3), .where = tw_format(values->arena, "piece `%s`", piece->name),
-               .piece = piece, .size = tw_piece_size(piece) };
+    fact f = { .values = values, .id = tw_path_text(values->arena, words, 3), .piece = piece, .size = tw_piece_size(piece),
+               .where = tw_format(values->arena, "piece `%s`", piece->name) };
     add_count(&f);
     add_rough(&f, tw_cutting_allowance(values->in->job));
     if (!values->in->woods) return;

@@ -36,7 +36,8 @@ typedef struct ask { tw_text shop; const char *figures; } ask;
 
 static tw_result *set_out(const ask *a, const char *job, size_t bytes)
 {
-    return tw_set_out(&(tw_request){ .job = job, .job_bytes = bytes, .job_name = "job", .shop = a->shop.bytes, .shop_bytes = a->shop.length,
+    return tw_set_out(&(tw_request){ .job = job, .job_bytes = bytes, .job_name = "job", .shop = a->shop.bytes,
+        .shop_bytes = a->shop.length,
                                      .shop_name = "shop", .figures = a->figures });
 }
 
@@ -61,7 +62,8 @@ static void put_now(const tw_values *before, const tw_values *after, const char 
     for (size_t i = 0; i < after->count; i++) {
         const tw_value *value = &after->items[i];
         if (strcmp(value->path, path) != 0) continue;
-        const struct { const char *key, *text; } texts[] = { { "id", value->id }, { "text", value->text }, { "written", value->written } };
+        const struct { const char *key, *text; } texts[] = { { "id", value->id }, { "text", value->text },
+            { "written", value->written } };
         printf("%s{\"given\": %s, \"value\": %.12g", comma, value->given ? "true" : "false",
                strcmp(value->shows, "angle") == 0 ? tw_degrees(value->value) : value->value);
         for (size_t k = 0; k < 3; k++) {
@@ -91,7 +93,8 @@ static bool change_to(const ask *a, tw_text job, const tw_values *before, const 
     const char *const *path = tw_path_split(&arena, path_text, &count);
     if (!path) exit(2);
     tw_change change = { .kind = TW_CHANGE_SET, .path = path, .path_count = count, .value = value };
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = job.bytes, .bytes = job.length, .name = "job", .changes = &change,
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = job.bytes, .bytes = job.length,
+        .name = "job", .changes = &change,
                                                                .change_count = 1 });
     const char *text = tw_changed_text(changed, &bytes);
     bool good = tw_changed_is_good(changed);

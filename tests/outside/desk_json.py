@@ -18,7 +18,8 @@ import subprocess
 import sys
 
 STRINGS = ["id", "path", "label", "symbol", "text", "bare", "unit", "written", "shows", "sum", "rule"]
-SHOWN = {"length", "angle", "number", "count", "word", "piece", "cutter", "follower", "text", "figures", "yes or no", "mass", "area", "volume"}
+SHOWN = {"length", "angle", "number", "count", "word", "piece", "cutter", "follower", "text", "figures", "yes or no", "mass",
+    "area", "volume"}
 failures = []
 tool = ""
 
@@ -36,7 +37,8 @@ def once(pairs):
 
 
 def run(job, shop, figures="", lines=()):
-    done = subprocess.run([tool, job, shop] + ([figures] if figures else []), input="".join(line + "\n" for line in lines).encode(),
+    done = subprocess.run([tool, job, shop] + ([figures] if figures else []),
+        input="".join(line + "\n" for line in lines).encode(),
                           stdout=subprocess.PIPE, check=True)
     return [json.loads(part, object_pairs_hook=once) for part in done.stdout.decode().split("\0")[:-1]]
 
@@ -83,14 +85,16 @@ def hold_shape(name, model):
         check(not value["given"] or value["path"], f"{name}: {value['id']} is given and has no path")
         check(bool(value["written"]) <= bool(value["path"]), f"{name}: {value['id']} is written and has no path")
         if value["text"] and value["shows"] in ("length", "angle", "number", "count", "mass", "area", "volume"):
-            check(re.match(r"-?[0-9]", value["text"]) and value["text"].startswith(value["bare"].split(" ")[0]), f"{name}: {value['id']} is {value['text']!r}, bare {value['bare']!r}")
+            check(re.match(r"-?[0-9]", value["text"]) and value["text"].startswith(value["bare"].split(" ")[0]),
+                f"{name}: {value['id']} is {value['text']!r}, bare {value['bare']!r}")
             check(bool(value["path"]) or value["sum"] != "", f"{name}: {value['id']} has no sum")
         if value["given"]:
             check(value["text"] != "" and value["sum"] != "", f"{name}: {value['id']} is given without words")
     keys = [step["key"] for step in model["steps"]]
     check(len(set(keys)) == len(keys), f"{name}: a step's key stands twice")
     for template in model["templates"]:
-        check(set(template["serves"]) <= set(keys), f"{name}: template {template['name']} serves {template['serves']}, which are no steps")
+        check(set(template["serves"]) <= set(keys),
+            f"{name}: template {template['name']} serves {template['serves']}, which are no steps")
 
 
 # ---- job.json ----
@@ -110,22 +114,27 @@ def hold_joint(name, section, joint, values):
         if not check(id_ in values, f"{name}: {id_} is missing"):
             continue
         value = values[id_]
-        check(value["given"] or value["sum"] == entry["sum"], f"{name}: the sum of {id_} is {value['sum']!r}, in job.json {entry['sum']!r}")
+        check(value["given"] or value["sum"] == entry["sum"],
+            f"{name}: the sum of {id_} is {value['sum']!r}, in job.json {entry['sum']!r}")
         check(value["label"] == entry["label"] and value["symbol"] == entry["symbol"], f"{name}: {id_} is named otherwise")
         if not again:
-            check(near(value["value"], figure_value(joint, entry["key"])), f"{name}: {id_} is {value['value']}, in job.json {figure_value(joint, entry['key'])}")
+            check(near(value["value"], figure_value(joint, entry["key"])),
+                f"{name}: {id_} is {value['value']}, in job.json {figure_value(joint, entry['key'])}")
 
 
 def hold_piece(name, piece, values):
     at = f"pieces/{piece['name']}"
-    pairs = [("length", "length_mm"), ("width", "width_mm"), ("thickness", "thickness_mm"), ("count", "count"), ("facts/volume", "volume_mm3"),
+    pairs = [("length", "length_mm"), ("width", "width_mm"), ("thickness", "thickness_mm"), ("count", "count"),
+        ("facts/volume", "volume_mm3"),
              ("facts/mass", "mass_kg")]
     for key, theirs in pairs:
         if piece[theirs] is not None:
             check(near(values[f"{at}/{key}"]["value"], piece[theirs]), f"{name}: {at}/{key} is not job.json's")
-    check(near(values[f"{at}/facts/weakest_section"]["value"], piece["weakest_section"]["area_mm2"]), f"{name}: {at}: weakest section")
+    check(near(values[f"{at}/facts/weakest_section"]["value"], piece["weakest_section"]["area_mm2"]),
+        f"{name}: {at}: weakest section")
     if "shortest_run" in piece:
-        check(near(values[f"{at}/facts/shortest_run"]["value"], piece["shortest_run"]["length_mm"]), f"{name}: {at}: shortest run")
+        check(near(values[f"{at}/facts/shortest_run"]["value"], piece["shortest_run"]["length_mm"]),
+            f"{name}: {at}: shortest run")
     for key, theirs in (("along", "from_left_end_mm"), ("across", "from_face_edge_mm"), ("up", "from_back_mm")):
         check(near(values[f"{at}/facts/centre_{key}"]["value"], piece["centre_of_mass"][theirs]), f"{name}: {at}: centre of mass")
 
@@ -137,7 +146,8 @@ def hold_setups(name, job, model, values):
         if not check(setup["name"] in cards, f"{name}: no step has setup {setup['name']}"):
             continue
         at = "steps/" + cards[setup["name"]]["key"]
-        for key, theirs in (("shift", "shift"), ("table", "table_height"), ("stop", "stop"), ("depth", "depth"), ("baseline", "baseline")):
+        for key, theirs in (("shift", "shift"), ("table", "table_height"), ("stop", "stop"), ("depth", "depth"),
+            ("baseline", "baseline")):
             setting = setup.get(theirs) or setup.get(key)
             if isinstance(setting, dict) and f"{at}/{key}" in values:
                 check(near(values[f"{at}/{key}"]["value"], setting["value_mm"]), f"{name}: {at}/{key} is not job.json's")
@@ -164,7 +174,8 @@ def tries_of(value):
     if value["choices"] and value["shows"] not in ("piece", "cutter", "follower"):
         return [[(word, word)] for word in value["choices"]]
     if value["shows"] in ("piece", "cutter", "follower"):
-        return [[(word, word) for word in value["choices"] if word != value["text"]] + [(value["text"], value["text"])]] if value["choices"] else []
+        return [[(word, word) for word in value["choices"] if word != value["text"]] + [(value["text"],
+            value["text"])]] if value["choices"] else []
     if value["shows"] == "length":
         sizes = [now + 0.75, now - 0.75, now + 2.25, now * 0.9, now + 0.04, now * 1.1 + 0.5, now / 2, now]
         return [[(f"{size:.4f} mm", float(f"{size:.4f}")) for size in sizes]]
@@ -198,9 +209,11 @@ def hold_written(name, job, shop, model):
         now = answer["now"][0]
         same = near(now["value"], wanted) if isinstance(wanted, (int, float)) else now["text"] == wanted
         check(same, f"{name}: {path} was set to {answer['set']}, and is {now['text']} ({now['value']})")
-        check(now["given"] and now["written"] == answer["set"], f"{name}: {path} was set to {answer['set']}, and {now['written']!r} is written")
+        check(now["given"] and now["written"] == answer["set"],
+            f"{name}: {path} was set to {answer['set']}, and {now['written']!r} is written")
         if now["id"] == value["id"] and now["text"] != value["text"]:
-            check(answer["moved"] == [value["text"], now["text"]], f"{name}: {path} moved from {value['text']} to {now['text']}, and comparing says {answer['moved']}")
+            check(answer["moved"] == [value["text"], now["text"]],
+                f"{name}: {path} moved from {value['text']} to {now['text']}, and comparing says {answer['moved']}")
     return done, refused
 
 
@@ -215,8 +228,10 @@ def hold_units(name, job, shop, model):
         check(not own, f"{name}: with {figures} other figures: {sorted(own)[:3]}")
         for id_ in there.keys() & other.keys() - {"figures"}:
             value = other[id_]
-            check(near(value["value"], there[id_]["value"]), f"{name}: with {figures} {id_} is {value['value']}, not {there[id_]['value']}")
-            check(value["shows"] != "length" or not value["text"] or value["unit"] == unit, f"{name}: with {figures} {id_} is in {value['unit']}")
+            check(near(value["value"], there[id_]["value"]),
+                f"{name}: with {figures} {id_} is {value['value']}, not {there[id_]['value']}")
+            check(value["shows"] != "length" or not value["text"] or value["unit"] == unit,
+                f"{name}: with {figures} {id_} is in {value['unit']}")
 
 
 def main():
