@@ -160,7 +160,8 @@ static void a_joint_that_is_there_can_get_one_more_place_with_the_pieces_that_it
     const char *text = changed_text(job, items[0].changes, 2);
     CHECK_HOLDS(text, "at: [50 * 2, 400 mm]}  # low");
     CHECK_HOLDS(text, "rail: {count: 2,");
-    const tw_proposal *other = proposed(job, RAIL_END, (tw_pointed){ "post", TW_SIDE_BACK, 400.0, 55.0 }, &count);  // another side
+    // another side
+    const tw_proposal *other = proposed(job, RAIL_END, (tw_pointed){ "post", TW_SIDE_BACK, 400.0, 55.0 }, &count);
     for (size_t i = 0; i < count; i++) assert_null(strstr(other[i].label, "One more place"));
 }
 

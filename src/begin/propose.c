@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* Two places pointed at say what can join them: an end at a side takes the joints of an end, or one more place of a joint that
- * joins them already; two sides cross in laps, two ends meet in a corner. Each candidate is added to the text and set out; what cannot be read is not proposed. */
+ * joins them already; two sides cross in laps, two ends meet in a corner. Each candidate is added to the text and set out; what
+ * cannot be read is not proposed. */
 #include "begin/propose.h"
 
 #include <assert.h>
@@ -92,7 +93,8 @@ static bool stood_before(const tw_result *before, const tw_finding *finding)
 static const char *try_it(const proposing *p, const tw_change *changes, size_t count)
 {
     tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = p->request->job,
-        .bytes = p->request->job_bytes, .name = p->request->job_name, .changes = changes, .change_count = count, .out_of_memory = p->request->out_of_memory });
+        .bytes = p->request->job_bytes, .name = p->request->job_name, .changes = changes, .change_count = count,
+        .out_of_memory = p->request->out_of_memory });
     const char *halt = NULL;
     if (tw_changed_is_good(changed)) {
         tw_request request = *p->request;
