@@ -109,6 +109,8 @@ static const char *head_words(const tw_joint_context *context, const tw_forked *
 }
 
 static const char *leg_words(const tw_joint_context *context, const tw_forked *f) { return tw_format(context->arena, "leg %s", bare(context, f->bearing + f->m)); }
+static const char *wall_words(const drawing *d) { return tw_format(d->context->arena, d->narrow ? "wall %s" : "wall %s inside", bare(d->context, d->f->c)); }
+static double wall_knee(const tw_forked *f, double s) { return tw_max(f->T * 0.6 * s, ARROWS_MM + AIR_MM); }  // from u = 0, on paper
 static const char *web_words(const tw_joint_context *context, const tw_forked *f) { return tw_format(context->arena, "web %s", bare(context, f->q)); }
 
 static extent extent_of(const tw_joint_context *context, const tw_forked *f, double s)
@@ -213,9 +215,9 @@ static void measure_cheek_view(const drawing *d, const tw_view *view, const exte
     inside(d, view, (tw_point){ e->relish_from, half }, (tw_point){ f->p - f->chamfer, half }, tw_min(0.8 * ROW_MM, half * s - 0.5), f->relish, e->relish_text / s,
            of(d, "relish", f->relish));
     measure_tusk_thickness(d, view, e);
-    tw_point knee = { view->x - tw_max(f->T * 0.6 * s, ARROWS_MM + AIR_MM), at(view, 0.0, tw_max(e->wall_high, f->tenon_size.width_mm / 2.0)).y + 4.0 };
+    tw_point knee = { view->x - wall_knee(f, s), at(view, 0.0, tw_max(e->wall_high, f->tenon_size.width_mm / 2.0)).y + 4.0 };
     tw_draw_source(view->sheet, of(d, "draw_allowance", f->c));
-    tw_draw_leader(view->sheet, at(view, -f->c, half * 0.5), knee, TEXT_MM, tw_format(arena, "wall %s inside", bare(d->context, f->c)));
+    tw_draw_leader(view->sheet, at(view, -f->c, half * 0.5), knee, TEXT_MM, wall_words(d));
     if (e->angle_beside) {
         tw_point head = at(view, e->right, half + f->z + f->head / 2.0);
         tw_draw_source(view->sheet, of(d, "wedge_angle", f->alpha));
@@ -303,6 +305,7 @@ static layout lay_out(const drawing *d, const extent *e, double s, tusk_place pl
 {
     const tw_forked *f = d->f;
     layout l = { .u0 = LEFT_MM + body_mm(d) + f->T * s };
+    if (d->narrow) l.u0 = tw_max(l.u0, wall_knee(f, s) + wide(wall_words(d)) + TEXT_MM);
     l.cheek = tw_max(e->top * s + ROW_MM, tw_max(e->wall_high, f->tenon_size.width_mm / 2.0) * s + 4.0) + TEXT_MM + AIR_MM;
     double lower = l.cheek + e->wall_low * s + 2.0 * ROW_MM + OVER_MM;  // below the rows
     double section = tw_max(section_half(f, s), f->tenon_size.thickness_mm / 2.0) * s;

@@ -17,6 +17,7 @@
 #define LABEL_WIDE_MM 20.0 // of what is mounted
 #define SCREEN_HIGH_PER_WIDE 0.75  // of the picture on the screen
 #define SCREEN_MOST_HIGH_MM 140.0
+#define SCREEN_SIDE_MM 2.0         // left free at both sides: a stop at the border is drawn a little past it
 
 tw_card tw_card_of(const tw_paper_input *in, const tw_step *step)
 {
@@ -336,7 +337,7 @@ tw_sheet *tw_card_drawing(tw_arena *arena, const tw_paper_input *in, int step, d
     tw_sheet *sheet = tw_scratch(arena);
     sheet->least_text_mm = least_text_mm;
     double high = tw_min(SCREEN_HIGH_PER_WIDE * wide_mm, SCREEN_MOST_HIGH_MM);
-    tw_card_picture(sheet, (tw_box){ 0.0, -high, wide_mm, 0.0 }, &card);
+    tw_card_picture(sheet, (tw_box){ SCREEN_SIDE_MM, -high, wide_mm - SCREEN_SIDE_MM, 0.0 }, &card);
     if (card.work->cradle.used) tw_card_cradle(sheet, -high - 4.0, wide_mm, &card);
     return sheet;
 }

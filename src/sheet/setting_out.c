@@ -23,6 +23,7 @@
 #define SCREEN_NARROW_HIGH_MM 340.0  // on the screen a drawing is not cut into pages, but it should not be endless
 #define SCREEN_LEAST_HIGH_MM 240.0
 #define SCREEN_HIGH_PER_WIDE 1.2
+#define SCREEN_LETTERS_MORE_MM 4.0   // by which the symbol's words are longer there
 
 typedef struct scale { double factor; const char *text; } scale;
 typedef struct scale_list { const scale *items; int count; } scale_list;
@@ -139,16 +140,15 @@ static int put_lines(plan *p, int from, double left, double floor_, double *x)
 /* The symbol of the projection, in a free corner of the drawing, else below it. */
 static void put_symbol(plan *p)
 {
-    const double step = 4.0;
-    tw_point middle = { SYMBOL_WIDE_MM / 2.0, p->y - GAP_MM - SYMBOL_HIGH_MM / 2.0 };
+    const double step = 4.0, symbol = SYMBOL_WIDE_MM + (p->sheet->least_text_mm > 0.0 ? SCREEN_LETTERS_MORE_MM : 0.0);
+    tw_point middle = { symbol / 2.0, p->y - GAP_MM - SYMBOL_HIGH_MM / 2.0 };
     tw_box within = { 0.0, p->y, p->wide, 0.0 };
     bool found = false;
     for (double y = p->y + SYMBOL_HIGH_MM / 2.0; !found && y < 0.0; y += step)
         for (int right = 1; !found && right >= 0; right--)
-            found = tw_sheet_free_place(p->sheet, (tw_point){ right ? p->wide - SYMBOL_WIDE_MM / 2.0 : SYMBOL_WIDE_MM / 2.0, y },
-                                        SYMBOL_WIDE_MM, SYMBOL_HIGH_MM, 2.0, 0.0, within, &middle);
+            found = tw_sheet_free_place(p->sheet, (tw_point){ right ? p->wide - symbol / 2.0 : symbol / 2.0, y }, symbol, SYMBOL_HIGH_MM, 2.0, 0.0, within, &middle);
     if (!found) p->y -= GAP_MM + SYMBOL_HIGH_MM;
-    tw_draw_projection(p->sheet, middle.x - SYMBOL_WIDE_MM / 2.0 + 1.0, middle.y, p->third);
+    tw_draw_projection(p->sheet, middle.x - symbol / 2.0 + 1.0, middle.y, p->third);
 }
 
 static void put_rest(plan *p)

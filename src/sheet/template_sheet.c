@@ -365,12 +365,13 @@ static tw_source why(const canvas *c, const char *key)
 }
 
 /* Sizes of the opening (or the body) and of the board: rows below it, columns at its right. */
-static void measure_board(tw_sheet *sheet, const canvas *c, tw_box board, tw_box edge)
+static void measure_board(tw_sheet *sheet, const canvas *c, tw_box board, tw_box edge, double wide_mm)
 {
     tw_figures figures = c->in->job->figures;
     tw_box true_edge = tw_outline_bounds(c->t->view), true_board = tw_outline_bounds(c->t->board_view);
     tw_rows below = { .arena = sheet->arena, .side = TW_ROWS_BELOW, .border = board.y0, .first_mm = TW_ROWS_FIRST_MM, .size_mm = TW_BODY_MM };
     tw_rows right = { .arena = sheet->arena, .side = TW_ROWS_RIGHT, .border = board.x1, .first_mm = TW_ROWS_FIRST_MM, .size_mm = TW_BODY_MM };
+    below.most = wide_mm;
     tw_rows_measure_of(&below, edge.x0, edge.x1, edge.y0, edge.y0, tw_length_bare(sheet->arena, true_edge.x1 - true_edge.x0, figures), why(c, "across"));
     tw_rows_measure_of(&below, board.x0, board.x1, board.y0, board.y0, tw_length_bare(sheet->arena, true_board.x1 - true_board.x0, figures), why(c, "board_across"));
     tw_rows_measure_of(&right, edge.y0, edge.y1, edge.x1, edge.x1, tw_length_bare(sheet->arena, true_edge.y1 - true_edge.y0, figures), why(c, "up"));
@@ -383,23 +384,39 @@ static void measure_board(tw_sheet *sheet, const canvas *c, tw_box board, tw_box
 
 static tw_box box_scaled(tw_box b, double scale, double dx, double dy) { return (tw_box){ dx + b.x0 * scale, dy + b.y0 * scale, dx + b.x1 * scale, dy + b.y1 * scale }; }
 
+static tw_sheet *on_screen(const canvas *c, double scale, double wide_mm, double least_text_mm)
+{
+    tw_sheet *sheet = tw_scratch(c->arena);
+    sheet->least_text_mm = least_text_mm;
+    double dx = SCREEN_LEFT_MM - c->board.x0 * scale, dy = -SCREEN_ABOVE_MM - c->board.y1 * scale;
+    tw_draw_sheet(sheet, c->sheet, scale, dx, dy);
+    tw_box board = box_scaled(c->board, scale, dx, dy), edge = box_scaled(tw_outline_bounds(to_canvas(c, c->t->view)), scale, dx, dy);
+    measure_board(sheet, c, board, edge, wide_mm);
+    tw_draw_bold(sheet, 0.0, -TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, wide_mm, TW_BODY_MM, true, tw_format(c->arena, "%s, this side faces you", c->t->name)));
+    bool left;
+    const char *words = "baseline edge";
+    double low = tw_max(edge.y0, dy + point_on_canvas(c, 0.0, 0.0).y * scale) + BASELINE_OUT_MM;
+    if (!has_baseline(c, &left)) return sheet;
+    if (tw_text_width(TW_BODY_MM, false, words) <= edge.y1 - low)
+        tw_draw_text_turned(sheet, left ? edge.x0 - BASELINE_OUT_MM : edge.x1 + BASELINE_OUT_MM + TW_BODY_MM, low, TW_BODY_MM, TW_ANCHOR_LEFT, TW_PI / 2.0, words);
+    else
+        tw_draw_label(sheet, (tw_point){ left ? edge.x0 : edge.x1, edge.y0 + 0.25 * (edge.y1 - edge.y0) }, TW_BODY_MM, false, 60.0, (tw_box){ 0.0, -1000.0, wide_mm, 0.0 }, words);
+    return sheet;
+}
+
 tw_sheet *tw_template_drawing(tw_arena *arena, const tw_paper_input *in, int index, double wide_mm, double least_text_mm)
 {
     const tw_template *t = &in->templates->items[index];
     if (t->board_view.count == 0) return NULL;
     canvas c = with_board((canvas){ .arena = arena, .keep = arena, .in = in, .t = t, .number = index + 1, .bare = true }, 0.0, 0.0);
     draw_template(&c);
-    tw_sheet *sheet = tw_scratch(arena);
-    sheet->least_text_mm = least_text_mm;
-    double wide = c.board.x1 - c.board.x0, high = c.board.y1 - c.board.y0;
-    double scale = tw_min(1.0, tw_min((wide_mm - SCREEN_BESIDE_MM) / wide, SCREEN_HIGH_PER_WIDE * wide_mm / high));
-    double dx = SCREEN_LEFT_MM - c.board.x0 * scale, dy = -SCREEN_ABOVE_MM - c.board.y1 * scale;
-    tw_draw_sheet(sheet, c.sheet, scale, dx, dy);
-    tw_box board = box_scaled(c.board, scale, dx, dy), edge = box_scaled(tw_outline_bounds(to_canvas(&c, t->view)), scale, dx, dy);
-    measure_board(sheet, &c, board, edge);
-    tw_draw_bold(sheet, 0.0, -TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide_mm, TW_BODY_MM, true, tw_format(arena, "%s, this side faces you", t->name)));
-    bool left;
-    if (has_baseline(&c, &left))
-        tw_draw_label(sheet, (tw_point){ left ? edge.x0 : edge.x1, edge.y0 + 0.25 * (edge.y1 - edge.y0) }, TW_BODY_MM, false, 60.0, (tw_box){ 0.0, -1000.0, wide_mm, 0.0 }, "baseline edge");
+    double wide = c.board.x1 - c.board.x0, high = c.board.y1 - c.board.y0, beside = SCREEN_BESIDE_MM;
+    tw_sheet *sheet = NULL;
+    for (double over = 1.0; over > 0.0 && beside < wide_mm / 2.0; beside += over) {  // figures that stand out beyond the board take what they need
+        double scale = tw_min(1.0, tw_min((wide_mm - beside) / wide, SCREEN_HIGH_PER_WIDE * wide_mm / high));
+        sheet = on_screen(&c, scale, wide_mm, least_text_mm);
+        tw_box ink = tw_sheet_reach(sheet);
+        over = ink.x1 - ink.x0 - wide_mm;
+    }
     return sheet;
 }
