@@ -27,8 +27,8 @@ typedef struct tw_paper_taker {
 } tw_paper_taker;
 
 /// Makes all files of a result with papers. all-papers.pdf is the booklet. A solid whose skin does not close is left out. Returns
-/// false with
-/// *why set (a sentence without its full stop, in the arena or fixed) when something fails; *why is "" when the taker stopped it.
+/// false with *why set (a sentence without its full stop, in the arena or fixed) when something fails; "" when the taker stopped
+/// it.
 bool tw_paper_set_make(tw_arena *arena, const tw_result *result, const tw_paper_taker *taker, const char **why);
 
 #endif

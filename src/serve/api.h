@@ -11,9 +11,8 @@
 #include "sheet/json.h"
 
 struct tw_desk {
-    tw_arena  arena;
-    tw_book  *book;
-    tw_cache *cache;
+    tw_book        *book;
+    tw_cache       *cache;
     tw_kept_papers *papers;
 };
 
@@ -28,13 +27,13 @@ tw_reply tw_reply_json(tw_gather *gathered);
 tw_reply tw_reply_done(tw_arena *arena);
 /// 200 {"id": id}
 tw_reply tw_reply_id(tw_arena *arena, int64_t id);
+/// 404 "not-there".
+tw_reply tw_reply_not_there(tw_arena *arena, const char *what, const char *remedy);
 /// 400 "wrong": the texts cannot be read as a job and a shop.
 tw_reply tw_reply_unreadable(tw_arena *arena);
 /// What a book's failure means: 404, 409 "conflict", 423 "busy", 507 "full", 403 "read-only", 400 "refused", 500 "broken" or
 /// "failed". result.answer is not TW_BOOK_DONE.
 tw_reply tw_reply_book(tw_arena *arena, tw_book_result result);
-/// The same sentences without their status: "read-only".
-const char *tw_book_answer_word(tw_book_answer answer);
 
 /* ---- what many bodies say ---- */
 

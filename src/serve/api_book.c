@@ -93,7 +93,8 @@ static tw_text with_title(tw_arena *arena, tw_text text, const char *title)
 {
     static const char *const path[] = { "job" };
     tw_change change = { .kind = TW_CHANGE_SET, .path = path, .path_count = 1, .value = title };
-    tw_change_request request = { .file = TW_FILE_JOB, .text = text.bytes, .bytes = text.length, .name = "job", .changes = &change,
+    tw_change_request request = { .file = TW_FILE_JOB, .text = text.bytes, .bytes = text.length, .name = "job",
+                                  .changes = &change,
                                   .change_count = 1, .out_of_memory = arena->out_of_memory };
     tw_changed *changed = tw_change_text(&request);
     size_t bytes;
@@ -157,8 +158,8 @@ tw_reply tw_api_book_import(void *context, const tw_door_ask *ask)
     tw_book_result result = { TW_BOOK_DONE, "" };
     if (shelf == TW_BOOK_SHOPS) change.shop = 0;
     else if (change.shop == 0) result = tw_desk_some_shop(desk, ask->arena, false, &change.shop);
-    if (tw_is_done(result)) result = tw_book_add(desk->book, ask->arena, shelf, tw_name_for(ask->arena, shelf, name, change.text),
-                                                 change, &id);
+    name = tw_name_for(ask->arena, shelf, name, change.text);
+    if (tw_is_done(result)) result = tw_book_add(desk->book, ask->arena, shelf, name, change, &id);
     return tw_is_done(result) ? reply_job(ask->arena, id, change.shop) : tw_reply_book(ask->arena, result);
 }
 
@@ -243,8 +244,8 @@ static tw_book_result read_entry(tw_book *book, tw_arena *arena, tw_book_shelf s
     if (shelf == TW_BOOK_SHOPS) return result;
     if (tw_is_done(result)) result = tw_book_tick_list(book, arena, id, &all->ticks);
     if (tw_is_done(result)) result = tw_book_ledger(book, arena, id, &all->ledger);
-    if (tw_is_done(result) && all->revision.shop > 0) result = tw_book_read(book, arena, TW_BOOK_SHOPS, all->revision.shop, 0,
-        &all->shop_text, NULL);
+    if (tw_is_done(result) && all->revision.shop > 0)
+        result = tw_book_read(book, arena, TW_BOOK_SHOPS, all->revision.shop, 0, &all->shop_text, NULL);
     return result;
 }
 

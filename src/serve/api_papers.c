@@ -15,8 +15,8 @@ static tw_book_result read_texts(tw_book *book, tw_arena *arena, int64_t job, in
     tw_book_result result = tw_book_look(book, arena, TW_BOOK_JOBS, job, &entry);
     if (tw_is_done(result)) result = tw_book_read(book, arena, TW_BOOK_JOBS, job, number, &texts->job, &revision);
     int shop_number = revision.number == entry.newest ? 0 : revision.shop_number;
-    if (tw_is_done(result) && revision.shop > 0) result = tw_book_read(book, arena, TW_BOOK_SHOPS, revision.shop, shop_number,
-                                                                       &texts->shop, NULL);
+    if (tw_is_done(result) && revision.shop > 0)
+        result = tw_book_read(book, arena, TW_BOOK_SHOPS, revision.shop, shop_number, &texts->shop, NULL);
     return result;
 }
 
@@ -57,17 +57,18 @@ tw_reply tw_api_booklet(void *context, const tw_door_ask *ask)
     tw_reply refusal;
     if (!read_ask(desk, ask->arena, job, number, &texts, &refusal)) return refusal;
     int64_t work = tw_kept_papers_begin(desk->papers, &texts);
-    if (work == 0) return tw_reply_error(ask->arena, 409, "working", "the papers of another job are being made",
-                                         "wait until they are done, or stop them");
-    if (work < 0) return tw_reply_error(ask->arena, 500, "failed", "the system lets no more work begin",
-                                        "close other programs and try again");
+    if (work == 0)
+        return tw_reply_error(ask->arena, 409, "working", "the papers of another job are being made",
+                              "wait until they are done, or stop them");
+    if (work < 0)
+        return tw_reply_error(ask->arena, 500, "failed", "the system lets no more work begin",
+                              "close other programs and try again");
     return (tw_reply){ .status = 200, .body = tw_text_of(tw_format(ask->arena, "{\"work\": %.0f}", (double)work)) };
 }
 
 static tw_reply no_such_work(tw_arena *arena)
 {
-    return tw_reply_error(arena, 404, "not-there", "nothing is known of that work any more",
-                          "look at the papers, or have them made again");
+    return tw_reply_not_there(arena, "nothing is known of that work any more", "look at the papers, or have them made again");
 }
 
 /* GET /api/work?id= -> {"state": "working"|"done"|"stopped"|"failed", "done", "of" (0: not known yet), "what", "error"?} */
@@ -209,18 +210,19 @@ tw_reply tw_api_paper(void *context, const tw_door_ask *ask)
     tw_papers_ask texts;
     tw_reply refusal;
     const char *name = tw_door_query(ask, "name"), *show = tw_door_query(ask, "show");
-    if (!name) return tw_reply_error(ask->arena, 400, "request", "the address says no \"name\"",
-                                     "give the name of a file of the list of papers");
+    if (!name)
+        return tw_reply_error(ask->arena, 400, "request", "the address says no \"name\"",
+                              "give the name of a file of the list of papers");
     if (!read_query(desk, ask, &texts, &refusal)) return refusal;
     tw_paper_file own[2];
     text_files(&texts, own);
     const tw_paper_files *made = tw_kept_papers_find(desk->papers, &texts);
     const tw_paper_file *file = find_file(made, own, name);
-    if (!file && !made) return tw_reply_error(ask->arena, 404, "not-made",
-                                              "the papers of this job, as it is now, are not made yet",
-        "have them made, then ask again");
-    if (!file) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "there is no paper \"%s\"", name),
-                                     "look at the list of papers");
+    if (!file && !made)
+        return tw_reply_error(ask->arena, 404, "not-made", "the papers of this job, as it is now, are not made yet",
+                              "have them made, then ask again");
+    const char *missing = tw_format(ask->arena, "there is no paper \"%s\"", name);
+    if (!file) return tw_reply_not_there(ask->arena, missing, "look at the list of papers");
     bool shown = show && strcmp(show, "1") == 0;
     return (tw_reply){ .status = 200, .type = kinds[kind_of(file->name)].type,
                        .body = { tw_text_copy(ask->arena, file->bytes), file->bytes.length },

@@ -60,8 +60,9 @@ tw_reply tw_api_propose(void *context, const tw_door_ask *ask)
     if (!tw_reckoned_can_be_shown(reckoned)) return tw_reply_unreadable(ask->arena);
     const tw_job *job = tw_reckoned_result(reckoned)->job;
     const char *missing = !has_piece(job, first.piece) ? first.piece : !has_piece(job, second.piece) ? second.piece : NULL;
-    if (missing) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the job has no piece \"%s\"",
-        missing), "point at a piece that is there");
+    if (missing)
+        return tw_reply_not_there(ask->arena, tw_format(ask->arena, "the job has no piece \"%s\"", missing),
+                                  "point at a piece that is there");
     size_t count;
     tw_request request = tw_reckon_request(ask->arena, &texts);
     const tw_proposal *proposals = tw_propose(ask->arena, &request, first, second, &count);
@@ -83,8 +84,9 @@ tw_reply tw_api_removal(void *context, const tw_door_ask *ask)
     if (!tw_reckoned_can_be_shown(reckoned)) return tw_reply_unreadable(ask->arena);
     size_t count;
     const tw_change *changes = tw_removal(ask->arena, tw_reckoned_result(reckoned)->job, section, name, &count);
-    if (!changes) return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the job has no \"%s\" among its %s",
-        name, section), "look at the job again");
+    if (!changes)
+        return tw_reply_not_there(ask->arena, tw_format(ask->arena, "the job has no \"%s\" among its %s", name, section),
+                                  "look at the job again");
     tw_json *json = tw_answer_begin(ask->arena);
     tw_put_changes(json, ask->arena, changes, count);
     return tw_answer_end(json);

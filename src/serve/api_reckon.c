@@ -2,14 +2,12 @@
 /* POST /api/reckon: a job with changes tried on it. Nothing is saved. One such request is made for each picture while a maker
  * drags a value.
  *
- *   asked   {"text", "shop_text" or "shop": id, "job"?: id (what was measured on it counts), "changes"?: [CHANGE], "figures"?:
- *   "in 1/64",
- *            "model"?: bool, "drawings"?: [{"what", "name", "number"?, "width_mm", "known"?: hash}], "compare_with"?: {"text",
- *            "shop_text"?}}
- *   reply   {"good", "text"? and "shop_text"? (when changed), "refused"? (when not good: why; all else is told of the texts as
- *   they were),
- *            "state", "findings" (without "changes" only with fixes that were proved), "model"?, "drawings"?: [{.., "hash",
- *            "svg"?}], "moved"?, "took_us"}
+ *   asked   {"text", "shop_text" or "shop": id, "job"?: id (what was measured on it counts), "changes"?: [CHANGE],
+ *            "figures"?: "in 1/64", "model"?: bool, "compare_with"?: {"text", "shop_text"?},
+ *            "drawings"?: [{"what", "name", "number"?, "width_mm", "known"?: hash}]}
+ *   reply   {"good", "text"? and "shop_text"? (when changed), "refused"? (when not good: why; all else is told of the texts
+ *            as they were), "state", "findings" (without "changes" only with fixes that were proved), "model"?,
+ *            "drawings"?: [{.., "hash", "svg"?}], "moved"?, "took_us"}
  *   CHANGE  and findings: change_json.h */
 #define _POSIX_C_SOURCE 200809L
 #include "serve/api.h"

@@ -88,9 +88,9 @@ tw_reply tw_api_tick(void *context, const tw_door_ask *ask)
 
 /* ---- POST /api/measured ----
  *
- *   asked   {"job", "revision", "key": path text, "file"?: "job"|"shop", "value": as typed ("" to count as drawn again), "note"?,
- *   "try"?: bool} reply   {"moved": [..], "state", "findings", "ledger": [..]}; with "try" nothing is kept, and the ledger is
- *   told as it is */
+ *   asked   {"job", "revision", "key": path text, "file"?: "job"|"shop", "value": as typed ("" to count as drawn again),
+ *            "note"?, "try"?: bool, "figures"?: "in 1/64" (how what moves is written)}
+ *   reply   {"moved": [..], "state", "findings", "ledger": [..]}; with "try" nothing is kept, and the ledger is told as it is */
 
 bool tw_form_length(tw_form *form, const char *what, const char *written, tw_text in, double *length_mm)
 {
@@ -107,7 +107,7 @@ typedef struct measuring {
     int64_t        job;
     int            revision;
     tw_ledger_key  key;
-    const char    *written, *note;
+    const char    *written, *note, *figures;
     bool           only_try;
     double         value_mm;
     tw_text        job_text, shop_text;
@@ -116,12 +116,14 @@ typedef struct measuring {
 
 static measuring read_measuring(tw_form *form)
 {
-    measuring m = { .arena = form->arena, .job = tw_form_id(form, "job"), .revision = (int)tw_form_whole(form, "revision", 1,
-        INT32_MAX), .shop_text = tw_text_of("") };
+    measuring m = { .arena = form->arena, .shop_text = tw_text_of("") };
+    m.job = tw_form_id(form, "job");
+    m.revision = (int)tw_form_whole(form, "revision", 1, INT32_MAX);
     if (tw_form_has(form, "file")) m.key.file = (tw_file_kind)tw_form_choice(form, "file", tw_file_words, 2);
     m.key.path = tw_form_words(form, "key");
     m.written = tw_form_words(form, "value");
     m.note = tw_form_words_or(form, "note", "");
+    m.figures = tw_form_words_or(form, "figures", NULL);
     m.only_try = tw_form_yes_no_or(form, "try", false);
     size_t words;
     if (!tw_form_is_wrong(form) && !tw_path_split(form->arena, m.key.path, &words))
@@ -135,8 +137,8 @@ static tw_book_result read_measured_texts(tw_book *book, measuring *m)
 {
     tw_book_revision revision = { 0 };
     tw_book_result result = tw_book_read(book, m->arena, TW_BOOK_JOBS, m->job, m->revision, &m->job_text, &revision);
-    if (tw_is_done(result) && revision.shop > 0) result = tw_book_read(book, m->arena, TW_BOOK_SHOPS, revision.shop, 0,
-                                                                       &m->shop_text, NULL);
+    if (tw_is_done(result) && revision.shop > 0)
+        result = tw_book_read(book, m->arena, TW_BOOK_SHOPS, revision.shop, 0, &m->shop_text, NULL);
     if (tw_is_done(result)) result = tw_book_ledger(book, m->arena, m->job, &m->lines);
     return result;
 }
@@ -163,11 +165,16 @@ static tw_reply refuse_measured(const measuring *m, const tw_result *result)
     const tw_findings *findings = &result->findings;
     for (size_t i = 0; i < findings->count; i++) {
         if (findings->items[i].level != TW_WRONG) continue;
-        return tw_reply_error(m->arena, 400, "refused", tw_format(m->arena, "the job cannot be reckoned with %s: %s", m->written,
-                                                                  findings->items[i].what),
-                              tw_text_copy(m->arena, tw_text_of(findings->items[i].remedy)));
+        const char *what = tw_format(m->arena, "the job cannot be reckoned with %s: %s", m->written, findings->items[i].what);
+        return tw_reply_error(m->arena, 400, "refused", what, tw_text_copy(m->arena, tw_text_of(findings->items[i].remedy)));
     }
     return tw_reply_unreadable(m->arena);
+}
+
+static tw_reply refuse_place(const measuring *m)
+{
+    const char *what = tw_format(m->arena, "the text has no value at %s that could be measured", m->key.path);
+    return tw_reply_error(m->arena, 400, "refused", what, "choose one that the card lists");
 }
 
 /* The job before and after; false with the refusal set when it cannot be reckoned so. */
@@ -176,14 +183,12 @@ static bool reckon_both(tw_desk *desk, measuring *m, tw_reckoned **before, tw_re
     tw_ledger had = tw_ledger_read(m->arena, &m->lines), has = { 0 };
     for (size_t i = 0; i < had.count; i++) tw_ledger_add(m->arena, &has, had.items[i].key, had.items[i].value_mm);
     tw_ledger_add(m->arena, &has, m->key, m->value_mm);
-    *before = tw_cache_reckon(desk->cache, &(tw_reckon_texts){ .job = m->job_text, .shop = m->shop_text, .ledger = &had });
-    *after = tw_cache_reckon(desk->cache, &(tw_reckon_texts){ .job = m->job_text, .shop = m->shop_text, .ledger = &has });
+    *before = tw_cache_reckon(desk->cache, &(tw_reckon_texts){ m->job_text, m->shop_text, m->figures, &had });
+    *after = tw_cache_reckon(desk->cache, &(tw_reckon_texts){ m->job_text, m->shop_text, m->figures, &has });
     if (!tw_reckoned_can_be_shown(*before)) *refusal = tw_reply_unreadable(m->arena);
     else if (!tw_reckoned_can_be_shown(*after)) *refusal = refuse_measured(m, tw_reckoned_result(*after));
     else if (!m->key.drawn && !is_in_force(tw_reckoned_result(*after), &m->key, m->arena))
-        *refusal = tw_reply_error(m->arena, 400, "refused",
-                                  tw_format(m->arena, "the text has no value at %s that could be measured", m->key.path),
-            "choose one that the card lists");
+        *refusal = refuse_place(m);
     else return true;
     return false;
 }

@@ -46,8 +46,8 @@ bool tw_form_texts(tw_desk *desk, tw_form *form, tw_reckon_texts *texts, tw_repl
     read_shop_text(desk, form, &texts->shop, refusal, &good);
     int64_t job = tw_form_id_or_none(form, "job");
     const char *figures = tw_form_words_or(form, "figures", "");
-    if (strlen(figures) > FIGURES_MOST) tw_form_fault(form, "\"figures\" is too long",
-                                                      "give \"mm 0.1\", \"in 0.001\" or \"in 1/64\"");
+    if (strlen(figures) > FIGURES_MOST)
+        tw_form_fault(form, "\"figures\" is too long", "give \"mm 0.1\", \"in 0.001\" or \"in 1/64\"");
     if (*figures) texts->figures = figures;
     if (tw_form_is_wrong(form)) {
         *refusal = tw_form_refusal(form);
@@ -73,9 +73,9 @@ static void change_one(tw_changing *c, tw_file_kind file, const tw_file_change *
     size_t found;
     tw_change *changes = changes_in(c->arena, all, count, file, &found);
     if (found == 0 || !c->good) return;
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = file, .text = text->bytes, .bytes = text->length,
-                                                               .name = tw_file_words[file],
-        .changes = changes, .change_count = found, .out_of_memory = c->arena->out_of_memory });
+    tw_change_request request = { .file = file, .text = text->bytes, .bytes = text->length, .name = tw_file_words[file],
+                                  .changes = changes, .change_count = found, .out_of_memory = c->arena->out_of_memory };
+    tw_changed *changed = tw_change_text(&request);
     c->good = tw_changed_is_good(changed);
     if (!c->good) {
         c->refused = changed;

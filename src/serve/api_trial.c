@@ -3,9 +3,8 @@
  *
  *   asked   {"text", .., "step": key of a step, "of"?: "measure"|"depth"|"along"|"up", "wanted"?, "got": "38.3"}
  *           or, in place of "got", "flip": [first, second], "along"?: it was turned end for end
- *   reply   {"good" (within its limits), "moves": [{"stop", "way", "by", "by_mm", "stack"?, "sum", "setting"?,
- *   "setting_stack"?}], "notes",
- *            "dimensions": [{"of", "what", "wanted", "least", "most"}]} */
+ *   reply   {"good" (within its limits), "notes", "dimensions": [{"of", "what", "wanted", "least", "most"}],
+ *            "moves": [{"stop", "way", "by", "by_mm", "stack"?, "sum", "setting"?, "setting_stack"?}]} */
 #include "serve/api.h"
 
 #include "setup/trial.h"
@@ -132,8 +131,7 @@ tw_reply tw_api_trial(void *context, const tw_door_ask *ask)
     if (!tw_reckoned_can_be_shown(reckoned)) return tw_reply_unreadable(ask->arena);
     tw_trial_ask trial;
     if (!find_step(tw_reckoned_input(reckoned), ask->arena, step, &trial))
-        return tw_reply_error(ask->arena, 404, "not-there", tw_format(ask->arena, "the run has no step \"%s\"", step),
-                              "look at the run again");
+        return tw_reply_not_there(ask->arena, tw_format(ask->arena, "the run has no step \"%s\"", step), "look at the run again");
     trial.of = (tw_trial_of)of;
     tw_trial made = tw_form_has(&form, "flip") ? flip_trial(&form, ask->arena, &trial, texts.job)
         : made_trial(&form, ask->arena, &trial, texts.job);

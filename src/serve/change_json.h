@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* change_json: changes of texts, and findings with the changes that they offer, as the page sends and gets them.
  *
- *   CHANGE   {"kind": "set"|"remove"|"add"|"rename", "path", "value"?, "list"?, "entries"?: [{"key", "value"|"list"}], "file"?:
- *   "job"|"shop"} FINDING  {"level", "code", "about", "file", "line", "column", "what", "remedy", "fixes": [{"label",
- *   "changes": [CHANGE]}]} */
+ *   CHANGE   {"kind": "set"|"remove"|"add"|"rename", "path", "value"?, "list"?,
+ *             "entries"?: [{"key", "value"|"list"}], "file"?: "job"|"shop"}
+ *   FINDING  {"level", "code", "about", "file", "line", "column", "what", "remedy",
+ *             "fixes": [{"label", "changes": [CHANGE]}]} */
 #ifndef TW_CHANGE_JSON_H
 #define TW_CHANGE_JSON_H
 

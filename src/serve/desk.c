@@ -7,7 +7,6 @@
 #include <string.h>
 #include <time.h>
 
-#include "begin/begin.h"
 
 #define SMALL_BODY 65536u
 
@@ -57,7 +56,6 @@ tw_book_result tw_desk_open(tw_arena *arena, const char *book_path, void (*out_o
         if (out_of_memory) out_of_memory();
         abort();
     }
-    (*desk)->arena.out_of_memory = out_of_memory;
     (*desk)->book = book;
     (*desk)->cache = tw_cache_new(out_of_memory);
     (*desk)->papers = tw_kept_papers_new(out_of_memory);
@@ -70,7 +68,6 @@ void tw_desk_close(tw_desk *desk)
     tw_kept_papers_free(desk->papers);
     tw_cache_free(desk->cache);
     tw_book_close(desk->book);
-    tw_arena_finish(&desk->arena);
     free(desk);
 }
 
@@ -108,6 +105,11 @@ tw_reply tw_reply_id(tw_arena *arena, int64_t id)
     return (tw_reply){ .status = 200, .body = tw_text_of(tw_format(arena, "{\"id\": %.0f}", (double)id)) };
 }
 
+tw_reply tw_reply_not_there(tw_arena *arena, const char *what, const char *remedy)
+{
+    return tw_reply_error(arena, 404, "not-there", what, remedy);
+}
+
 tw_reply tw_reply_unreadable(tw_arena *arena)
 {
     return tw_reply_error(arena, 400, "wrong", "the job or its shop cannot be read as they are",
@@ -119,8 +121,6 @@ static const struct { int status; const char *word; } answers[] = {
     [TW_BOOK_REFUSED] = { 400, "refused" }, [TW_BOOK_BUSY] = { 423, "busy" }, [TW_BOOK_FULL] = { 507, "full" },
     [TW_BOOK_READ_ONLY] = { 403, "read-only" }, [TW_BOOK_BROKEN] = { 500, "broken" }, [TW_BOOK_FAILED] = { 500, "failed" },
 };
-
-const char *tw_book_answer_word(tw_book_answer answer) { return answers[answer].word; }
 
 /* A sentence of the book says what is wrong; what would be right. */
 tw_reply tw_reply_book(tw_arena *arena, tw_book_result result)
