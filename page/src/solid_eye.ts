@@ -97,10 +97,15 @@ export class Eye {
         return this.zoom / before;
     }
 
+    /** What one pixel of the page shows of something square on; the picture is so many high. */
+    mmOfPixel(high: number): number {
+        return 2 * this.halfHigh / this.zoom / Math.max(1, high);
+    }
+
     /** Moves the picture by pixels of the page; it is so many high. */
     shiftBy(dx: number, dy: number, high: number): void {
         this.fitted = false;
-        const { right, up } = this.axes(), mm = 2 * this.halfHigh / this.zoom / Math.max(1, high);
+        const { right, up } = this.axes(), mm = this.mmOfPixel(high);
         this.middle.addScaledVector(right, -dx * mm).addScaledVector(up, dy * mm);
     }
 

@@ -78,6 +78,11 @@ export class Paint {
         give('--accent', this.chosen, this.mark);
     }
 
+    /** One square of hatching for so many mm. */
+    hatchEach(mm: number): void {
+        this.hatch.map?.repeat.set(1 / mm, 1 / mm);
+    }
+
     /** What a section takes off is not drawn; the cut wood itself always is. */
     clip(planes: Plane[]): void {
         for (const one of [...this.roles, this.pencil, this.short, this.shortInside, this.chosen]) one.clippingPlanes = planes;

@@ -13,7 +13,7 @@ import { type Shapes, shapeOf, shapesOf, sideOf, skinOf } from './solid_shapes.j
 
 const RATIO_MOST = 2;      // pixels of the screen for each of the page: more is not seen
 const TOUCH_MM = 0.05;     // a body that comes no farther over a plane only touches it
-const HATCH_PART = 90;     // of the whole's size between lines of hatching
+const HATCH_PX = 16;       // of the page for one square of hatching, near or far
 
 /** A thing that stands: its group holds its skin, lines, short grain and, where a section passes, the cut wood. away: all of it
  *  lies on the side that the section takes off. */
@@ -44,7 +44,6 @@ export class Stage {
     private steps = 0;         // of taking apart that are done
     private plane: SectionPlane | null = null;
     private readonly clip = new Plane();
-    private pitch = 1;         // mm between lines of hatching
     private sections: Sections | null = null;
     private shortShown = true;
     private shaded: Mesh | null = null;
@@ -174,7 +173,6 @@ export class Stage {
         const { min, max } = this.box(), at = min.getComponent(axis) + part * (max.getComponent(axis) - min.getComponent(axis));
         this.clip.normal.set(0, 0, 0).setComponent(axis, greater ? 1 : -1);
         this.clip.constant = greater ? -at : at;
-        this.pitch = min.distanceTo(max) / HATCH_PART;
     }
 
     private dropCut(thing: Thing): void {
@@ -207,14 +205,15 @@ export class Stage {
         thing.group.updateMatrixWorld(true);
     }
 
-    /** Hatching is one for all bodies, but leans the other way in every second, so that neighbours are told apart. */
-    private hatchPlaces(thing: Thing, triangles: Float32Array, axis: number): Float32Array {
-        const places = new Float32Array(triangles.length / 3 * 2), spot = new Vector3(),
-            lean = this.things.indexOf(thing) % 2 ? -1 : 1;
+    /** mm along the two axes of the plane. Of kinds that stand next to each other in the job the hatching leans to other sides, or
+     *  is closer, so that neighbours are told apart. */
+    private hatchPlaces({ stood, group }: Thing, triangles: Float32Array, axis: number): Float32Array {
+        const places = new Float32Array(triangles.length / 3 * 2), spot = new Vector3();
+        const close = stood.kind & 2 ? 1.6 : 1, lean = stood.kind & 1 ? -close : close;
         for (let i = 0; i < triangles.length / 3; i += 1) {
-            spot.fromArray(triangles, 3 * i).applyMatrix4(thing.group.matrix);
-            places[2 * i] = lean * spot.getComponent((axis + 1) % 3) / this.pitch;
-            places[2 * i + 1] = spot.getComponent((axis + 2) % 3) / this.pitch;
+            spot.fromArray(triangles, 3 * i).applyMatrix4(group.matrix);
+            places[2 * i] = lean * spot.getComponent((axis + 1) % 3);
+            places[2 * i + 1] = close * spot.getComponent((axis + 2) % 3);
         }
         return places;
     }
@@ -331,6 +330,7 @@ export class Stage {
     private draw(): void {
         const { min, max } = this.box();
         this.eye.put(this.camera, this.lamp, this.things.length > 0 ? 2 * min.distanceTo(max) + 10 : 10, this.aspect);
+        this.paint.hatchEach(HATCH_PX * this.eye.mmOfPixel(this.canvas.clientHeight));
         this.outlineCurves(this.eye.axes().toward);
         this.renderer.render(this.scene, this.camera);
     }
