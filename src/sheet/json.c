@@ -57,6 +57,16 @@ void tw_json_number(tw_json *json, const char *key, double value)
     put_number(json->sink, value);
 }
 
+void tw_json_numbers(tw_json *json, const char *key, const double *values, int count)
+{
+    start(json, key);
+    for (int i = 0; i < count; i++) {
+        tw_put_text(json->sink, i > 0 ? ", " : "[");
+        put_number(json->sink, values[i]);
+    }
+    tw_put_text(json->sink, count > 0 ? "]" : "[]");
+}
+
 void tw_json_yes_no(tw_json *json, const char *key, bool value)
 {
     start(json, key);

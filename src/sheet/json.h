@@ -17,6 +17,8 @@ void tw_json_open(tw_json *json, const char *key, char bracket);   // '{' or '['
 void tw_json_close(tw_json *json, char bracket);                   // '}' or ']'
 void tw_json_text(tw_json *json, const char *key, const char *text);  // NULL: ""
 void tw_json_number(tw_json *json, const char *key, double value);
+/// All of them in one line.
+void tw_json_numbers(tw_json *json, const char *key, const double *values, int count);
 void tw_json_yes_no(tw_json *json, const char *key, bool value);
 void tw_json_nothing(tw_json *json, const char *key);              // null
 /// A list of texts, ended by NULL; null when it is NULL.

@@ -9,6 +9,7 @@
 #include "sheet/json.h"
 
 #define SAME_PLACE_MM 1e-6   // less than this nothing has moved
+#define SOURCES_MOST 65535   // of one kind: as 16 bits hold
 
 typedef struct teller {
     tw_arena             *arena;
@@ -42,16 +43,9 @@ static void put_floats(tw_sink *sink, tw_spot spot)
     tw_put_float(sink, spot.z);
 }
 
-static void put_numbers(tw_json *json, const double *numbers, int count)
-{
-    for (int i = 0; i < count; i++) tw_json_number(json, NULL, numbers[i]);
-}
-
 static void put_spot(tw_json *json, const char *key, tw_spot spot)
 {
-    tw_json_open(json, key, '[');
-    put_numbers(json, (const double[]){ spot.x, spot.y, spot.z }, 3);
-    tw_json_close(json, ']');
+    tw_json_numbers(json, key, (const double[]){ spot.x, spot.y, spot.z }, 3);
 }
 
 /* ---- kinds ---- */
@@ -79,6 +73,7 @@ static void put_sources(teller *t, const tw_solid *solid, const tw_cut *cuts)
     tw_sink sink = begin_bytes(t);
     for (int i = 0; i < solid->triangle_count; i++) {
         int source = solid->facets[solid->facet_of[i]].source;
+        assert(source < SOURCES_MOST);
         tw_put_u16(&sink, (uint16_t)(source < 0 ? 0 : source + 1));
     }
     end_bytes(t, "source");
@@ -92,9 +87,7 @@ static void put_sources(teller *t, const tw_solid *solid, const tw_cut *cuts)
 
 static void put_solid(teller *t, const tw_solid *solid, tw_size size, const tw_cut *cuts)
 {
-    tw_json_open(&t->json, "size", '[');
-    put_numbers(&t->json, (const double[]){ size.length_mm, size.width_mm, size.thickness_mm }, 3);
-    tw_json_close(&t->json, ']');
+    tw_json_numbers(&t->json, "size", (const double[]){ size.length_mm, size.width_mm, size.thickness_mm }, 3);
     tw_json_yes_no(&t->json, "closed", solid->closed);
     put_points(t, solid);
     put_sources(t, solid, cuts);
@@ -251,10 +244,9 @@ static thing thing_of(const group *g, const tw_standing_list *home, int i, tw_sp
 
 static void put_matrix(tw_json *json, tw_pose pose)
 {
-    tw_json_open(json, "matrix", '[');
-    put_numbers(json, (const double[]){ pose.x.x, pose.x.y, pose.x.z, pose.y.x, pose.y.y, pose.y.z, pose.z.x, pose.z.y, pose.z.z,
-                                        pose.at.x, pose.at.y, pose.at.z }, 12);
-    tw_json_close(json, ']');
+    const double numbers[] = { pose.x.x, pose.x.y, pose.x.z, pose.y.x, pose.y.y, pose.y.z, pose.z.x, pose.z.y, pose.z.z,
+                               pose.at.x, pose.at.y, pose.at.z };
+    tw_json_numbers(json, "matrix", numbers, 12);
 }
 
 static void put_name(teller *t, const tw_standing_list *home, int i)
