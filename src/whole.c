@@ -185,7 +185,7 @@ static void put_findings_json(const tw_result *result, tw_sink *sink)
 static void put_desk_json(tw_arena *scratch, const tw_result *result, const tw_paper_input *input, tw_sink *sink)
 {
     tw_values values = tw_figure_list(scratch, input);
-    tw_desk_json_put(&values, &result->measures, sink);
+    tw_desk_json_put(&values, &result->measures, true, sink);
     tw_put_text(sink, "\n");
 }
 

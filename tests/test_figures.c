@@ -442,7 +442,7 @@ static const char *json_of(listed *l)
 {
     tw_gather all = { .arena = &l->arena };
     tw_sink sink = tw_gather_sink(&all);
-    tw_desk_json_put(&l->values, &l->result->measures, &sink);
+    tw_desk_json_put(&l->values, &l->result->measures, true, &sink);
     return tw_gathered(&all).bytes;
 }
 

@@ -67,7 +67,7 @@ export class JobState {
             const waiters = this.waiters, changes = this.trying;
             this.waiters = [];
             try {
-                const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, figures: figures() || null, model: true,
+                const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, figures: figures() || null, model: true, cards: false,
                     drawings: this.wantedDrawings(), ...(changes ? { changes } : {}) });
                 this.show(answer);
             } catch (fault) {

@@ -25,7 +25,7 @@ export function say(words: string, act?: { label: string; run: () => void }): vo
 /** What went wrong; stays until it is closed. */
 export function sayWrong(fault: unknown): void {
     if (fault instanceof DOMException && fault.name === 'AbortError') return;
-    const words = fault instanceof Refused ? [h('strong', {}, `${fault.what}.`), fault.remedy ? ` ${fault.remedy[0].toUpperCase()}${fault.remedy.slice(1)}.` : '']
+    const words = fault instanceof Refused ? [h('strong', {}, `${fault.what[0]?.toUpperCase() ?? ''}${fault.what.slice(1)}.`), fault.remedy ? ` ${fault.remedy[0].toUpperCase()}${fault.remedy.slice(1)}.` : '']
         : [h('strong', {}, 'Something is wrong in this page. '), String(fault instanceof Error ? fault.message : fault)];
     fill(alarmed, h('span', {}, ...words), h('button', { type: 'button', onclick: () => fill(alarmed) }, 'Close'));
     if (!(fault instanceof Refused)) console.error(fault);

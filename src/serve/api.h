@@ -68,8 +68,8 @@ tw_changing tw_form_change(tw_form *form, tw_reckon_texts *texts);
 /// Both; changes that cannot be made are a refusal.
 bool tw_form_texts_changed(tw_desk *desk, tw_form *form, tw_reckon_texts *texts, tw_reply *refusal);
 
-/// "model": {..}, "moved": [..] (the figures that differ). Both results can be shown.
-void tw_put_model(tw_json *json, tw_reckoned *reckoned);
+/// "model": {..} (with what the cards say, or without), "moved": [..] (the figures that differ). Both results can be shown.
+void tw_put_model(tw_json *json, tw_reckoned *reckoned, bool cards);
 void tw_put_moved(tw_json *json, tw_arena *arena, tw_reckoned *before, tw_reckoned *after);
 
 /* ---- the book ---- */

@@ -8,10 +8,10 @@
 
 #define SOLID_CHORD_MM 0.05  // of curves in the 3D view: under a screen's point at any size it is looked at
 
-void tw_put_model(tw_json *json, tw_reckoned *reckoned)
+void tw_put_model(tw_json *json, tw_reckoned *reckoned, bool cards)
 {
     tw_put_text(json->sink, ",\n \"model\": ");
-    tw_desk_json_put(tw_reckoned_values(reckoned), &tw_reckoned_result(reckoned)->measures, json->sink);
+    tw_desk_json_put(tw_reckoned_values(reckoned), &tw_reckoned_result(reckoned)->measures, cards, json->sink);
 }
 
 void tw_put_moved(tw_json *json, tw_arena *arena, tw_reckoned *before, tw_reckoned *after)

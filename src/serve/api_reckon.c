@@ -3,7 +3,8 @@
  * drags a value.
  *
  *   asked   {"text", "shop_text" or "shop": id, "job"?: id (what was measured on it counts), "changes"?: [CHANGE],
- *            "figures"?: "in 1/64", "model"?: bool, "compare_with"?: {"text", "shop_text"?},
+ *            "figures"?: "in 1/64", "model"?: bool, "cards"?: bool (false: the model without them),
+ *            "compare_with"?: {"text", "shop_text"?},
  *            "drawings"?: [{"what", "name", "number"?, "width_mm", "known"?: hash}]}
  *   reply   {"good", "text"? and "shop_text"? (when changed), "refused"? (when not good: why; all else is told of the texts
  *            as they were), "state", "findings" (without "changes" only with fixes that were proved), "model"?,
@@ -75,8 +76,9 @@ static void put_reckoned(tw_desk *desk, tw_json *json, tw_form *form, const tw_r
     if (!tw_form_has(form, "changes")) tw_reckoned_prove_fixes(reckoned, texts);
     tw_put_state(json, form->arena, tw_reckoned_result(reckoned));
     bool compare = tw_form_has(form, "compare_with"), model = tw_form_yes_no_or(form, "model", false);
+    bool cards = tw_form_yes_no_or(form, "cards", true);
     if (tw_reckoned_can_be_shown(reckoned)) {
-        if (model) tw_put_model(json, reckoned);
+        if (model) tw_put_model(json, reckoned, cards);
         if (tw_form_has(form, "drawings")) put_drawings(json, form, reckoned);
     }
     if (compare) put_comparison(desk, json, form, texts, reckoned);

@@ -405,6 +405,29 @@ static void put_ledger(writer *w, const tw_card *card)
     tw_json_close(&w->json, ']');
 }
 
+/* Leaves out the values whose ids begin so. */
+static void pass_values(writer *w, const char *with)
+{
+    while (w->next < w->values->count && begins(w->values->items[w->next].id, with)) w->next++;
+}
+
+/* A step as it stands in a list of all: what its card says is left out. */
+static void put_step_briefly(writer *w, int index)
+{
+    const tw_step *step = &w->in->run->steps[index];
+    const char *key = tw_step_key(w->arena, w->in, index);
+    const tw_work *work = tw_card_of(w->in, step).work;
+    tw_json *json = &w->json;
+    tw_json_open(json, NULL, '{');
+    tw_json_text(json, "key", key);
+    tw_json_number(json, "number", step->number);
+    tw_json_text(json, "name", step->name);
+    tw_json_text(json, "tally", step->tally && *step->tally ? step->tally : work ? work->places : "");
+    tw_json_text(json, "change", step->change);
+    tw_json_close(json, '}');
+    pass_values(w, tw_format(w->arena, "steps/%s/", key));
+}
+
 static void put_step(writer *w, int index)
 {
     const tw_step *step = &w->in->run->steps[index];
@@ -498,7 +521,7 @@ static void put_papers(writer *w)
     tw_json_close(&w->json, ']');
 }
 
-void tw_desk_json_put(const tw_values *values, const tw_measures *measures, tw_sink *sink)
+void tw_desk_json_put(const tw_values *values, const tw_measures *measures, bool cards, tw_sink *sink)
 {
     tw_arena arena = tw_arena_beside(values->arena);
     writer w = { .json = { .sink = sink, .tight = true }, .arena = &arena, .values = values, .in = values->in };
@@ -514,7 +537,7 @@ void tw_desk_json_put(const tw_values *values, const tw_measures *measures, tw_s
     for (int i = 0; i < w.in->templates->count; i++) put_template(&w, i);
     tw_json_close(&w.json, ']');
     tw_json_open(&w.json, "steps", '[');
-    for (int i = 0; i < w.in->run->count; i++) put_step(&w, i);
+    for (int i = 0; i < w.in->run->count; i++) (cards ? put_step : put_step_briefly)(&w, i);
     tw_json_close(&w.json, ']');
     put_measured(&w, measures);
     tw_json_text(&w.json, "run_lines", run_words(&w));

@@ -13,6 +13,7 @@
 
 /// values: as tw_figure_list() made them; of an input with woods and kin, or what is said from them is missing.
 /// measures: what was reckoned as built; NULL: nothing.
-void tw_desk_json_put(const tw_values *values, const tw_measures *measures, tw_sink *sink);
+/// cards: with all that the steps' cards say; else each step has its "key", "number", "name", "tally" and "change" only.
+void tw_desk_json_put(const tw_values *values, const tw_measures *measures, bool cards, tw_sink *sink);
 
 #endif

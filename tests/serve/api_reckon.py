@@ -273,6 +273,15 @@ def a_joint_is_proposed_where_two_pieces_are_pointed_at():
 
 
 @case
+def a_model_without_cards_is_the_same_but_for_what_they_say():
+    with desk.opened(PROGRAM) as it:
+        whole, brief = reckon(it, model=True)["model"], reckon(it, model=True, cards=False)["model"]
+        told = ("key", "number", "name", "tally", "change")
+        same([{key: step[key] for key in told} for step in whole["steps"]], brief["steps"])
+        same({key: value for key, value in whole.items() if key != "steps"}, {key: value for key, value in brief.items() if key != "steps"})
+
+
+@case
 def a_piece_is_taken_away_with_its_joints():
     with desk.opened(PROGRAM) as it:
         got = it.json("/api/removal", {"text": JOB, "shop_text": SHOP, "what": "pieces", "name": "stretcher"})
