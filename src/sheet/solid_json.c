@@ -9,6 +9,7 @@
 #include "sheet/json.h"
 
 #define SAME_PLACE_MM 1e-6   // less than this nothing has moved
+#define LOOSE UINT32_MAX       // no point of any triangle
 #define SOURCES_MOST 65535   // of one kind: as 16 bits hold
 
 typedef struct teller {
@@ -50,20 +51,36 @@ static void put_spot(tw_json *json, const char *key, tw_spot spot)
 
 /* ---- kinds ---- */
 
-static void put_points(teller *t, const tw_solid *solid)
+/* Writes the points that triangles have; a solid may hold others, where its faces were joined. The result is their new
+ * numbers, LOOSE for the others. */
+static const uint32_t *put_points(teller *t, const tw_solid *solid)
 {
-    tw_sink sink = begin_bytes(t);
-    for (int i = 0; i < solid->point_count; i++) put_floats(&sink, solid->points[i]);
-    end_bytes(t, "points");
-    sink = begin_bytes(t);
+    uint32_t *numbers = TW_NEW_ARRAY(t->arena, uint32_t, (size_t)solid->point_count + 1), count = 0;
+    bool *used = TW_NEW_ARRAY(t->arena, bool, (size_t)solid->point_count + 1);
     for (int i = 0; i < solid->triangle_count; i++)
-        for (int k = 0; k < 3; k++) tw_put_u32(&sink, (uint32_t)solid->triangles[i][k]);
+        for (int k = 0; k < 3; k++) used[solid->triangles[i][k]] = true;
+    tw_sink sink = begin_bytes(t);
+    for (int i = 0; i < solid->point_count; i++) {
+        numbers[i] = used[i] ? count++ : LOOSE;
+        if (used[i]) put_floats(&sink, solid->points[i]);
+    }
+    end_bytes(t, "points");
+    return numbers;
+}
+
+static void put_mesh(teller *t, const tw_solid *solid)
+{
+    const uint32_t *numbers = put_points(t, solid);
+    tw_sink sink = begin_bytes(t);
+    for (int i = 0; i < solid->triangle_count; i++)
+        for (int k = 0; k < 3; k++) tw_put_u32(&sink, numbers[solid->triangles[i][k]]);
     end_bytes(t, "triangles");
     sink = begin_bytes(t);
     for (int i = 0; i < solid->crease_count; i++) {
-        if (solid->creases[i].smooth) continue;
-        tw_put_u32(&sink, (uint32_t)solid->creases[i].from);
-        tw_put_u32(&sink, (uint32_t)solid->creases[i].to);
+        uint32_t from = numbers[solid->creases[i].from], to = numbers[solid->creases[i].to];
+        if (solid->creases[i].smooth || from == LOOSE || to == LOOSE) continue;
+        tw_put_u32(&sink, from);
+        tw_put_u32(&sink, to);
     }
     end_bytes(t, "edges");
 }
@@ -89,7 +106,7 @@ static void put_solid(teller *t, const tw_solid *solid, tw_size size, const tw_c
 {
     tw_json_numbers(&t->json, "size", (const double[]){ size.length_mm, size.width_mm, size.thickness_mm }, 3);
     tw_json_yes_no(&t->json, "closed", solid->closed);
-    put_points(t, solid);
+    put_mesh(t, solid);
     put_sources(t, solid, cuts);
 }
 
