@@ -41,18 +41,28 @@ static const tw_sheet *sheet_at(const bound *b, int index)
     return NULL;
 }
 
-static bool on_every_sample(void (*look)(const bound *b))
+static bound samples[6];  // set out once for all who look at them: A4, A3, Letter, each with short names and the longest
+
+static int set_samples_out(void **state)
 {
+    (void)state;
     static const char *const papers[] = { "A4", "A3", "Letter" };
-    for (int p = 0; p < 3; p++) {
-        for (int names = 0; names < 2; names++) {
-            bound b = bind_sample((sample_job){ .paper = papers[p], .figures = names ? "in 1/64" : "mm 0.1", .long_names = names,
-                                                .joints = true });
-            look(&b);
-            tw_result_free(b.result);
-        }
-    }
-    return true;
+    for (int i = 0; i < 6; i++)
+        samples[i] = bind_sample((sample_job){ .paper = papers[i / 2], .figures = i % 2 ? "in 1/64" : "mm 0.1",
+                                               .long_names = i % 2, .joints = true });
+    return 0;
+}
+
+static int free_samples(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 6; i++) tw_result_free(samples[i].result);
+    return 0;
+}
+
+static void on_every_sample(void (*look)(const bound *b))
+{
+    for (int i = 0; i < 6; i++) look(&samples[i]);
 }
 
 /* ---- what it holds ---- */
@@ -75,7 +85,7 @@ static void look_at_sheets(const bound *b)
 static void all_sheets_stand_in_it_as_they_are_with_one_number_more(void **state)
 {
     (void)state;
-    assert_true(on_every_sample(look_at_sheets));
+    on_every_sample(look_at_sheets);
 }
 
 static void look_at_numbers(const bound *b)
@@ -94,7 +104,7 @@ static void look_at_numbers(const bound *b)
 static void every_page_but_the_cover_says_its_number_outside_the_frame(void **state)
 {
     (void)state;
-    assert_true(on_every_sample(look_at_numbers));
+    on_every_sample(look_at_numbers);
 }
 
 /* On the sheets of the papers only the page number is looked at: it is the last item. Their own texts are the papers' tests. */
@@ -121,7 +131,7 @@ static void look_for_overlaps(const bound *b)
 static void no_text_of_it_meets_another_or_leaves_the_paper(void **state)
 {
     (void)state;
-    assert_true(on_every_sample(look_for_overlaps));
+    on_every_sample(look_for_overlaps);
 }
 
 /* ---- the contents ---- */
@@ -175,18 +185,14 @@ static void look_at_contents(const bound *b)
 static void the_contents_name_the_page_on_which_each_sheet_stands(void **state)
 {
     (void)state;
-    static const char *const papers[] = { "A4", "Letter" };
-    for (int p = 0; p < 2; p++) {
-        bound b = bind_sample((sample_job){ .paper = papers[p], .figures = "mm 0.1", .joints = true });
-        look_at_contents(&b);
-        tw_result_free(b.result);
-    }
+    look_at_contents(&samples[0]);
+    look_at_contents(&samples[4]);
 }
 
 static void the_cover_leads_to_the_cautions_and_says_a_halt(void **state)
 {
     (void)state;
-    bound b = bind_sample(usual);
+    bound b = samples[0];
     const tw_sheet *cover = b.booklet.pages[0];
     assert_non_null(text_on(cover, "Before a cutter turns"));
     const tw_item *leads = text_on(cover, tw_format(&b.result->arena, "page %d", front_of(&b) + 1));
@@ -197,7 +203,6 @@ static void the_cover_leads_to_the_cautions_and_says_a_halt(void **state)
     size_t lines = 0;
     for (size_t i = 0; i < cover->count; i++) lines += cover->items[i].kind == TW_ITEM_LINE;
     assert_true(lines > 40);  // the picture
-    tw_result_free(b.result);
 }
 
 static void a_job_of_loose_pieces_has_a_cover_too(void **state)
@@ -212,7 +217,7 @@ static void a_job_of_loose_pieces_has_a_cover_too(void **state)
 static void the_same_job_gives_the_same_booklet(void **state)
 {
     (void)state;
-    bound a = bind_sample(usual), b = bind_sample(usual);
+    bound a = samples[0], b = bind_sample(usual);
     assert_int_equal(a.booklet.page_count, b.booklet.page_count);
     for (int i = 0; i < a.booklet.page_count; i++) {
         assert_int_equal(a.booklet.pages[i]->count, b.booklet.pages[i]->count);
@@ -222,7 +227,6 @@ static void the_same_job_gives_the_same_booklet(void **state)
             assert_string_equal(one->text ? one->text : "", other->text ? other->text : "");
         }
     }
-    tw_result_free(a.result);
     tw_result_free(b.result);
 }
 
@@ -347,5 +351,5 @@ int main(void)
         cmocka_unit_test(a_file_that_is_not_taken_ends_the_set),
         cmocka_unit_test(laying_out_stops_and_can_be_begun_again),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, set_samples_out, free_samples);
 }

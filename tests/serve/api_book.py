@@ -12,7 +12,7 @@ import serving  # noqa: E402
 from desk import refused  # noqa: E402
 from serving import same, true  # noqa: E402
 
-PROGRAM = sys.argv[1]
+PROGRAM = os.path.abspath(sys.argv[1])
 cases = serving.Cases()
 case = cases.case
 

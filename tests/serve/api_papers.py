@@ -14,7 +14,7 @@ import serving  # noqa: E402
 from desk import refused  # noqa: E402
 from serving import same, true  # noqa: E402
 
-PROGRAM = sys.argv[1]
+PROGRAM = os.path.abspath(sys.argv[1])
 SMALL = "joints/housing"  # a job of few pages
 SIZE, OTHER_SIZE = "thickness: 13", "thickness: 14"
 cases = serving.Cases()

@@ -15,7 +15,7 @@ import serving  # noqa: E402
 from desk import refused  # noqa: E402
 from serving import same, true  # noqa: E402
 
-PROGRAM, NO_ROOM = sys.argv[1], sys.argv[2]
+PROGRAM, NO_ROOM = (os.path.abspath(one) for one in sys.argv[1:3])
 cases = serving.Cases()
 case = cases.case
 

@@ -17,7 +17,7 @@ import desk  # noqa: E402
 import serving  # noqa: E402
 from serving import same, true  # noqa: E402
 
-PROGRAM = sys.argv[1]
+PROGRAM = os.path.abspath(sys.argv[1])
 SEED = int(sys.argv[2]) if len(sys.argv) > 2 else 20
 SAVES, KILLS = 200, 12
 cases = serving.Cases()
