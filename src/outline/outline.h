@@ -62,7 +62,8 @@ typedef enum tw_outline_fault {
 } tw_outline_fault;
 /// Checks an outline as a maker writes it (first loop outside, the others holes, any direction) and brings it to the
 /// tidy form: zero-length edges dropped, directions set. Loops that touch in points are allowed; edges that lie on each
-/// other over more than 1e-6 mm are not (TW_OUTLINE_CROSSES).
+/// other over more than 1e-6 mm are not (TW_OUTLINE_CROSSES). A spike or a crossing narrower than TW_SAME_POINT_MM may pass
+/// as rounding: what is reckoned from such an outline is right but for that width along its border.
 /// where: set to a place of the fault when there is one.
 tw_outline_fault tw_outline_tidy(tw_arena *arena, tw_outline raw, tw_outline *tidy, tw_point *where);
 
