@@ -316,6 +316,17 @@ static tw_reply reply_conflict(tw_arena *arena, tw_book_result result, int newes
     return reply;
 }
 
+/* The newest revision is just what was to be saved: the answer to that save was lost on its way (a reload, a dead battery), and
+ * it is asked for again. */
+static bool is_saved_already(tw_book *book, tw_arena *arena, tw_book_shelf shelf, int64_t id, int newest, tw_book_change change)
+{
+    tw_text text;
+    tw_book_revision revision;
+    if (!tw_is_done(tw_book_read(book, arena, shelf, id, newest, &text, &revision))) return false;
+    return revision.shop == change.shop && text.length == change.text.length
+        && (text.length == 0 || memcmp(text.bytes, change.text.bytes, text.length) == 0);
+}
+
 /* POST /api/save {"shelf", "id", "expected", "text", "shop"?, "why"} -> {"number"}; 409 {"error", "newest"} */
 tw_reply tw_api_save(void *context, const tw_door_ask *ask)
 {
@@ -331,8 +342,10 @@ tw_reply tw_api_save(void *context, const tw_door_ask *ask)
     if (shelf == TW_BOOK_SHOPS) change.shop = 0;
     else if (!tw_form_has(&form, "shop")) result = shop_of(desk->book, ask->arena, id, 0, &change.shop);
     if (tw_is_done(result)) result = tw_book_save(desk->book, ask->arena, shelf, id, expected, change, &number);
-    if (result.answer == TW_BOOK_CONFLICT) return reply_conflict(ask->arena, result, number);
-    if (!tw_is_done(result)) return tw_reply_book(ask->arena, result);
+    bool conflict = result.answer == TW_BOOK_CONFLICT;
+    bool saved = conflict && number == expected + 1 && is_saved_already(desk->book, ask->arena, shelf, id, number, change);
+    if (conflict && !saved) return reply_conflict(ask->arena, result, number);
+    if (!conflict && !tw_is_done(result)) return tw_reply_book(ask->arena, result);
     return (tw_reply){ .status = 200, .body = tw_text_of(tw_format(ask->arena, "{\"number\": %d}", number)) };
 }
 

@@ -212,6 +212,18 @@ def a_save_over_a_newer_revision_is_a_conflict_that_says_the_newest():
 
 
 @case
+def a_save_whose_answer_was_lost_is_no_conflict_with_itself():
+    with desk.opened(PROGRAM) as it:
+        made = it.json("/api/book/import", {"shelf": "jobs", "name": "Stool", "text": "one"})["id"]
+        once = {"shelf": "jobs", "id": made, "expected": 1, "text": "two", "why": "a"}
+        same([it.json("/api/save", once).get("number") for _ in range(3)], [2, 2, 2])
+        same(len(it.json(f"/api/entry?shelf=jobs&id={made}")["revisions"]), 2)
+        refused(it.json("/api/save", {**once, "text": "TWO"}), 409)
+        same(it.json("/api/save", {**once, "expected": 2, "text": "three"})["number"], 3)
+        refused(it.json("/api/save", {**once, "text": "three"}), 409)  # it is the newest text, but made from another one
+
+
+@case
 def saves_that_cannot_be_are_refused():
     with desk.opened(PROGRAM) as it:
         made = it.json("/api/book/import", {"shelf": "jobs", "name": "Stool", "text": "one"})["id"]
