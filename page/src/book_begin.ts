@@ -15,8 +15,8 @@ export async function beginPart(): Promise<HTMLElement> {
     const { designs } = await api.words(), nameId = freshId('name'),
         name = h('input', { id: nameId, maxlength: 200, autocomplete: 'off' });
     const begin = async (form: HTMLFormElement): Promise<void> => {
-        const data = new FormData(form), kind = String(data.get('design') ?? ''), units = data.get('units') === 'in' ? 'in'
-            : 'mm';
+        const data = new FormData(form), kind = String(data.get('design') ?? '');
+        const units = data.get('units') === 'in' ? 'in' : 'mm';
         try {
             sayRight();
             const { id } = await api.begin(kind, units, name.value.trim() || undefined);

@@ -39,11 +39,11 @@ export function viewSheets(files: PaperFile[], first: number, address: (file: Pa
     };
     const back = h('button', { type: 'button', onclick: () => go(-1) }, 'Back'),
         on = h('button', { type: 'button', onclick: () => go(1) }, 'Next');
-    const dialog = h('dialog', { class: 'viewer', 'aria-label': 'Single sheets' },
-        h('div', {}, h('div', { class: 'viewer-head' }, title, back, on,
+    const head = h('div', { class: 'viewer-head' }, title, back, on,
         h('button', { type: 'button', 'aria-label': 'Smaller', onclick: () => larger(1 / STEP) }, '−'), size,
         h('button', { type: 'button', 'aria-label': 'Larger', onclick: () => larger(STEP) }, '+'), links,
-            h('button', { type: 'button', onclick: () => dialog.close() }, 'Close')), sheet));
+        h('button', { type: 'button', onclick: () => dialog.close() }, 'Close'));
+    const dialog = h('dialog', { class: 'viewer', 'aria-label': 'Single sheets' }, h('div', {}, head, sheet));
     dialog.addEventListener('keydown', (event) => {
         const run: Record<string, () => void> = { ArrowRight: () => go(1), ArrowLeft: () => go(-1), '+': () => larger(STEP),
             '-': () => larger(1 / STEP) };
@@ -55,8 +55,11 @@ export function viewSheets(files: PaperFile[], first: number, address: (file: Pa
     const away = (): void => dialog.close();
     window.addEventListener('resize', fit);
     window.addEventListener('hashchange', away);
-    dialog.addEventListener('close', () => { window.removeEventListener('resize', fit); window.removeEventListener('hashchange',
-        away); dialog.remove(); });
+    dialog.addEventListener('close', () => {
+        window.removeEventListener('resize', fit);
+        window.removeEventListener('hashchange', away);
+        dialog.remove();
+    });
     document.body.append(dialog);
     dialog.showModal();
     show();

@@ -7,7 +7,7 @@ import { drawing, fill, h } from './dom.js';
 import { findingList } from './findings.js';
 import { jobHead } from './head.js';
 import { stayAwake } from './run_awake.js';
-import { type CardUse, cardElement, drawnSize, drawnStep, isMoved } from './run_card.js';
+import { type CardUse, cardElement, drawnSize, drawnStep, isMoved, showDone } from './run_card.js';
 import { Ticks } from './run_ticks.js';
 import type { View } from './view.js';
 import { figures, sayWrong, setTitle } from './view.js';
@@ -110,23 +110,23 @@ class Run {
         fill(this.place, this.allDone() ? this.doneWords() : null,
             cardElement({ step, model: this.model, drawn: this.drawn, findings: this.findings, picture }, this.use(step)));
         void this.draw(step, picture);
-        this.showBar(step);
+        this.showTicks();
     }
 
     private use(step: Step): CardUse {
         return {
             done: this.ticks.has(step.key), waits: this.ticks.waits(step.key),
-                box: (number) => this.ticks.has(boxKey(step, number)),
+            box: (number) => this.ticks.has(boxKey(step, number)),
             tickBox: (number, done) => this.ticks.set(boxKey(step, number), done),
-                untick: () => { this.ticks.set(step.key, false); this.show(); this.onButton.focus(); },
+            untick: () => { this.ticks.set(step.key, false); this.onButton.focus(); },
             last: this.last?.key === step.key ? this.last.table : null,
             measure: {
                 job: this.job, revision: () => this.whole.number,
-                    texts: () => ({ text: this.whole.text, shop: this.whole.shop, job: this.job }),
+                texts: () => ({ text: this.whole.text, shop: this.whole.shop, job: this.job }),
                 keys: () => (/1\/64/.test(figures() || this.model?.job.figures || '') ? 'text' : 'decimal'),
                 drawn: (one) => (this.model ? drawnSize(this.model, one) : ''),
-                isNewHalt: (one) => one.level === 'halt' && !this.findings.some((had) => had.code === one.code
-                    && had.about === one.about),
+                isNewHalt: (one) => one.level === 'halt'
+                    && !this.findings.some((had) => had.code === one.code && had.about === one.about),
                 accepted: async (table) => {
                     this.last = { key: step.key, table };
                     this.whole = await api.entry('jobs', this.job);
@@ -149,13 +149,16 @@ class Run {
         this.backButton.disabled = this.at === 0;
         this.onButton.textContent = done ? (end ? 'To what is open' : 'Go on') : end ? 'Tick' : 'Tick and go on';
         this.onButton.disabled = done && end && this.firstOpen() < 0;
-        this.showTicks();
     }
 
+    /** What is ticked, on the card and in the bar; what is typed on the card stays. */
     private showTicks(): void {
+        const step = this.step, card = this.place.querySelector<HTMLElement>('.card');
+        if (!step || !card) return;
+        showDone(card, this.use(step));
+        this.showBar(step);
         const count = this.steps.filter((one) => this.ticks.has(one.key)).length, waiting = this.ticks.waiting;
         fill(this.listButton, 'Steps', h('span', { class: 'count' }, ` ${count} of ${this.steps.length} done`));
-        this.bar.classList.toggle('waits', waiting > 0);
         const line = this.bar.querySelector('.not-yet');
         if (!waiting) line?.remove();
         else if (!line) this.bar.prepend(h('p', { class: 'not-yet', role: 'status' },
@@ -172,8 +175,8 @@ class Run {
         const width_mm = Math.min(400, Math.max(70, Math.floor(place.clientWidth * MM_PER_PX)));
         const ask: DrawingAsk = { what, name: what === 'card' ? step.key : step.joint, width_mm };
         try {
-            const answer = await api.reckon({ text: this.whole.text, shop: this.whole.shop, job: this.job, figures: figures()
-                || null, drawings: [ask] });
+            const answer = await api.reckon({ text: this.whole.text, shop: this.whole.shop, job: this.job,
+                figures: figures() || null, drawings: [ask] });
             const svg = answer.drawings?.[0]?.svg;
             place.hidden = !svg;
             if (svg) place.replaceChildren(still(drawing(svg)));
@@ -211,25 +214,30 @@ class Run {
         else this.go(this.at + 1);
     }
 
+    private listItem(step: Step, index: number, choose: () => void): HTMLElement {
+        const done = this.ticks.has(step.key), here = index === this.at;
+        const quiet = (words: string): HTMLElement => h('span', { class: 'quiet' }, words);
+        const mark = h('span', { class: 'mark' }, done ? '✓' : String(step.number),
+            h('span', { class: 'unseen' }, done ? ' done' : ' open'));
+        const moved = isMoved(step, drawnStep(this.drawn, step)) ? h('span', { class: 'moved' }, ' · moved') : null;
+        const name = h('span', {}, step.name, here ? quiet(' · shown now') : null, moved,
+            this.ticks.waits(step.key) ? quiet(' · not yet in the book') : null);
+        return h('li', {}, h('button', { type: 'button', class: done ? 'done' : '', onclick: choose,
+            ...(here ? { 'aria-current': 'step', autofocus: true } : {}) }, mark, name));
+    }
+
     private list(): void {
-        const dialog = h('dialog', { class: 'run-list', 'aria-label': 'All steps' });
-        const item = (step: Step, index: number): HTMLElement => {
-            const done = this.ticks.has(step.key), moved = isMoved(step, drawnStep(this.drawn, step)), here = index === this.at;
-            return h('li', {}, h('button', { type: 'button', class: done ? 'done' : '',
-                ...(here ? { 'aria-current': 'step', autofocus: true } : {}),
-                onclick: () => { dialog.close(); this.go(index); } }, h('span', { class: 'mark' }, done ? '✓'
-                    : String(step.number), h('span', { class: 'unseen' }, done ? ' done' : ' open')),
-            h('span', {}, step.name, here ? h('span', { class: 'quiet' }, ' · shown now') : null, moved
-                ? h('span', { class: 'moved' }, ' · moved') : null,
-                this.ticks.waits(step.key) ? h('span', { class: 'quiet' }, ' · not yet in the book') : null)));
-        };
-        fill(dialog, h('div', { class: 'row' }, h('h2', {}, 'All steps'),
-            h('button', { type: 'button', class: 'tall', onclick: () => dialog.close() }, 'Close')),
-            h('ol', {}, this.steps.map(item)));
         const away = (): void => dialog.close();
+        const dialog = h('dialog', { class: 'run-list', 'aria-label': 'All steps' },
+            h('div', { class: 'row' }, h('h2', {}, 'All steps'),
+                h('button', { type: 'button', class: 'tall', onclick: away }, 'Close')),
+            h('ol', {}, this.steps.map((step, index) => this.listItem(step, index, () => { dialog.close(); this.go(index); }))));
         window.addEventListener('hashchange', away);
-        dialog.addEventListener('close',
-            () => { window.removeEventListener('hashchange', away); dialog.remove(); this.listButton.focus(); });
+        dialog.addEventListener('close', () => {
+            window.removeEventListener('hashchange', away);
+            dialog.remove();
+            this.listButton.focus();
+        });
         document.body.append(dialog);
         dialog.showModal();
         dialog.querySelector('[aria-current]')?.scrollIntoView({ block: 'center' });
@@ -251,11 +259,12 @@ class Run {
         this.leavers.push(() => document.removeEventListener('keydown', keys),
             () => document.removeEventListener('visibilitychange', seen),
             () => window.clearInterval(this.timer),
-                stayAwake((words) => { this.hint.textContent = words; this.hint.hidden = !words; }), this.swipes());
+            stayAwake((words) => { this.hint.textContent = words; this.hint.hidden = !words; }));
+        this.swipes();
     }
 
     /** A wide stroke sideways turns the card. */
-    private swipes(): () => void {
+    private swipes(): void {
         let x = 0, y = 0, on = false;
         const start = (event: TouchEvent): void => {
             on = event.touches.length === 1
@@ -270,11 +279,10 @@ class Run {
         };
         this.place.addEventListener('touchstart', start, { passive: true });
         this.place.addEventListener('touchend', end, { passive: true });
-        return () => {};
     }
 
-    /** Ticks of other devices are taken at once; another revision or measured size is only told of, never put under the maker's
-     * hands. */
+    /** Ticks of other devices are taken at once; another revision or measured size is only told of, never put under the
+     *  maker's hands. */
     private async lookAgain(): Promise<void> {
         let now: WholeEntry;
         try {
@@ -283,11 +291,8 @@ class Run {
             return;   // the program is away for a while: ticks wait, the card stays
         }
         if (this.left) return;
-        const before = new Set(this.steps.filter((one) => this.ticks.has(one.key)).map((one) => one.key));
         this.ticks.take(now.ticks);
-        const step = this.step;
-        if (step && before.has(step.key) !== this.ticks.has(step.key)) this.show();
-        else this.showTicks();
+        this.showTicks();
         if (now.number !== this.whole.number || now.ledger.length !== this.whole.ledger.length) this.tellNews(now);
     }
 
@@ -298,7 +303,7 @@ class Run {
         if (this.news.textContent?.startsWith(words)) return;
         fill(this.news, h('p', {}, words, ' ',
             h('button', { type: 'button', class: 'tall', onclick: () => { this.whole = now; void this.again(); } },
-            'Show the new figures')));
+                'Show the new figures')));
     }
 
     leave(): void {

@@ -53,8 +53,8 @@ function triedPart(words: string, moved: Moved[], halts: Finding[], accept: () =
 function placeForm(place: LedgerPlace, use: MeasureUse): HTMLElement {
     const id = freshId('measured'), input = lengthInput(id, use.keys()), drawn = use.drawn(place);
     const seen = h('div', { class: 'tried', 'aria-live': 'polite' });
-    const send = (text: string, only_try: boolean) => api.measured(use.job, use.revision(), place.key, place.file, text, '',
-        only_try);
+    const send = (text: string, only_try: boolean) =>
+        api.measured(use.job, use.revision(), place.key, place.file, text, '', only_try);
     const accept = async (text: string): Promise<void> => {
         const { moved } = await send(text, false);
         await use.accepted(movedTable(moved, `What ${place.label} has moved`));
@@ -96,8 +96,8 @@ function field(label: string, input: HTMLElement): HTMLElement {
 }
 
 /** What is asked of the program when the form is sent, and what it answers. */
-function trialForm(title: string, fields: Child[], ask: () => Promise<TrialAnswer>, answered: (answer: TrialAnswer) =>
-    void): HTMLElement {
+function trialForm(title: string, fields: Child[], ask: () => Promise<TrialAnswer>,
+    answered: (answer: TrialAnswer) => void): HTMLElement {
     const seen = h('div', { 'aria-live': 'polite' });
     const tell = async (): Promise<void> => {
         try {
@@ -115,8 +115,8 @@ function trialForm(title: string, fields: Child[], ask: () => Promise<TrialAnswe
 
 function gotForm(step: Step, use: MeasureUse): HTMLElement {
     const got = lengthInput(freshId('got'), use.keys()), wanted = lengthInput(freshId('wanted'), use.keys());
-    const which = h('select', { id: freshId('of'), class: 'tall', onchange: () => choose() }),
-        whichField = field('What was measured', which);
+    const which = h('select', { id: freshId('of'), class: 'tall', onchange: () => choose() });
+    const whichField = field('What was measured', which);
     let dimensions: TrialDimension[] = [], own = step.measure?.wanted ?? '';
     wanted.value = own;
     whichField.hidden = true;
@@ -135,31 +135,29 @@ function gotForm(step: Step, use: MeasureUse): HTMLElement {
         fill(which, dimensions.map((one) => h('option', { value: one.of }, one.what)));
         whichField.hidden = dimensions.length < 2;
     };
-    return trialForm('Trial cut: what to move',
-        [h('div', { class: 'row' }, whichField, field('Wanted', wanted), field('Got', got),
-        h('button', { class: 'tall' }, 'What to move'))], ask, answered);
+    const fields = h('div', { class: 'row' }, whichField, field('Wanted', wanted), field('Got', got),
+        h('button', { class: 'tall' }, 'What to move'));
+    return trialForm('Trial cut: what to move', [fields], ask, answered);
 }
 
 function flipForm(step: Step, use: MeasureUse): HTMLElement {
     const first = lengthInput(freshId('first'), use.keys()), second = lengthInput(freshId('second'), use.keys());
     const turned = h('select', { id: freshId('turned'), class: 'tall' }, h('option', { value: '' }, 'over, along its length'),
         h('option', { value: 'along' }, 'end for end, at the stop'));
-    return trialForm('Is the cut in the middle? Turn the piece',
-        [h('p', {}, TURN_OVER), h('div', { class: 'row' }, field('First cut', first),
-        field('After turning', second), field('How it was turned', turned), h('button', { class: 'tall' }, 'What to move'))],
-    () => api.trial(use.texts(), step.key, { flip: [first.value.trim(), second.value.trim()], along: turned.value === 'along' }),
-        () => {});
+    const fields = h('div', { class: 'row' }, field('First cut', first), field('After turning', second),
+        field('How it was turned', turned), h('button', { class: 'tall' }, 'What to move'));
+    const ask = (): Promise<TrialAnswer> => api.trial(use.texts(), step.key,
+        { flip: [first.value.trim(), second.value.trim()], along: turned.value === 'along' });
+    return trialForm('Is the cut in the middle? Turn the piece', [h('p', {}, TURN_OVER), fields], ask, () => {});
 }
 
-/** What to measure on the first piece, and what to move when it is off. was: the wanted size as drawn when it was moved, or
- *  ''. */
+/** What to measure on the first piece, and what to move when it is off. was: the wanted size as drawn where it was moved. */
 export function trialPart(step: Step, use: MeasureUse, was: string): HTMLElement | null {
     const measure = step.measure;
     if (!measure && !step.centred) return null;
     return h('section', { class: 'part' }, h('h2', {}, 'First piece: measure'),
         measure ? [h('p', {}, sentence(measure.what)), bigFigure(measure.wanted, '', ''), movedMark(was),
             measure.least && measure.most ? h('p', { class: 'limits' }, `between ${measure.least} and ${measure.most}`) : null,
-            measure.if_off ? h('p', {}, `If it is off: ${measure.if_off}${/[.!?]$/.test(measure.if_off) ? '' : '.'}`) : null,
-                gotForm(step, use)] : null,
+            measure.if_off ? h('p', {}, sentence(`If it is off: ${measure.if_off}`)) : null, gotForm(step, use)] : null,
         step.centred ? flipForm(step, use) : null);
 }

@@ -56,11 +56,11 @@ export function moveList({ moves, notes, good }: TrialAnswer): HTMLElement {
         if (!move.setting) return null;
         const stack = move.setting_stack;
         return h('div', { class: 'from-now' }, h('p', {}, 'On this card from now on: ', h('b', {}, move.setting)),
-            typeof stack === 'string' ? (stack ? h('p', { class: 'quiet' }, `Stack: ${stack}`) : null) : stackList(stack ?? [],
-                '', ''));
+            typeof stack === 'string' ? (stack ? h('p', { class: 'quiet' }, `Stack: ${stack}`) : null)
+                : stackList(stack ?? [], '', ''));
     };
-    return h('div', { class: 'moves' }, good && !moves.length ? h('p', { class: 'trial-note good' },
-        'It is within its limits: move nothing.') : null,
+    return h('div', { class: 'moves' },
+        good && !moves.length ? h('p', { class: 'trial-note good' }, 'It is within its limits: move nothing.') : null,
         moves.length > 1 ? h('p', { class: 'trial-note' }, 'One of these is enough: try them in this order.') : null,
         moves.map((one) => h('section', { class: 'setting' }, h('h3', {}, one.stop), bigFigure(one.by, arrowOf(one.way), one.way),
             stackList(one.stack ?? [], '', ''), setting(one), why(one.sum))),

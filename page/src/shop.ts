@@ -26,14 +26,22 @@ class Shop {
         this.savedText = whole.text;
         this.field = new TextField('The text of the shop', () => { this.saver.keepHere(this.field.text); this.checkSoon(); });
         this.saver = new Saver('shops', id, whole.number, () => whole.entry.name, () => this.showState(),
-            (text) => { this.savedText = text; this.field.text = text; void this.check(); });
+            (text) => this.take(text));
         host.append(h('header', { class: 'head' }, h('div', {}, h('a', { href: '#/' }, 'Book'),
             h('span', { class: 'name' }, whole.entry.name), this.state,
             h('button', { type: 'button', onclick: () => download(this.field.text, `${fileStem(whole.entry.name)}.yaml`,
                 'application/yaml') }, 'Save as file'), this.saveButton)),
         h('main', { class: 'shop' }, h('h1', {}, whole.entry.name),
-            h('p', { class: 'quiet' }, 'All jobs with this shop are reckoned anew with what is saved here.'), this.field.element,
-                this.found));
+            h('p', { class: 'quiet' }, 'All jobs with this shop are reckoned anew with what is saved here.'),
+            this.field.element, this.found));
+    }
+
+    /** The text that somebody else has saved stands here now. */
+    private take(text: string): void {
+        this.saving = null;
+        this.savedText = text;
+        this.field.text = text;
+        void this.check();
     }
 
     async open(): Promise<void> {
@@ -61,8 +69,8 @@ class Shop {
     }
 
     private showState(): void {
-        const { saver } = this, words = { saved: `Revision ${saver.number}, saved`, saving: 'Saving …',
-            waiting: this.changed ? 'Changed, not saved' : `Revision ${saver.number}, saved`,
+        const { saver } = this, saved = `Revision ${saver.number}, saved`;
+        const words = { saved, saving: 'Saving …', waiting: this.changed ? 'Changed, not saved' : saved,
             failed: 'Not saved; kept on this page' };
         if (saver.state === 'saved' && this.saving !== null) {
             this.savedText = this.saving;
@@ -106,7 +114,7 @@ class Shop {
                 findingList(rest.filter((one) => one.level === 'halt'), {})] : null);
     }
 
-    /** Asked when the page is left with something unsaved: the text lies in this browser until it is saved. */
+    /** What is not saved lies in this browser until the shop is opened again. */
     leave(): void {
         if (this.changed) say('The shop is not saved; its text is kept in this browser');
     }
