@@ -57,12 +57,15 @@ static bool is_due(const tw_paper_input *in, const asked *a)
 
 static int faults_of(const tw_sheet *sheet, double wide_mm, tw_arena *arena, const char *whose, const asked *a)
 {
-    int overlaps, off, faults = 0;
+    int overlaps, off, crossed = 0, faults = 0;
+    bool of_joint = strcmp(a->what, "joint") == 0 || strcmp(a->what, "card") == 0 || strcmp(a->what, "whole") == 0;  // as on paper: a tail of a letter touches an arrow
+    const tw_overlap *through = of_joint ? NULL : tw_sheet_crossed_texts(sheet, arena, &crossed);
+    if (crossed) print_error("%s, %s %s at %g: item %d runs through \"%s\"\n", whose, a->what, a->name, wide_mm, through[0].second, sheet->items[through[0].first].text);
     const tw_overlap *lying = tw_sheet_overlaps(sheet, arena, &overlaps);
     const int *out = tw_sheet_texts_off_paper(sheet, 0.0, arena, &off);
     if (overlaps) print_error("%s, %s %s at %g: \"%s\" lies on \"%s\"\n", whose, a->what, a->name, wide_mm, sheet->items[lying[0].first].text, sheet->items[lying[0].second].text);
     if (off) print_error("%s, %s %s at %g: \"%s\" is cut off\n", whose, a->what, a->name, wide_mm, sheet->items[out[0]].text);
-    faults = (overlaps > 0) + (off > 0);
+    faults = (overlaps > 0) + (off > 0) + (crossed > 0);
     if (sheet->width_mm > wide_mm + HAIR_MM) { print_error("%s, %s %s: %.1f wide in place of %g\n", whose, a->what, a->name, sheet->width_mm, wide_mm); faults++; }
     for (size_t i = 0; i < sheet->count; i++) {
         const tw_item *item = &sheet->items[i];

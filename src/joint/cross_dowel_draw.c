@@ -239,7 +239,7 @@ const char *tw_bolted_draw(const tw_joint_context *context, const tw_joint_plan 
     tw_joint_view views[2] = { { .sheet = sheet }, { .sheet = sheet } };
     begin_section(&d, &views[0]);
     begin_end(&d, &views[1]);
-    const char *scale = tw_views_place(views, context->arena, (tw_box){ room.x0, tw_max(room.y0, room.y1 - HIGH_MM), room.x1, room.y1 });
+    const char *scale = tw_views_place(views, context->arena, tw_view_room(room, HIGH_MM));
     draw_half(&d, &views[0], true);
     draw_half(&d, &views[0], false);
     draw_pegs(&d, &views[0]);

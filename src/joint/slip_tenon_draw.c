@@ -71,7 +71,7 @@ const char *tw_slip_draw(const tw_joint_context *context, const tw_joint_plan *p
     double low = s->along ? -PAST_MM : s->y - s->across, high = s->along ? s->a.width_mm + PAST_MM : s->y - s->across + s->e;
     begin_along(context, plan, s, &views[0], low, high);
     begin_end(context, plan, s, &views[1]);
-    const char *scale = tw_views_place(views, context->arena, (tw_box){ room.x0, tw_max(room.y0, room.y1 - HIGH_MM), room.x1, room.y1 });
+    const char *scale = tw_views_place(views, context->arena, tw_view_room(room, HIGH_MM));
     draw_piece(&views[0], s, 1.0, low, high, s->d, !s->along, !s->along, TW_PI / 4.0);
     draw_piece(&views[0], s, -1.0, 0.0, s->a.width_mm, -s->depth - PAST_MM, true, true, -TW_PI / 4.0);
     tw_point a = tw_view_at(&views[0], -s->l, s->y - s->w / 2.0), b = tw_view_at(&views[0], s->l, s->y + s->w / 2.0);

@@ -256,6 +256,12 @@ const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room)
     return at[0] == at[1] ? scales[at[0]].text : tw_format(arena, "%s, %s", scales[at[0]].text, scales[at[1]].text);
 }
 
+tw_box tw_view_room(tw_box room, double most_high_mm)
+{
+    if (room.x1 - room.x0 >= TW_VIEW_STACKED_MM) room.y0 = tw_max(room.y0, room.y1 - most_high_mm);
+    return room;
+}
+
 const char *tw_views_stack(tw_joint_view views[2], tw_arena *arena, tw_box room)
 {
     const tw_view_scale *scales = tw_view_scales(views[0].sheet);

@@ -46,8 +46,10 @@ tw_source tw_figure_source(const tw_joint_context *context, const tw_joint_plan 
 tw_source tw_size_source(const tw_joint_context *context, const tw_piece *piece, double shown_mm);
 /// Finds scales at which both views fit into the room, and their places. Returns the scale as text: "1:1", or "1:1, 1:5".
 const char *tw_views_place(tw_joint_view views[2], tw_arena *arena, tw_box room);
-/// The same with the second view below the first: for long pieces.
+/// The same with the second view below the first: for long pieces, and what tw_views_place() does in a narrow room.
 const char *tw_views_stack(tw_joint_view views[2], tw_arena *arena, tw_box room);
+/// The room for views that need no more than so much of its height; where they are stacked, all of it.
+tw_box tw_view_room(tw_box room, double most_high_mm);
 /// Captions and dimensions; after the kind has drawn its outlines.
 void tw_views_measure(const tw_joint_view views[2]);
 

@@ -546,6 +546,39 @@ tw_paper_pages tw_paper_pieces(tw_arena *arena, const tw_paper_input *in)
 
 /* ---- on the screen ---- */
 
+#define LEGEND_COLUMN_MM 85.0   // at least so wide
+#define LEGEND_LETTER_MM 7.0
+
+static bool one_joint(const tw_drawn_piece *of)
+{
+    for (int i = 1; i < of->cut_count; i++)
+        if (of->cuts[i].joint != of->cuts[0].joint) return false;
+    return true;
+}
+
+static const char *mark_words(const tw_drawn_piece *of, const tw_cut_mark *mark)
+{
+    const tw_cut *cut = &of->cuts[mark->cuts[0]];
+    const char *count = mark->count > 1 ? tw_format(of->arena, ", %d", mark->count) : "";
+    const char *joint = one_joint(of) ? "" : tw_format(of->arena, ", of %s", joint_words(of, cut));
+    return tw_format(of->arena, "%s%s%s: on the %s, %s%s", cut->name, count, joint, tw_face_words[cut->face], depth_words(of, cut),
+                     cut->through && cut->start_mm < SAME_MM ? "" : " deep");
+}
+
+/* What the letters mean, in columns from y down. */
+static void put_legend(tw_sheet *sheet, const tw_drawn_piece *of, double y, double wide_mm)
+{
+    int columns = (int)tw_max(1.0, floor(wide_mm / LEGEND_COLUMN_MM)), rows = (of->mark_count + columns - 1) / columns;
+    double wide = wide_mm / columns, small = tw_small_print(sheet, TW_SMALL_MM);
+    for (int c = 0, i = 0; c < columns; c++) {
+        double top = y;
+        for (int r = 0; r < rows && i < of->mark_count; r++, i++) {
+            tw_draw_bold(sheet, c * wide, top - small, small, TW_ANCHOR_LEFT, of->marks[i].letter);
+            top = tw_block_text(sheet, c * wide + LEGEND_LETTER_MM, top, wide - LEGEND_LETTER_MM - 3.0, small, false, mark_words(of, &of->marks[i]));
+        }
+    }
+}
+
 tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm, double least_text_mm)
 {
     const double high = wide_mm < TW_NARROW_MM ? SCREEN_NARROW_HIGH_MM : tw_max(SCREEN_LEAST_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm);
@@ -556,5 +589,7 @@ tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece,
     tw_sheet *sheet = tw_scratch(arena);
     tw_draw_sheet(sheet, d.first.sheet, 1.0, 0.0, 0.0);
     if (d.second.sheet) tw_draw_sheet(sheet, d.second.sheet, 1.0, 0.0, -d.first.high - GAP_MM);
+    sheet->least_text_mm = least_text_mm;
+    put_legend(sheet, &of, tw_sheet_reach(sheet).y0 - GAP_MM, wide_mm);
     return sheet;
 }

@@ -400,7 +400,7 @@ static tw_sheet *on_screen(const canvas *c, double scale, double wide_mm, double
     if (tw_text_width(TW_BODY_MM, false, words) <= edge.y1 - low)
         tw_draw_text_turned(sheet, left ? edge.x0 - BASELINE_OUT_MM : edge.x1 + BASELINE_OUT_MM + TW_BODY_MM, low, TW_BODY_MM, TW_ANCHOR_LEFT, TW_PI / 2.0, words);
     else
-        tw_draw_label(sheet, (tw_point){ left ? edge.x0 : edge.x1, edge.y0 + 0.25 * (edge.y1 - edge.y0) }, TW_BODY_MM, false, 60.0, (tw_box){ 0.0, -1000.0, wide_mm, 0.0 }, words);
+        tw_draw_label(sheet, (tw_point){ left ? edge.x0 : edge.x1, edge.y0 + 0.25 * (edge.y1 - edge.y0) }, TW_BODY_MM, false, 60.0, (tw_box){ board.x0, board.y0, wide_mm, board.y1 }, words);
     return sheet;
 }
 
