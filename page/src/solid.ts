@@ -2,7 +2,7 @@
 /* solid: the whole as bodies to turn, to draw apart, to cut open and to point at. A bundle of its own, since most visits do
  * without it. All that the hand does on the canvas is there by buttons, sliders and lists too. */
 import { fill, freshId, h } from './dom.js';
-import { type Solids, readSolids } from './solid_data.js';
+import { type Solids, type Stood, readSolids } from './solid_data.js';
 import type { Look } from './solid_eye.js';
 import { NEARER, take } from './solid_hand.js';
 import { ShownList } from './solid_list.js';
@@ -142,9 +142,10 @@ class SolidPage implements SolidView {
         this.solids = readSolids(data);
         this.apart.max = String(this.solids.steps.length);
         this.apartRow.hidden = !this.solids.stood.some((one) => one.moves.length > 0);
-        this.stage.show(this.solids, (stood) => this.shown.isHidden(stood, this.solids.kinds[stood.kind]));
+        const isHidden = (stood: Stood): boolean => this.shown.isHidden(stood, this.solids.kinds[stood.kind]);
+        this.stage.show(this.solids, isHidden, Number(this.apart.value));
         fill(this.note, this.solids.note && `Note: ${this.solids.note}.`);
-        this.takeApart();
+        this.tellStep();
         this.shown.refresh(this.solids);
         this.pointing.refresh();
         this.tellOpen();
@@ -162,14 +163,18 @@ class SolidPage implements SolidView {
     }
 
     private takeApart(): void {
-        const done = Number(this.apart.value), words = this.wordsOf(Math.ceil(done - 1e-9));
+        this.stage.takeApart(Number(this.apart.value));
+        this.tellStep();
+        this.tellOpen();
+    }
+
+    private tellStep(): void {
+        const words = this.wordsOf(Math.ceil(Number(this.apart.value) - 1e-9));
         const pieces = this.solids.stood.filter((one) => one.number > 0).length;
-        this.stage.takeApart(done);
         fill(this.stepWords, words);
         this.apart.setAttribute('aria-valuetext', words);
         this.stage.canvas.setAttribute('aria-label',
             `The whole as bodies: ${pieces} ${pieces === 1 ? 'piece' : 'pieces'}. ${words}`);
-        this.tellOpen();
     }
 
     /** Of a step of all groups, counted from 1; 0: none is done. */

@@ -41,7 +41,6 @@ export class Stage {
     private readonly eye = new Eye();
     private readonly shapes = new Map<Kind, Shapes>();
     private wanted = 0;        // the frame that is asked for, 0: none
-    private steps = 0;         // of taking apart that are done
     private plane: SectionPlane | null = null;
     private readonly clip = new Plane();
     private sections: Sections | null = null;
@@ -67,11 +66,11 @@ export class Stage {
 
     /* ---- what stands there ---- */
 
-    /** Shows other bodies in the place of those that stood there. */
-    show(solids: Solids, hidden: (stood: Stood) => boolean): void {
+    /** Shows other bodies in the place of those that stood there, with so many steps of taking apart done. */
+    show(solids: Solids, hidden: (stood: Stood) => boolean, steps: number): void {
         this.clear();
         this.things = solids.stood.map((stood) => this.thingOf(stood, solids.kinds[stood.kind], !hidden(stood)));
-        this.takeApart(this.steps);
+        this.takeApart(steps);
     }
 
     private thingOf(stood: Stood, kind: Kind, shown: boolean): Thing {
@@ -118,7 +117,6 @@ export class Stage {
 
     /** Every thing where it is when so many steps of taking apart are done, the last of them in part. */
     takeApart(steps: number): void {
-        this.steps = steps;
         for (const { stood, group, home } of this.things) {
             group.matrix.copy(home).premultiply(new Matrix4().makeTranslation(...goneBy(stood, steps)));
             group.updateMatrixWorld(true);

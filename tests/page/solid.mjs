@@ -169,7 +169,7 @@ await cases({
     },
 
     'slices add up to the volume that the core sums from the fibres': async () => {
-        const SLICES = 160;
+        const SLICES = 80;
         for (const { kind, told: { volume_mm3: volume } } of pieces)
             for (const axis of [0, 1, 2]) {
                 const normal = [0, 0, 0], step = kind.size[axis] / SLICES;
@@ -177,7 +177,7 @@ await cases({
                 let sum = 0;
                 for (let i = 0; i < SLICES; i += 1)
                     sum += areaOf(sections.cut(kind, normal, normal[axis] * (i + 0.5) * step)) * step;
-                must(Math.abs(sum - volume) < 0.008 * volume, `${kind.name}, axis ${axis}: ${sum}, the core says ${volume}`);
+                must(Math.abs(sum - volume) < 0.012 * volume, `${kind.name}, axis ${axis}: ${sum}, the core says ${volume}`);
             }
     },
 
