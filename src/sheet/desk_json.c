@@ -411,52 +411,44 @@ static void pass_values(writer *w, const char *with)
     while (w->next < w->values->count && begins(w->values->items[w->next].id, with)) w->next++;
 }
 
-/* A step as it stands in a list of all: what its card says is left out. */
-static void put_step_briefly(writer *w, int index)
+static void put_card_of_step(writer *w, const tw_step *step, const tw_card *card, const char *ids)
 {
-    const tw_step *step = &w->in->run->steps[index];
-    const char *key = tw_step_key(w->arena, w->in, index);
-    const tw_work *work = tw_card_of(w->in, step).work;
+    const tw_work *work = card->work;
     tw_json *json = &w->json;
-    tw_json_open(json, NULL, '{');
-    tw_json_text(json, "key", key);
-    tw_json_number(json, "number", step->number);
-    tw_json_text(json, "name", step->name);
-    tw_json_text(json, "tally", step->tally && *step->tally ? step->tally : work ? work->places : "");
-    tw_json_text(json, "change", step->change);
-    tw_json_close(json, '}');
-    pass_values(w, tw_format(w->arena, "steps/%s/", key));
+    tw_json_text(json, "what", step->what && *step->what ? step->what : work ? work->what : "");
+    tw_json_text(json, "whose", tw_card_whose_words(w->arena, card));
+    tw_json_number(json, "boxes", step->boxes);
+    tw_json_text(json, "keeps", tw_card_keeps(w->arena, card));
+    put_lines(w, "cautions", cautions_of(w, card));
+    tw_json_text(json, "joint", card->plan ? card->plan->joint->name : "");
+    tw_json_text(json, "piece", !work ? "" : work->piece >= 0 ? w->in->job->pieces[work->piece].name : work->part);
+    tw_json_text(json, "state", work ? work->state : "");
+    tw_json_text(json, "marks", work ? work->marks : "");
+    tw_json_text(json, "lies", work && !card->setup ? tw_card_lies_words(w->arena, work) : "");
+    tw_json_text(json, "test_piece", work ? work->test_piece : "");
+    put_measure(w, card);
+    tw_json_yes_no(json, "centred", work && work->copied && work->copy.locate == TW_LOCATE_CENTRED);
+    put_card(w, card);
+    put_ledger(w, card);
+    put_values(w, "values", ids, NULL);
 }
 
-static void put_step(writer *w, int index)
+/* What a list of all steps says of one, then what its card says. */
+static void put_step(writer *w, int index, bool cards)
 {
     const tw_step *step = &w->in->run->steps[index];
     tw_card card = tw_card_of(w->in, step);
     const tw_work *work = card.work;
-    const char *key = tw_step_key(w->arena, w->in, index);
+    const char *key = tw_step_key(w->arena, w->in, index), *ids = tw_format(w->arena, "steps/%s/", key);
     tw_json *json = &w->json;
     tw_json_open(json, NULL, '{');
     tw_json_text(json, "key", key);
     tw_json_number(json, "number", step->number);
     tw_json_text(json, "name", step->name);
-    tw_json_text(json, "what", step->what && *step->what ? step->what : work ? work->what : "");
-    tw_json_text(json, "whose", tw_card_whose_words(w->arena, &card));
     tw_json_text(json, "tally", step->tally && *step->tally ? step->tally : work ? work->places : "");
-    tw_json_number(json, "boxes", step->boxes);
     tw_json_text(json, "change", step->change);
-    tw_json_text(json, "keeps", tw_card_keeps(w->arena, &card));
-    put_lines(w, "cautions", cautions_of(w, &card));
-    tw_json_text(json, "joint", card.plan ? card.plan->joint->name : "");
-    tw_json_text(json, "piece", !work ? "" : work->piece >= 0 ? w->in->job->pieces[work->piece].name : work->part);
-    tw_json_text(json, "state", work ? work->state : "");
-    tw_json_text(json, "marks", work ? work->marks : "");
-    tw_json_text(json, "lies", work && !card.setup ? tw_card_lies_words(w->arena, work) : "");
-    tw_json_text(json, "test_piece", work ? work->test_piece : "");
-    put_measure(w, &card);
-    tw_json_yes_no(json, "centred", work && work->copied && work->copy.locate == TW_LOCATE_CENTRED);
-    put_card(w, &card);
-    put_ledger(w, &card);
-    put_values(w, "values", tw_format(w->arena, "steps/%s/", key), NULL);
+    if (cards) put_card_of_step(w, step, &card, ids);
+    else pass_values(w, ids);
     tw_json_close(json, '}');
 }
 
@@ -537,7 +529,7 @@ void tw_desk_json_put(const tw_values *values, const tw_measures *measures, bool
     for (int i = 0; i < w.in->templates->count; i++) put_template(&w, i);
     tw_json_close(&w.json, ']');
     tw_json_open(&w.json, "steps", '[');
-    for (int i = 0; i < w.in->run->count; i++) (cards ? put_step : put_step_briefly)(&w, i);
+    for (int i = 0; i < w.in->run->count; i++) put_step(&w, i, cards);
     tw_json_close(&w.json, ']');
     put_measured(&w, measures);
     tw_json_text(&w.json, "run_lines", run_words(&w));
