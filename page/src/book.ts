@@ -4,7 +4,7 @@
 import { type Entry, type Shelf, api } from './api.js';
 import { beginPart } from './book_begin.js';
 import { bringFiles } from './book_bring.js';
-import { type Child, fill, h, whenWords } from './dom.js';
+import { fill, h, whenWords } from './dom.js';
 import { download, fileStem } from './book_files.js';
 import { Tablet } from './book_tablet.js';
 import { sendWaiting } from './run_ticks.js';
@@ -15,6 +15,9 @@ const words: Record<Shelf, { one: string; address: (id: number) => string }> = {
     jobs: { one: 'job', address: (id) => `#/job/${id}` }, shops: { one: 'shop', address: (id) => `#/shop/${id}` },
 };
 
+const WELCOME_WORDS = 'The book has no job yet. Choose something to begin with, or bring a job file: all of it can be changed.';
+const SHOP_WORDS = 'What a shop owns: the machine, cutters, followers, spacers. Each job is reckoned with one.';
+
 class Book {
     private readonly jobs = h('div', { class: 'entries' });
     private readonly shops = h('div', { class: 'entries' });
@@ -22,6 +25,8 @@ class Book {
     private readonly begin = h('section', { 'aria-labelledby': 'begin-title' });
     private readonly counted = h('p', { class: 'quiet', 'aria-live': 'polite' });
     private readonly welcome = h('div', {});
+    private readonly bringRow = h('div', { class: 'row' });
+    private readonly jobsHead = h('div', { class: 'row between-ends' }, h('h1', { id: 'jobs-title' }, 'Jobs'));
     private readonly search = h('input', { type: 'search', id: 'search', autocomplete: 'off', maxlength: 200,
         oninput: afterQuiet(200, () => void this.refresh()) });
     private readonly tablet = new Tablet();
@@ -33,22 +38,22 @@ class Book {
     async open(): Promise<void> {
         const files = h('input', { type: 'file', id: 'bring', multiple: true, accept: '.yaml,.yml,.txt', class: 'unseen',
             onchange: () => { void this.bring([...(files.files ?? [])]); files.value = ''; } });
+        this.bringRow.append(files, h('label', { for: 'bring', class: 'button' }, 'Bring files'));
         const binned = h('details', { class: 'bin', ontoggle: () => { if (binned.open) void this.showBin(); } },
             h('summary', {}, 'The bin'), this.bin);
-        this.host.append(h('header', { class: 'head' }, h('div', {}, h('span', { class: 'name' }, 'Tuskwright'),
-            h('label', { for: 'search' }, 'Search'), this.search)),
-        h('main', { class: 'book' }, this.welcome, h('section', { 'aria-labelledby': 'jobs-title', class: 'jobs' },
-            h('div', { class: 'row between-ends' }, h('h1', { id: 'jobs-title' }, 'Jobs'),
-                h('div', { class: 'row' }, files, h('label', { for: 'bring', class: 'button' }, 'Bring files'))),
-            this.counted, this.jobs), this.begin,
-        h('section', { 'aria-labelledby': 'shops-title' }, h('h2', { id: 'shops-title' }, 'Shops'),
-            h('p', { class: 'quiet' },
-                'What a shop owns: the machine, cutters, followers, spacers. Each job is reckoned with one.'), this.shops),
-        binned, this.tablet.element));
+        this.host.append(this.head(), h('main', { class: 'book' }, this.welcome,
+            h('section', { 'aria-labelledby': 'jobs-title', class: 'jobs' }, this.jobsHead, this.counted, this.jobs), this.begin,
+            h('section', { 'aria-labelledby': 'shops-title' }, h('h2', { id: 'shops-title' }, 'Shops'),
+                h('p', { class: 'quiet' }, SHOP_WORDS), this.shops), binned, this.tablet.element));
         this.drops();
         fill(this.begin, await beginPart());
         await this.refresh();
         void sendWaiting();
+    }
+
+    private head(): HTMLElement {
+        return h('header', { class: 'head' }, h('div', {}, h('span', { class: 'name' }, 'Tuskwright'),
+            h('label', { for: 'search' }, 'Search'), this.search));
     }
 
     private async refresh(): Promise<void> {
@@ -71,14 +76,12 @@ class Book {
 
     /** An empty book shows the designs first. */
     private empty(is: boolean): void {
-        fill(this.welcome, is ? [h('h1', {}, 'Welcome'),
-            h('p', {}, 'The book has no job yet. Choose something to begin with, or bring a job file: all of it can be changed.')]
-            : null);
-        const main = this.welcome.parentElement, jobs = this.jobs.closest('section');
-        if (!main || !jobs) return;
-        if (is) this.welcome.after(this.begin);
-        else jobs.after(this.begin);
-        this.jobs.closest('section')?.classList.toggle('empty', is);
+        const section = this.jobs.closest('section');
+        if (!section) return;
+        fill(this.welcome, is ? [h('h1', {}, 'Welcome'), h('p', {}, WELCOME_WORDS), this.bringRow] : null);
+        if (!is) this.jobsHead.append(this.bringRow);
+        (is ? this.welcome : section).after(this.begin);
+        section.classList.toggle('empty', is);
     }
 
     private async showBin(): Promise<void> {
@@ -93,25 +96,25 @@ class Book {
     }
 
     private item(shelf: Shelf, one: Entry): HTMLElement {
-        const act = (label: string, run: () => Promise<void>) =>
-            h('button', { type: 'button', class: 'plain', 'aria-label': `${label}: ${one.name}`,
-                onclick: () => void this.attempt(run) }, label);
-        const origin: Child = one.from ? ' · a copy' : null;
+        const act = (label: string, run: () => Promise<void>): HTMLElement => h('button', { type: 'button', class: 'plain',
+            'aria-label': `${label}: ${one.name}`, onclick: () => void this.attempt(run) }, label);
+        const run = shelf === 'jobs' ? h('a', { class: 'button', href: `#/job/${one.id}/run`,
+            'aria-label': `At the machine: ${one.name}` }, 'At the machine') : null;
+        const when = `changed ${whenWords(one.changed_s)} · revision ${one.newest}${one.from ? ' · a copy' : ''}`;
         return h('article', { class: 'entry', 'data-id': one.id },
             h(shelf === 'jobs' ? 'h2' : 'h3', { class: 'entry-name' }, h('a', { href: words[shelf].address(one.id) }, one.name)),
-            h('p', { class: 'quiet small' }, `changed ${whenWords(one.changed_s)} · revision ${one.newest}`, origin),
-            h('div', { class: 'row acts' }, shelf === 'jobs' ? h('a', { class: 'button', href: `#/job/${one.id}/run`,
-                'aria-label': `At the machine: ${one.name}` }, 'At the machine') : null,
-                act('Copy', () => this.copy(shelf, one)), act('Rename', () => this.rename(shelf, one)),
-                    act('Save as file', () => exportText(shelf, one)), act('Bin', () => this.toBin(shelf, one))));
+            h('p', { class: 'quiet small' }, when),
+            h('div', { class: 'row acts' }, run, act('Copy', () => this.copy(shelf, one)),
+                act('Rename', () => this.rename(shelf, one)), act('Save as file', () => saveAsFile(shelf, one)),
+                act('Bin', () => this.toBin(shelf, one))));
     }
 
     private binItem(shelf: Shelf, one: Entry): HTMLElement {
+        const out = (): void => void this.attempt(() => this.takeOut(shelf, one));
         return h('article', { class: 'entry' }, h('h2', { class: 'entry-name' }, one.name),
             h('p', { class: 'quiet small' }, `${words[shelf].one}, in the bin since ${whenWords(one.binned_s)}`),
             h('div', { class: 'row acts' },
-                h('button', { type: 'button', 'aria-label': `Take out: ${one.name}`,
-                onclick: () => void this.attempt(() => this.takeOut(shelf, one)) }, 'Take out')));
+                h('button', { type: 'button', 'aria-label': `Take out: ${one.name}`, onclick: out }, 'Take out')));
     }
 
     private async attempt(run: () => Promise<void>): Promise<void> {
@@ -124,7 +127,7 @@ class Book {
     }
 
     private async copy(shelf: Shelf, one: Entry): Promise<void> {
-        const name = await askLine('Copy', `Name of the copy`, `${one.name}, copy`, 'Copy');
+        const name = await askLine('Copy', 'Name of the copy', `${one.name}, copy`, 'Copy');
         if (!name) return;
         await api.copy(shelf, one.id, name);
         await this.refresh();
@@ -182,7 +185,7 @@ class Book {
     }
 }
 
-async function exportText(shelf: Shelf, one: Entry): Promise<void> {
+async function saveAsFile(shelf: Shelf, one: Entry): Promise<void> {
     const whole = await api.entry(shelf, one.id);
     download(whole.text, `${fileStem(one.name)}.yaml`, 'application/yaml');
     say(`Saved as a file: ${one.name}, revision ${whole.number}`);

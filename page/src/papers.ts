@@ -25,6 +25,8 @@ const groups: { kind: string; title: string; words: string }[] = [
 
 const shownInBrowsers = ['pdf', 'svg', 'csv', 'json', 'yaml'];
 
+const WHAT_IS_MADE = 'Booklet, templates true to size, setup cards, run sheet, drawings, cutting list, files for other machines.';
+
 class Papers {
     private readonly make = h('div', { class: 'papers-make' });
     private readonly list = h('div', {});
@@ -34,9 +36,10 @@ class Papers {
     constructor(host: HTMLElement, private readonly job: number, private readonly whole: WholeEntry, title: string) {
         const head = jobHead(job, 'papers', h('span', { class: 'name' }, title), () => {});
         head.querySelector('.figures')?.remove();   // papers are written as the job says
-        host.append(head, h('main', { class: 'papers' }, h('h1', {}, 'Papers'), h('p', { class: 'quiet' },
-            `Of revision ${whole.number}. Each revision has its own set; sizes are written as the job says.`), this.make,
-        this.list));
+        const built = whole.ledger.length ? ' Sizes measured at the machine count in them.' : '';
+        host.append(head, h('main', { class: 'papers' }, h('h1', {}, 'Papers'),
+            h('p', { class: 'quiet' }, `Of revision ${whole.number}; sizes are written as the job says.${built}`),
+            this.make, this.list));
     }
 
     async open(): Promise<void> {
@@ -51,9 +54,7 @@ class Papers {
     private offer(words: string): void {
         const button = h('button', { type: 'button', class: 'main', onclick: () => void this.start() },
             words ? 'Make them again' : 'Make the papers');
-        fill(this.make, words ? h('p', { role: 'status' }, words) : h('p', {},
-            'Booklet, templates true to size, setup cards, run sheet, drawings, cutting list, and files for other machines.'),
-                button);
+        fill(this.make, words ? h('p', { role: 'status' }, words) : h('p', {}, WHAT_IS_MADE), button);
     }
 
     private async start(): Promise<void> {

@@ -65,6 +65,7 @@ await cases({
         await desk.getByRole('heading', { name: 'Welcome' }).waitFor();
         const boxes = await Promise.all(['Begin a job', 'Shops'].map((name) => desk.getByRole('heading',
             { name }).boundingBox()));
+        await desk.getByText('Bring files').waitFor();
         must(boxes[0].y < boxes[1].y, 'the designs do not stand before the shops');
         await axe(desk, 'empty book');
     },
