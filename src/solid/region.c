@@ -148,9 +148,21 @@ static tw_region *polygon_of(tw_regions *regions, const tw_chords *loop)
 
 /* ---- what needs no overlay: regions are mostly rectangles that lie apart or one in the other ---- */
 
-static bool apart(const tw_region *a, const tw_region *b)
+static bool boxes_apart(tw_box a, tw_box b) { return a.x1 < b.x0 || b.x1 < a.x0 || a.y1 < b.y0 || b.y1 < a.y0; }
+
+/* Each polygon of the one lies beside each of the other. */
+static bool apart(const tw_regions *regions, const tw_region *a, const tw_region *b)
 {
-    return a->box.x1 < b->box.x0 || b->box.x1 < a->box.x0 || a->box.y1 < b->box.y0 || b->box.y1 < a->box.y0;
+    GEOSContextHandle_t geos = regions->geos;
+    if (boxes_apart(a->box, b->box)) return true;
+    int of_a = GEOSGetNumGeometries_r(geos, a->shape), of_b = GEOSGetNumGeometries_r(geos, b->shape);
+    if (of_a == 1 && of_b == 1) return false;
+    for (int i = 0; i < of_a; i++) {
+        tw_box box = of_a == 1 ? a->box : box_of(geos, GEOSGetGeometryN_r(geos, a->shape, i));
+        for (int k = 0; k < of_b; k++)
+            if (!boxes_apart(box, of_b == 1 ? b->box : box_of(geos, GEOSGetGeometryN_r(geos, b->shape, k)))) return false;
+    }
+    return true;
 }
 
 /* All of b lies in a. */
@@ -175,18 +187,37 @@ static tw_region *together(tw_regions *regions, const tw_region *a, const tw_reg
     return keep(regions, all);
 }
 
-/* Of two rectangles that meet in more than a line. */
-static tw_region *common_rectangle(tw_regions *regions, const tw_region *a, const tw_region *b)
+static tw_region *rectangle_of(tw_regions *regions, tw_box b)
 {
-    double x0 = tw_max(a->box.x0, b->box.x0), y0 = tw_max(a->box.y0, b->box.y0), x1 = tw_min(a->box.x1, b->box.x1), y1 = tw_min(a->box.y1, b->box.y1);
-    tw_point corners[4] = { { x0, y0 }, { x1, y0 }, { x1, y1 }, { x0, y1 } };
-    return x0 < x1 && y0 < y1 ? polygon_of(regions, &(tw_chords){ corners, NULL, 4 }) : NULL;
+    tw_point corners[4] = { { b.x0, b.y0 }, { b.x1, b.y0 }, { b.x1, b.y1 }, { b.x0, b.y1 } };
+    return b.x0 < b.x1 && b.y0 < b.y1 ? polygon_of(regions, &(tw_chords){ corners, NULL, 4 }) : NULL;
+}
+
+static tw_box box_common(tw_box a, tw_box b) { return (tw_box){ tw_max(a.x0, b.x0), tw_max(a.y0, b.y0), tw_min(a.x1, b.x1), tw_min(a.y1, b.y1) }; }
+
+/* Do both rectangles reach over the same width (or height), and meet? Then they are one. */
+static bool make_one(tw_box a, tw_box b)
+{
+    bool wide = a.x0 == b.x0 && a.x1 == b.x1 && a.y0 <= b.y1 && b.y0 <= a.y1, high = a.y0 == b.y0 && a.y1 == b.y1 && a.x0 <= b.x1 && b.x0 <= a.x1;
+    return wide || high;
+}
+
+/* A rectangle less one that reaches right across it: what stays on either side. */
+static tw_region *less_across(tw_regions *regions, tw_box a, tw_box b, bool across_x)
+{
+    tw_box low = a, high = a;
+    if (across_x) { low.y1 = tw_min(a.y1, b.y0); high.y0 = tw_max(a.y0, b.y1); }
+    else { low.x1 = tw_min(a.x1, b.x0); high.x0 = tw_max(a.x0, b.x1); }
+    tw_region *one = rectangle_of(regions, low), *other = rectangle_of(regions, high);
+    return one && other ? together(regions, one, other) : one ? one : other;
 }
 
 static tw_region *union_of(tw_regions *regions, tw_region *a, tw_region *b)
 {
-    if (regions->quick && apart(a, b)) return together(regions, a, b);
+    if (regions->quick && apart(regions, a, b)) return together(regions, a, b);
     if (regions->quick && (holds(a, b) || holds(b, a))) return holds(a, b) ? a : b;
+    if (regions->quick && a->rectangle && b->rectangle && make_one(a->box, b->box))
+        return rectangle_of(regions, (tw_box){ tw_min(a->box.x0, b->box.x0), tw_min(a->box.y0, b->box.y0), tw_max(a->box.x1, b->box.x1), tw_max(a->box.y1, b->box.y1) });
     return keep(regions, both(regions, a->shape, b->shape));
 }
 
@@ -196,7 +227,8 @@ tw_region *tw_region_of(tw_regions *regions, const tw_chords *loops, int count)
     for (int i = 0; i < count; i++) {
         tw_region *one = polygon_of(regions, &loops[i]);
         if (!one) continue;
-        all = all ? keep(regions, either(regions, all->shape, one->shape)) : one;
+        if (all && regions->quick && apart(regions, all, one)) all = together(regions, all, one);
+        else all = all ? keep(regions, either(regions, all->shape, one->shape)) : one;
     }
     return all;
 }
@@ -211,16 +243,20 @@ tw_region *tw_region_union(tw_regions *regions, tw_region *const *list, int coun
 
 tw_region *tw_region_common(tw_regions *regions, tw_region *a, tw_region *b)
 {
-    if (!a || !b || (regions->quick && apart(a, b))) return NULL;
+    if (!a || !b || (regions->quick && apart(regions, a, b))) return NULL;
     if (regions->quick && (holds(a, b) || holds(b, a))) return holds(a, b) ? b : a;
-    if (regions->quick && a->rectangle && b->rectangle) return common_rectangle(regions, a, b);
+    if (regions->quick && a->rectangle && b->rectangle) return rectangle_of(regions, box_common(a->box, b->box));
     return keep(regions, common(regions, a->shape, b->shape));
 }
 
 tw_region *tw_region_less(tw_regions *regions, tw_region *a, tw_region *b)
 {
-    if (!a || !b || (regions->quick && apart(a, b))) return a;
+    if (!a || !b || (regions->quick && apart(regions, a, b))) return a;
     if (regions->quick && holds(b, a)) return NULL;
+    if (regions->quick && a->rectangle && b->rectangle) {
+        bool across_x = b->box.x0 <= a->box.x0 && b->box.x1 >= a->box.x1, across_y = b->box.y0 <= a->box.y0 && b->box.y1 >= a->box.y1;
+        if (across_x || across_y) return less_across(regions, a->box, b->box, across_x);
+    }
     return keep(regions, less(regions, a->shape, b->shape));
 }
 
