@@ -111,7 +111,7 @@ static void add_cover(tw_pages *pages, int overview_page)
 static bool goes_on(const tw_paper_pages *paper, int page)
 {
     const char *title = paper->pages[page]->title;
-    return page > 0 && (strstr(title, ", continued") || strcmp(title, paper->pages[page - 1]->title) == 0);
+    return page > 0 && (tw_title_goes_on(title) || strcmp(title, paper->pages[page - 1]->title) == 0);
 }
 
 static int fill_rows(tw_pages *pages, const tw_papers *papers, int front, const char **cells)
