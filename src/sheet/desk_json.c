@@ -295,7 +295,9 @@ static void put_stack(writer *w, const tw_setting *setting)
         tw_json_close(&w->json, '}');
     }
     tw_json_close(&w->json, ']');
-    tw_json_text(&w->json, "stack_total", setting->stacked ? length(w, stack->wanted_mm) : "");
+    const char *unit = figures.style == TW_FIGURES_MM ? "mm" : "in";
+    tw_json_text(&w->json, "stack_total",   // as exact as the spacers are
+                 setting->stacked ? tw_format(w->arena, "%s %s", tw_spacer_size_words(w->arena, stack->total_mm, figures), unit) : "");
     const char *error = setting->stacked ? tw_stack_error_words(w->arena, stack, figures)
         : missing ? tw_stack_none_words(w->arena, stack, figures) : "";
     tw_json_text(&w->json, "stack_error", error + (*error == ' '));
