@@ -55,11 +55,22 @@ const char *tw_text_title(tw_arena *arena, tw_book_shelf shelf, tw_text text)
     return title && *title ? title : NULL;
 }
 
+/* As the book takes names (book.h). */
+static bool can_be_a_name(const char *title)
+{
+    bool plain = true, blank = true;
+    for (const char *c = title; *c; c++) {
+        plain = plain && (unsigned char)*c >= ' ' && *c != 0x7f;
+        blank = blank && *c == ' ';
+    }
+    return plain && !blank && strlen(title) <= TW_BOOK_WORDS_MOST;
+}
+
 const char *tw_name_for(tw_arena *arena, tw_book_shelf shelf, const char *asked, tw_text text)
 {
     if (asked && *asked) return asked;
     const char *title = tw_text_title(arena, shelf, text);
-    if (title && strlen(title) <= TW_BOOK_WORDS_MOST) return title;
+    if (title && can_be_a_name(title)) return title;
     return shelf == TW_BOOK_JOBS ? JOB_NAMELESS : SHOP_NAMELESS;
 }
 

@@ -91,6 +91,9 @@ def an_import_without_a_name_takes_the_title_of_the_text():
         nameless = it.json("/api/book/import", {"shelf": "jobs", "text": "pieces: {}"})
         same(it.json(f"/api/entry?shelf=jobs&id={nameless['id']}")["entry"]["name"], "A job without a title")
         same(nameless["shop"], shop, "the shop that the book has")
+        for title in ('"a\\tb"', '"  "', "x" * 1001, "[1, 2]"):
+            made = it.json("/api/book/import", {"shelf": "jobs", "text": f"job: {title}\n"})
+            same(it.json(f"/api/entry?shelf=jobs&id={made['id']}")["entry"]["name"], "A job without a title", title[:20])
 
 
 @case
