@@ -46,6 +46,8 @@ export class Bar {
     private readonly rule = h('p', { class: 'quiet small' });
     private back: Element | null = null;
     private written = '';
+    /** Why what was to be kept could not be; it stands until something else is tried. */
+    private against: Finding[] = [];
 
     constructor(private readonly use: BarUse) {}
 
@@ -58,6 +60,7 @@ export class Bar {
         this.value = value;
         this.back = from;
         this.written = value.written || value.text;
+        this.against = [];
         const id = freshId('bar'), title = h('h2', { id }, value.label, value.symbol ? h('span', { class: 'quiet' }, ` (${value.symbol})`) : null,
             h('span', { class: 'quiet small' }, ` ${this.use.whose(value)}`));
         this.element.setAttribute('aria-labelledby', id);
@@ -80,7 +83,8 @@ export class Bar {
         this.sum.textContent = value.sum && value.sum !== 'given' ? value.sum : value.given ? 'You give it: it stands in the text of the job.' : 'Nothing more is told of it.';
         this.rule.textContent = value.rule ? `${value.rule[0].toUpperCase()}${value.rule.slice(1)}.` : '';
         this.rule.hidden = !value.rule;
-        fill(this.faults, findingList(this.use.refused(), {}, false));
+        const refused = this.use.refused();
+        fill(this.faults, findingList(refused.length ? refused : this.against, {}, false));
     }
 
     leave(): void {
@@ -101,7 +105,7 @@ export class Bar {
         const value = this.value, text = this.input.value.trim();
         if (text === this.written && value.given) return this.leave();
         const faults = await this.use.apply(this.change(text), `${value.label} ${this.use.whose(value)}: ${text}`);
-        if (faults.length) fill(this.faults, findingList(faults, {}, false));
+        if (faults.length) this.refuse(faults);
         else { this.written = this.input.value; this.leave(); }
     }
 
@@ -123,11 +127,17 @@ export class Bar {
 
     private async giveBack(value: Value): Promise<void> {
         const faults = await this.use.apply([{ kind: 'remove', path: value.path }], `${value.label} ${this.use.whose(value)} left to the rule`);
-        if (faults.length) fill(this.faults, findingList(faults, {}, false));
+        if (faults.length) this.refuse(faults);
         else this.leave();
     }
 
+    private refuse(faults: Finding[]): void {
+        this.against = faults;
+        fill(this.faults, findingList(faults, {}, false));
+    }
+
     private tried(): void {
+        this.against = [];
         if (this.value && this.input) void this.use.attempt(this.change(this.input.value.trim()));
     }
 

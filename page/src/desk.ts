@@ -37,8 +37,9 @@ export const desk: View = async (host, [idText]) => {
 
     /* ---- making changes ---- */
     const apply = async (changes: Change[], why: string): Promise<Finding[]> => {
+        takeTyped();
         const faults = await state.apply(changes, why);
-        if (!faults.length) say(why, { label: 'Undo', run: () => void state.undo() });
+        if (!faults.length) say(why, { label: 'Undo', run: () => undoOne() });
         return faults;
     };
     const fix = async (one: Fix, finding: Finding): Promise<void> => {
@@ -82,7 +83,7 @@ export const desk: View = async (host, [idText]) => {
 
     /* ---- the head ---- */
     const name = h('h1', { class: 'name' }), saved = h('span', { class: 'quiet small', role: 'status' });
-    const undo = h('button', { type: 'button', onclick: () => void state.undo().catch(sayWrong) }, 'Undo'), redo = h('button', { type: 'button', onclick: () => state.redo() }, 'Redo');
+    const undo = h('button', { type: 'button', onclick: () => undoOne() }, 'Undo'), redo = h('button', { type: 'button', onclick: () => redoOne() }, 'Redo');
     const textButton = h('button', { type: 'button', 'aria-expanded': 'false', onclick: () => showText(!textOpen) }, 'Text');
     const revisions = async (): Promise<void> => compare(id, state.shop, (await api.entry('jobs', id)).revisions.sort((a, b) => b.number - a.number), state.text);
     const head = jobHead(id, 'desk', name, () => { drawings.stale(); void state.refresh(); furniture.refresh(); }, undo, redo, textButton,
@@ -95,11 +96,16 @@ export const desk: View = async (host, [idText]) => {
         void api.reckon({ text, shop: state.shop, job: id }).then((answer) => {
             if (text !== field.text) return;
             field.show(answer.findings);
-            state.setText(text, 'Typed in the text', answer.state !== 'wrong');
+            if (text !== state.text) state.setText(text, 'Typed in the text', answer.state !== 'wrong');
+            else if (state.saver.state === 'waiting' && answer.state !== 'wrong') state.saver.save(text, 'Typed in the text');
         }, (fault) => { sayWrong(fault); state.saver.save(text, 'Typed in the text'); });   // kept here, and tried again
     });
     const field = new TextField('The text of the job', () => typed());
     field.element.hidden = true;
+    /** What is being typed counts before anything else is done. */
+    const takeTyped = (): void => { if (field.text !== state.text) state.setText(field.text, 'Typed in the text', false); };
+    const undoOne = (): void => { takeTyped(); void state.undo().catch(sayWrong); };
+    const redoOne = (): void => { takeTyped(); void state.redo().catch(sayWrong); };
     const showText = (open: boolean): void => {
         const read = [...rod.element.querySelectorAll('article, section')].reverse().find((one) => one.getBoundingClientRect().top < window.innerHeight / 3), at = read?.getBoundingClientRect().top ?? 0;
         textOpen = open;
@@ -157,10 +163,11 @@ export const desk: View = async (host, [idText]) => {
         const key = event.key.toLowerCase(), inField = event.target instanceof HTMLInputElement;
         if (inField || (key !== 'z' && key !== 'y')) return;
         event.preventDefault();
-        if (key === 'y' || event.shiftKey) state.redo();
-        else void state.undo().catch(sayWrong);
+        if (key === 'y' || event.shiftKey) redoOne();
+        else undoOne();
     };
-    const unloading = (event: BeforeUnloadEvent): void => { if (state.saver.state === 'failed' || state.saver.state === 'saving') event.preventDefault(); };
+    const keepTyped = (): void => { if (field.text !== state.text) state.saver.keepHere(field.text); };
+    const unloading = (event: BeforeUnloadEvent): void => { keepTyped(); if (state.saver.state === 'failed' || state.saver.state === 'saving') event.preventDefault(); };
     window.addEventListener('keydown', keys);
     window.addEventListener('beforeunload', unloading);
 
@@ -180,6 +187,7 @@ export const desk: View = async (host, [idText]) => {
     return () => {
         window.removeEventListener('keydown', keys);
         window.removeEventListener('beforeunload', unloading);
+        keepTyped();
         bar.leave();
         drawings.close();
         furniture.close();

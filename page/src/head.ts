@@ -9,7 +9,9 @@ export type JobPlace = 'desk' | 'run' | 'papers';
 export function jobHead(job: number, here: JobPlace, name: HTMLElement, changed: () => void, ...more: Child[]): HTMLElement {
     const places = [{ place: 'desk', words: 'At the desk', to: `#/job/${job}` }, { place: 'run', words: 'At the machine', to: `#/job/${job}/run` },
         { place: 'papers', words: 'Papers', to: `#/job/${job}/papers` }] as const;
-    return h('header', { class: 'head' }, h('div', {}, h('a', { href: '#/' }, 'Book'), name,
+    const head = h('header', { class: 'head' }, h('div', {}, h('a', { href: '#/' }, 'Book'), name,
         h('nav', { 'aria-label': 'This job', class: 'row' }, places.map((one) =>
             h('a', { href: one.to, 'aria-current': one.place === here ? 'page' : null }, one.words))), ...more, figureSelect(changed)));
+    new ResizeObserver(() => document.documentElement.style.setProperty('--head', `${head.offsetHeight}px`)).observe(head);
+    return head;
 }

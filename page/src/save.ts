@@ -30,7 +30,6 @@ export class Saver {
     state: SaveState = 'saved';
     private wanted: { text: string; why: string; shop?: number } | null = null;
     private busy = false;
-    private asking = false;
 
     /** number: the newest revision known here. `theirs` is called when the maker takes the text that somebody else has saved. */
     constructor(readonly shelf: Shelf, readonly id: number, public number: number, readonly name: () => string,
@@ -38,7 +37,9 @@ export class Saver {
 
     /** Keeps the text here without saving it: it cannot be read as a job yet. */
     keepHere(text: string): void {
-        localStorage.setItem(draftKey(this.shelf, this.id), JSON.stringify({ text, number: this.number, when: Date.now() } satisfies Draft));
+        try {
+            localStorage.setItem(draftKey(this.shelf, this.id), JSON.stringify({ text, number: this.number, when: Date.now() } satisfies Draft));
+        } catch { /* no room for it in this browser: it is saved in the book all the same */ }
         this.state = 'waiting';
         this.changed();
     }
@@ -59,7 +60,7 @@ export class Saver {
     }
 
     private async work(): Promise<void> {
-        if (this.busy || this.asking) return;
+        if (this.busy) return;
         this.busy = true;
         while (this.wanted) {
             const now = this.wanted;
@@ -75,8 +76,8 @@ export class Saver {
                 }
             } catch (fault) {
                 this.state = 'failed';
-                if (fault instanceof Refused && fault.status === 409 && typeof fault.answer.newest === 'number') await this.conflict(now.text, fault.answer.newest);
-                else { sayWrong(fault); break; }
+                if (!(fault instanceof Refused && fault.status === 409 && typeof fault.answer.newest === 'number')) { sayWrong(fault); break; }
+                if (!await this.conflict(fault.answer.newest).catch((other) => { sayWrong(other); return false; })) break;
             }
             this.changed();
         }
@@ -84,16 +85,15 @@ export class Saver {
         this.changed();
     }
 
-    private async conflict(mine: string, newest: number): Promise<void> {
-        this.asking = true;
+    /** Asks what is to become of two changes of one revision. False: it stays open; the text stays here, and the head says that it is not saved. */
+    private async conflict(newest: number): Promise<boolean> {
         const other = await api.text(this.shelf, this.id, newest);
         const choice = await question('Somebody else has changed this too', [
             h('p', {}, `While you worked from revision ${this.number}, revision ${newest} was saved in another window or on another device${other.why ? `: ${other.why}` : ''}.`),
-            h('p', {}, 'Nothing is lost whichever you choose: every revision stays in the book.')], [
+            h('p', {}, 'Nothing is lost whichever you choose: what was saved there stays in the book, and yours comes back by Undo.')], [
             { label: 'Keep both: mine as a copy', value: 'both', main: true },
             { label: 'Put mine over it', value: 'mine' },
             { label: 'Take the other one', value: 'theirs' }]);
-        this.asking = false;
         if (choice === 'theirs') {
             this.wanted = null;
             this.number = newest;
@@ -103,14 +103,13 @@ export class Saver {
         } else if (choice === 'mine') {
             this.number = newest;
         } else if (choice === 'both') {
-            const made = await api.branch(this.shelf, this.id, this.number, `${this.name()}, other copy`, mine, 'Kept beside another change');
+            const made = await api.branch(this.shelf, this.id, this.number, `${this.name()}, other copy`, this.wanted?.text ?? '', 'Kept beside another change');
             this.wanted = null;
             dropDraft(this.shelf, this.id);
             this.state = 'saved';
             say('Yours is now a job of its own');
             location.hash = this.shelf === 'jobs' ? `#/job/${made.id}` : `#/shop/${made.id}`;
-        } else {
-            this.wanted = null;   // left open: the text stays here, and the head says that it is not saved
         }
+        return choice !== '';
     }
 }

@@ -36,11 +36,22 @@ export class JobState {
         this.text = whole.text;
         this.shop = whole.shop;
         this.past = [...whole.revisions].sort((a, b) => a.number - b.number).filter((one) => one.number < whole.number).map((one) => ({ number: one.number, why: one.why }));
-        this.saver = new Saver('jobs', id, whole.number, () => this.title(), () => this.tell('saved'), (text) => { this.text = text; this.past = []; this.tell('text'); this.refresh(); });
+        this.saver = new Saver('jobs', id, whole.number, () => this.title(), () => this.tell('saved'), (text) => this.takeOther(text));
     }
 
     title(): string {
         return this.shown.model?.job.title ?? this.whole.entry.name;
+    }
+
+    /** The maker has taken what somebody else saved; what stood here comes back by undoing. */
+    private takeOther(text: string): void {
+        this.past.push({ text: this.text, why: 'Took the other one' });
+        this.future = [];
+        this.lastWhy = '';
+        this.trying = null;
+        this.text = text;
+        this.tell('text');
+        void this.refresh();
     }
 
     listen(run: (kind: 'answer' | 'text' | 'saved') => void): void {
@@ -102,7 +113,8 @@ export class JobState {
         this.trying = null;
         this.moved();
         try {
-            const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, changes });
+            const text = this.text, answer = await api.reckon({ text, shop: this.shop, job: this.id, changes });
+            if (text !== this.text) return await this.apply(changes, why);   // something else was changed meanwhile: this goes on top of it
             if (!answer.good) {
                 void this.refresh();
                 return answer.refused?.length ? answer.refused : answer.findings;
@@ -142,14 +154,30 @@ export class JobState {
         return this.future.length ? this.future[this.future.length - 1].why : null;
     }
 
-    async undo(): Promise<void> {
-        const step = this.past.pop();
+    /** Undoing may have to ask the book; steps that are asked for meanwhile wait for it, in their order. */
+    private inTurn: Promise<void> = Promise.resolve();
+    private wait(run: () => void | Promise<void>): Promise<void> {
+        const mine = this.inTurn.then(run);
+        this.inTurn = mine.catch(() => {});
+        return mine;
+    }
+
+    undo(): Promise<void> {
+        return this.wait(() => this.undoOne());
+    }
+    redo(): Promise<void> {
+        return this.wait(() => this.redoOne());
+    }
+    private async undoOne(): Promise<void> {
+        const step = this.past[this.past.length - 1];
         if (!step) return;
         const text = 'text' in step ? step.text : (await api.text('jobs', this.id, step.number)).text;
+        if (this.past[this.past.length - 1] !== step) return;   // something new was made meanwhile: that stands
+        this.past.pop();
         this.future.push({ text: this.text, why: step.why });
         this.become(text, `Undone: ${step.why || 'the last change'}`);
     }
-    redo(): void {
+    private redoOne(): void {
         const step = this.future.pop();
         if (!step) return;
         this.past.push({ text: this.text, why: step.why });

@@ -2,7 +2,7 @@
 /* text: a text of the book in an editor, with the numbers of its lines and what is wrong at its place. It is a plain field of text, so
  * that the keyboard and screen readers find what they know; marks lie in a layer behind it. */
 import type { Finding } from './api.js';
-import { fill, freshId, h } from './dom.js';
+import { type Child, fill, freshId, h } from './dom.js';
 import { findingList } from './findings.js';
 
 export class TextField {
@@ -12,6 +12,8 @@ export class TextField {
     private readonly marks = h('pre', { class: 'marks', 'aria-hidden': 'true' });
     private readonly faults = h('div', { class: 'faults', role: 'status' });
     private findings: Finding[] = [];
+    /** A field of text knows only "\n": lines of a text that end otherwise end so again when it leaves the field. */
+    private ends = '\n';
 
     /** typed: called with every change by the maker. */
     constructor(label: string, private readonly typed: (text: string) => void) {
@@ -22,11 +24,12 @@ export class TextField {
     }
 
     get text(): string {
-        return this.field.value;
+        return this.ends === '\n' ? this.field.value : this.field.value.replaceAll('\n', this.ends);
     }
     /** Sets the text from outside; the place of the cursor stays where the text before it is the same. */
     set text(text: string) {
-        if (text === this.field.value) return;
+        if (text === this.text) return;
+        this.ends = /\r\n/.test(text) && !/[^\r]\n/.test(text) ? '\r\n' : '\n';
         const at = this.field.selectionStart, top = this.field.scrollTop;
         this.field.value = text;
         this.field.setSelectionRange(at, at);
@@ -66,12 +69,19 @@ export class TextField {
             const other = worst.get(one.line);
             if (!other || order.indexOf(one.level) > order.indexOf(other.level)) worst.set(one.line, one);
         }
-        fill(this.numbers, lines.map((_, i) => h('span', { class: worst.has(i + 1) ? `level-${worst.get(i + 1)?.level}` : '' }, `${i + 1}\n`)));
-        fill(this.marks, lines.map((line, i) => {
-            const finding = worst.get(i + 1);
-            if (!finding) return `${line}\n`;
-            const characters = [...line], from = Math.min(Math.max(0, finding.column - 1), Math.max(0, characters.length - 1));
-            return [characters.slice(0, from).join(''), h('mark', { class: `level-${finding.level}` }, characters.slice(from).join('') || ' '), '\n'];
+        const marked = [...worst.keys()].filter((line) => line <= lines.length).sort((a, b) => a - b);
+        const plain = (to: (line: number) => string, mark: (line: number, finding: Finding) => Child[]): Child[] => {
+            const parts: Child[] = [];
+            let from = 1;
+            const until = (end: number): void => { if (end > from) parts.push(Array.from({ length: end - from }, (_, i) => `${to(from + i)}\n`).join('')); };
+            for (const line of marked) { until(line); parts.push(...mark(line, worst.get(line) as Finding), '\n'); from = line + 1; }
+            until(lines.length + 1);
+            return parts;
+        };
+        fill(this.numbers, plain(String, (line, finding) => [h('span', { class: `level-${finding.level}` }, line)]));
+        fill(this.marks, !marked.length ? null : plain((line) => lines[line - 1], (line, finding) => {
+            const characters = [...lines[line - 1]], from = Math.min(Math.max(0, finding.column - 1), Math.max(0, characters.length - 1));
+            return [characters.slice(0, from).join(''), h('mark', { class: `level-${finding.level}` }, characters.slice(from).join('') || ' ')];
         }));
         this.scrolled();
     }
