@@ -97,21 +97,23 @@ static tw_exit put_job(tw_cli *cli, tw_desk *desk, const char *path, const char 
 
 /* ---- serving ---- */
 
-static tw_door *door_to_stop;  // for the signals' handler: it gets no context
+static tw_door *volatile door_to_stop;  // for the signals' handler, which gets no context; NULL: nothing to stop (any more)
 
 static void stop_serving(int signal)
 {
     (void)signal;
-    tw_door_stop(door_to_stop);
+    if (door_to_stop) tw_door_stop(door_to_stop);
 }
 
+/* Ends by Ctrl-C, by the service manager, and with the terminal; what was to be ignored (nohup) stays so. */
 static void heed_signals(tw_door *door)
 {
     static const int ends[] = { SIGINT, SIGTERM, SIGHUP };
     door_to_stop = door;
-    struct sigaction stop = { .sa_handler = stop_serving, .sa_flags = SA_RESTART }, ignore = { .sa_handler = SIG_IGN };
+    struct sigaction before, stop = { .sa_handler = stop_serving, .sa_flags = SA_RESTART }, ignore = { .sa_handler = SIG_IGN };
     sigfillset(&stop.sa_mask);
-    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) sigaction(ends[i], &stop, NULL);
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
+        if (sigaction(ends[i], NULL, &before) == 0 && before.sa_handler != SIG_IGN) sigaction(ends[i], &stop, NULL);
     sigaction(SIGPIPE, &ignore, NULL);
 }
 
@@ -135,6 +137,7 @@ static tw_exit serve_desk(tw_cli *cli, tw_desk *desk, tw_door_options options)
     bool good = print_address(door);
     if (!good) system_failed(cli, tw_format(cli->arena, "cannot write to standard output: %s", strerror(errno)));
     else if (!(good = tw_door_run(door))) system_failed(cli, "the system no longer lets it wait for a browser; start it again");
+    door_to_stop = NULL;
     tw_door_close(door);
     return good ? TW_EXIT_DONE : TW_EXIT_SYSTEM;
 }

@@ -7,8 +7,8 @@
  * connection ends.
  *
  * Its own timeout watches for silence only, so a slow drip would live for ever: each guest has a moment until which the step
- * that he is at must be done (until_ms), and is shut out when it has passed. When the door is crowded the stranger that has
- * been there for longest is shut out, so that strangers cannot keep a guest from coming in. */
+ * that he is at must be done (until_ms), and is shut out when it has passed. When the door is crowded strangers have only a
+ * moment to say who they are, so that they cannot keep a guest from coming in. */
 #define _GNU_SOURCE
 #include <assert.h>
 #include <errno.h>
@@ -23,7 +23,9 @@
 
 #include "serve/door_inside.h"
 
-#define GUESTS_CROWDED   48      // from here on strangers are shut out for new ones
+#define GUESTS_CROWDED   48      // from here on strangers must be quick
+#define CROWDED_MS       300
+#define CROWDED_LOOK_MS  20      // a full door takes new ones in only when libmicrohttpd is called again after one has left
 #define GUEST_BYTES      32768   // for the header of a request
 #define KNOWN_IDLE_MS    75000   // between two requests of who was let in
 #define STRANGER_IDLE_MS 10000   // and of who was not
@@ -90,19 +92,6 @@ static void shut_out(tw_guest *one)
     shutdown(one->socket, SHUT_RDWR);
 }
 
-/* Makes room when the door is crowded. */
-static void shut_out_a_stranger(const tw_door *door)
-{
-    tw_guest *oldest = NULL;
-    size_t staying = 0;
-    for (size_t i = 0; i < door->guest_count; i++) {
-        tw_guest *one = door->guests[i];
-        staying += !one->leaving;
-        if (!one->leaving && !one->known && (!oldest || one->since_ms < oldest->since_ms)) oldest = one;
-    }
-    if (oldest && staying >= GUESTS_CROWDED) shut_out(oldest);
-}
-
 static void end_visit(tw_guest *one)
 {
     if (!one->visit) return;
@@ -144,7 +133,6 @@ static void greet(void *context, struct MHD_Connection *connection, void **place
     one->ends = tw_net_ends(one->socket);
     one->since_ms = tw_door_now_ms();
     allow_ms(one, STRANGER_IDLE_MS);
-    shut_out_a_stranger(door);
     assert(door->guest_count < TW_GUESTS_MOST);
     door->guests[door->guest_count++] = one;
     *place = one;
@@ -275,22 +263,43 @@ bool tw_door_open(tw_arena *arena, const tw_door_options *options, const tw_rout
     return good;
 }
 
+static int64_t time_of(const tw_door *door, const tw_guest *one)
+{
+    int64_t crowded_ms = one->since_ms + CROWDED_MS;
+    bool is_short = door->guest_count >= GUESTS_CROWDED && !one->known && crowded_ms < one->until_ms;
+    return is_short ? crowded_ms : one->until_ms;
+}
+
 /* Shuts out who takes too long; returns the milliseconds until the next moment to look, -1: never. */
 static int keep_time(const tw_door *door)
 {
     int64_t now = tw_door_now_ms(), next = INT64_MAX;
     for (size_t i = 0; i < door->guest_count; i++) {
         tw_guest *one = door->guests[i];
-        if (one->until_ms <= now) {
-            shut_out(one);
-            one->until_ms = now + 1000;  // it is gone when libmicrohttpd has seen it
-        }
-        if (one->until_ms < next) next = one->until_ms;
+        if (one->leaving) continue;  // it is gone when libmicrohttpd has seen it
+        int64_t until = time_of(door, one);
+        if (until <= now) shut_out(one);
+        else if (until < next) next = until;
     }
+    if (door->guest_count >= GUESTS_CROWDED) return CROWDED_LOOK_MS;
     return next == INT64_MAX ? -1 : (int)(next - now) + 1;
 }
 
-/* Waits until there is something to do, and lets libmicrohttpd do it. False: stopped, or the system fails (*failed). */
+/* Lets libmicrohttpd do what there is to do. While a handler works nobody is listened to: that counts against no guest. */
+static bool let_it_work(tw_door *door)
+{
+    int64_t before = tw_door_now_ms();
+    bool crowded = door->guest_count >= GUESTS_CROWDED, good = MHD_run(door->daemon) == MHD_YES;
+    if (crowded && good) good = MHD_run(door->daemon) == MHD_YES;  // takes in new ones for those who left
+    int64_t spent = tw_door_now_ms() - before;
+    for (size_t i = 0; i < door->guest_count; i++) {
+        door->guests[i]->since_ms += spent;
+        door->guests[i]->until_ms += spent;
+    }
+    return good;
+}
+
+/* Waits until there is something to do, and lets it be done. False: stopped, or the system fails (*failed). */
 static bool run_once(tw_door *door, int most_ms, bool *failed)
 {
     struct pollfd both[] = { { .fd = MHD_get_daemon_info(door->daemon, MHD_DAEMON_INFO_EPOLL_FD)->epoll_fd, .events = POLLIN },
@@ -301,7 +310,7 @@ static bool run_once(tw_door *door, int most_ms, bool *failed)
     if (most_ms >= 0 && (wait < 0 || most_ms < wait)) wait = most_ms;
     *failed = poll(both, most_ms < 0 ? 2 : 1, wait) < 0 && errno != EINTR;
     if (*failed || (most_ms < 0 && both[1].revents)) return false;
-    *failed = MHD_run(door->daemon) != MHD_YES;
+    *failed = !let_it_work(door);
     return !*failed;
 }
 

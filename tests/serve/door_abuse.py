@@ -630,6 +630,39 @@ def slow_drips_and_silence_are_ended():
 
 
 @cases.case
+def time_that_the_door_itself_needs_counts_against_nobody():
+    with serving.Program([ECHO, "--hasty"]) as hasty:
+        hasty.get_in()
+        answers = []
+
+        def ask(path):
+            answers.append(hasty.ask("GET", path)[0])
+
+        threads = [threading.Thread(target=ask, args=(path,)) for path in ("/api/slow", "/api/slow", "/api/echo", "/api/echo",
+            "/api/echo")]
+        for one in threads:
+            one.start()
+            time.sleep(0.1)
+        for one in threads:
+            one.join()
+        same(answers, [200] * 5)
+
+
+@cases.case
+def more_guests_than_there_is_room_for_wait_their_turn():
+    crowd = []
+    for _ in range(100):
+        crowd.append(desk.connect())
+        crowd[-1].sendall(request("GET /api/echo?a=3 HTTP/1.1"))
+    answered = 0
+    for one in crowd:
+        answered += b'"a":"3"' in one.recv(4096)
+        one.close()
+    same(answered, 100)
+    still_answers()
+
+
+@cases.case
 def flood_of_a_stranger_is_slowed_down_and_the_desk_still_gets_in():
     seen = {desk.ask("GET", "/api/echo", cookie=None)[0] for _ in range(400)}
     same(seen, {403, 429})

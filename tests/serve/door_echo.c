@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* A door with a few simple rooms behind it, for the tests that abuse it: door_echo [--on-network] [--hasty]
  * --hasty: it waits for the slow a twentieth as long as usual. */
+#define _GNU_SOURCE
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <time.h>
 
 #include "serve/door.h"
 
@@ -46,6 +48,14 @@ static tw_reply get_large(void *context, const tw_door_ask *ask)
     return (tw_reply){ .status = 200, .type = "text/plain", .body = { bytes, length } };
 }
 
+/* As a long reckoning would. */
+static tw_reply get_slow(void *context, const tw_door_ask *ask)
+{
+    (void)context, (void)ask;
+    nanosleep(&(struct timespec){ .tv_sec = 1, .tv_nsec = 500000000 }, NULL);
+    return (tw_reply){ .status = 200, .body = tw_text_of("{}") };
+}
+
 static tw_reply get_file(void *context, const tw_door_ask *ask)
 {
     (void)context;
@@ -60,6 +70,7 @@ static const tw_route routes[] = {
     { "POST", "/api/small", post_echo, 100 },
     { "GET", "/api/large", get_large, 0 },
     { "GET", "/api/file", get_file, 0 },
+    { "GET", "/api/slow", get_slow, 0 },
 };
 
 int main(int count, char *arguments[])

@@ -84,6 +84,15 @@ def it_ends_cleanly_by_each_signal_also_in_the_middle():
 
 
 @cases.case
+def signal_that_was_to_be_ignored_is_ignored():
+    with serve(before=lambda: signal.signal(signal.SIGHUP, signal.SIG_IGN)) as desk:
+        desk.process.send_signal(signal.SIGHUP)
+        desk.get_in()
+        same(desk.ask("GET", "/api/book?shelf=jobs")[0], 200)
+        same(desk.end(), (0, "", ""))
+
+
+@cases.case
 def port_in_use_is_said():
     with serve() as desk:
         code, said = refused("--book", at("other"), "--port", str(desk.port))
