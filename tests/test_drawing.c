@@ -35,7 +35,8 @@ static asked_list all_of(tw_arena *arena, const tw_paper_input *in)
     ask(arena, &list, "apart", "");
     for (int i = 0; i < in->job->piece_count; i++) ask(arena, &list, "piece", in->job->pieces[i].name);
     for (int i = 0; i < in->job->piece_count; i++) ask(arena, &list, "grain", in->job->pieces[i].name);
-    for (int i = 0; i < in->plan_count; i++) ask(arena, &list, in->plans[i].profile ? "profile" : "joint", in->plans[i].joint->name);
+    for (int i = 0; i < in->plan_count; i++) ask(arena, &list, in->plans[i].profile ? "profile" : "joint",
+        in->plans[i].joint->name);
     for (int i = 0; i < in->templates->count; i++) ask(arena, &list, "template", in->templates->items[i].name);
     for (int i = 0; i < in->run->count; i++) ask(arena, &list, "card", tw_step_key(arena, in, i));
     return list;
@@ -58,15 +59,19 @@ static bool is_due(const tw_paper_input *in, const asked *a)
 static int faults_of(const tw_sheet *sheet, double wide_mm, tw_arena *arena, const char *whose, const asked *a)
 {
     int overlaps, off, crossed = 0, faults = 0;
-    bool of_joint = strcmp(a->what, "joint") == 0 || strcmp(a->what, "card") == 0 || strcmp(a->what, "whole") == 0;  // as on paper: a tail of a letter touches an arrow
+    // as on paper: a tail of a letter touches an arrow
+    bool of_joint = strcmp(a->what, "joint") == 0 || strcmp(a->what, "card") == 0 || strcmp(a->what, "whole") == 0;
     const tw_overlap *through = of_joint ? NULL : tw_sheet_crossed_texts(sheet, arena, &crossed);
-    if (crossed) print_error("%s, %s %s at %g: item %d runs through \"%s\"\n", whose, a->what, a->name, wide_mm, through[0].second, sheet->items[through[0].first].text);
+    if (crossed) print_error("%s, %s %s at %g: item %d runs through \"%s\"\n", whose, a->what, a->name, wide_mm,
+        through[0].second, sheet->items[through[0].first].text);
     const tw_overlap *lying = tw_sheet_overlaps(sheet, arena, &overlaps);
     const int *out = tw_sheet_texts_off_paper(sheet, 0.0, arena, &off);
-    if (overlaps) print_error("%s, %s %s at %g: \"%s\" lies on \"%s\"\n", whose, a->what, a->name, wide_mm, sheet->items[lying[0].first].text, sheet->items[lying[0].second].text);
+    if (overlaps) print_error("%s, %s %s at %g: \"%s\" lies on \"%s\"\n", whose, a->what, a->name, wide_mm,
+        sheet->items[lying[0].first].text, sheet->items[lying[0].second].text);
     if (off) print_error("%s, %s %s at %g: \"%s\" is cut off\n", whose, a->what, a->name, wide_mm, sheet->items[out[0]].text);
     faults = (overlaps > 0) + (off > 0) + (crossed > 0);
-    if (sheet->width_mm > wide_mm + HAIR_MM) { print_error("%s, %s %s: %.1f wide in place of %g\n", whose, a->what, a->name, sheet->width_mm, wide_mm); faults++; }
+    if (sheet->width_mm > wide_mm + HAIR_MM) { print_error("%s, %s %s: %.1f wide in place of %g\n", whose, a->what, a->name,
+        sheet->width_mm, wide_mm); faults++; }
     for (size_t i = 0; i < sheet->count; i++) {
         const tw_item *item = &sheet->items[i];
         if (item->kind != TW_ITEM_TEXT || item->size_mm >= TW_DRAWING_TEXT_MM - 1e-9) continue;
@@ -86,7 +91,8 @@ static int faults_of_example(const char *folder, const char *lines, double wide_
         tw_arena arena = {0};
         const tw_sheet *sheet = drawn(&arena, &in, all.items[i].what, all.items[i].name, wide_mm);
         if (sheet) faults += faults_of(sheet, wide_mm, &arena, folder, &all.items[i]);
-        else if (is_due(&in, &all.items[i])) { print_error("%s: no %s %s\n", folder, all.items[i].what, all.items[i].name); faults++; }
+        else if (is_due(&in, &all.items[i])) { print_error("%s: no %s %s\n", folder, all.items[i].what,
+            all.items[i].name); faults++; }
         tw_arena_finish(&arena);
     }
     tw_result_free(result);
@@ -103,7 +109,11 @@ static void look_at_all(const char *lines, double wide_mm)
 
 static void every_drawing_is_clear_on_a_phone(void **state) { (void)state; look_at_all(NULL, PHONE_MM); }
 static void every_drawing_is_clear_at_the_desk(void **state) { (void)state; look_at_all(NULL, DESK_MM); }
-static void every_drawing_is_clear_in_fractions_on_a_wide_desk(void **state) { (void)state; look_at_all("figures: in 1/64\nprojection: third angle\n", WIDE_MM); }
+static void every_drawing_is_clear_in_fractions_on_a_wide_desk(void **state)
+{
+    (void)state;
+    look_at_all("figures: in 1/64\nprojection: third angle\n", WIDE_MM);
+}
 
 /* ---- refusals ---- */
 
@@ -233,7 +243,8 @@ static const tw_item *text_from(const tw_sheet *sheet, const char *text, const c
 {
     for (size_t i = 0; i < sheet->count; i++) {
         const tw_item *item = &sheet->items[i];
-        if (item->kind == TW_ITEM_TEXT && strcmp(item->text, text) == 0 && item->source.from && strcmp(item->source.from, from) == 0) return item;
+        if (item->kind == TW_ITEM_TEXT && strcmp(item->text, text) == 0 && item->source.from
+            && strcmp(item->source.from, from) == 0) return item;
     }
     fail_msg("no \"%s\" from %s", text, from);
     return NULL;
@@ -263,7 +274,8 @@ static void dimensions_of_a_joint_lead_to_its_keys_given_or_proposed(void **stat
     text_from(joint, "38.0", "joints/stretcher to post/tenon width");
     text_from(joint, "9.0", "joints/stretcher to post/tusk thickness");
     text_from(joint, "45.0", "pieces/post/thickness");
-    assert_string_equal(text_from(joint, "12.0", "joints/stretcher to post/reserve")->source.why, "joints/stretcher to post/reserve");
+    assert_string_equal(text_from(joint, "12.0", "joints/stretcher to post/reserve")->source.why,
+        "joints/stretcher to post/reserve");
     tw_arena_finish(&arena);
 }
 
@@ -291,14 +303,17 @@ static void all_links_lead_to_figures_that_there_are(void **state)
         tw_values values = tw_figure_list(&result->arena, &in);
         asked_list all = all_of(&result->arena, &in);
         for (size_t i = 0; i < all.count; i++) {
-            bool leads = strcmp(all.items[i].what, "joint") == 0 || strcmp(all.items[i].what, "profile") == 0 || strcmp(all.items[i].what, "template") == 0
+            bool leads = strcmp(all.items[i].what, "joint") == 0 || strcmp(all.items[i].what, "profile") == 0
+                || strcmp(all.items[i].what, "template") == 0
                       || (strcmp(all.items[i].what, "piece") == 0 && e % 3 == 0);
             const tw_sheet *sheet = leads ? drawn(&result->arena, &in, all.items[i].what, all.items[i].name, DESK_MM) : NULL;
             for (size_t k = 0; sheet && k < sheet->count; k++) {
                 tw_source s = sheet->items[k].source;
                 links += s.from || s.why;
-                if (s.why && !has_id(&values, s.why)) { print_error("%s, %s: no figure %s\n", examples[e], all.items[i].name, s.why); lost++; }
-                if (s.from && !has_path(&values, s.from)) { print_error("%s, %s: no amount %s\n", examples[e], all.items[i].name, s.from); lost++; }
+                if (s.why && !has_id(&values, s.why)) { print_error("%s, %s: no figure %s\n", examples[e], all.items[i].name,
+                    s.why); lost++; }
+                if (s.from && !has_path(&values, s.from)) { print_error("%s, %s: no amount %s\n", examples[e], all.items[i].name,
+                    s.from); lost++; }
             }
         }
         tw_result_free(result);
@@ -312,16 +327,19 @@ static void all_links_lead_to_figures_that_there_are(void **state)
 static tw_result *set_out_changed(const char *folder, const char *from, const char *value)
 {
     tw_arena arena = {0};
-    char *text = file_in(folder, "job.yaml"), *shop_name = tw_shop_named_by(text, strlen(text)), *shop = file_in(folder, shop_name ? shop_name : "shop.yaml");
+    char *text = file_in(folder, "job.yaml"), *shop_name = tw_shop_named_by(text, strlen(text)),
+        *shop = file_in(folder, shop_name ? shop_name : "shop.yaml");
     size_t count, bytes;
     const char *const *path = tw_path_split(&arena, from, &count);
     assert_non_null(path);
     const tw_change change = { .kind = TW_CHANGE_SET, .path = path, .path_count = count, .value = value };
-    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = text, .bytes = strlen(text), .name = "job.yaml", .changes = &change, .change_count = 1 });
+    tw_changed *changed = tw_change_text(&(tw_change_request){ .file = TW_FILE_JOB, .text = text, .bytes = strlen(text),
+        .name = "job.yaml", .changes = &change, .change_count = 1 });
     tw_result *result = NULL;
     if (tw_changed_is_good(changed)) {
         const char *now = tw_changed_text(changed, &bytes);
-        result = tw_set_out(&(tw_request){ .job = now, .job_bytes = bytes, .job_name = folder, .shop = shop, .shop_bytes = strlen(shop), .shop_name = "shop.yaml", .papers = false });
+        result = tw_set_out(&(tw_request){ .job = now, .job_bytes = bytes, .job_name = folder, .shop = shop,
+            .shop_bytes = strlen(shop), .shop_name = "shop.yaml", .papers = false });
     }
     tw_changed_free(changed);
     free(text);
@@ -344,7 +362,8 @@ static const char *texts_from(tw_arena *arena, const tw_sheet *sheet, const char
     tw_gather all = { .arena = arena };
     tw_sink sink = tw_gather_sink(&all);
     for (size_t i = 0; sheet && i < sheet->count; i++)
-        if (sheet->items[i].source.from && strcmp(sheet->items[i].source.from, from) == 0) tw_putf(&sink, "%s | ", sheet->items[i].text);
+        if (sheet->items[i].source.from && strcmp(sheet->items[i].source.from, from) == 0) tw_putf(&sink, "%s | ",
+            sheet->items[i].text);
     return tw_gathered(&all).length ? tw_gathered(&all).bytes : "";
 }
 
@@ -354,7 +373,8 @@ static void try_link(tally *t, const char *folder, const asked *a, const tw_shee
 {
     tw_arena arena = {0};
     bool angle = strstr(value->unit, "°") != NULL;
-    const char *written = angle ? tw_format(&arena, "%.4f deg", value->value * 180.0 / TW_PI + 1.0) : tw_format(&arena, "%.4f mm", value->value + 1.0);
+    const char *written = angle ? tw_format(&arena, "%.4f deg", value->value * 180.0 / TW_PI + 1.0)
+        : tw_format(&arena, "%.4f mm", value->value + 1.0);
     tw_result *changed = set_out_changed(folder, from, written);
     t->links++;
     if (!changed || tw_result_state(changed) == TW_STATE_WRONG) {
@@ -365,7 +385,8 @@ static void try_link(tally *t, const char *folder, const asked *a, const tw_shee
         bool moved = strcmp(texts_from(&arena, sheet, from), texts_from(&arena, now, from)) != 0;
         t->moved += moved;
         t->still += !moved;
-        if (!moved) print_error("%s, %s %s: %s as %s moves none of %s\n", folder, a->what, a->name, from, written, texts_from(&arena, sheet, from));
+        if (!moved) print_error("%s, %s %s: %s as %s moves none of %s\n", folder, a->what, a->name, from, written,
+            texts_from(&arena, sheet, from));
     }
     tw_result_free(changed);
     tw_arena_finish(&arena);
@@ -401,7 +422,8 @@ static void an_amount_written_where_a_link_leads_moves_the_dimension(void **stat
 {
     (void)state;
     tally t = { 0 };
-    for (int e = 0; e < example_count; e++) try_links(&t, examples[e], strstr(examples[e], "shaped-foot") || strstr(examples[e], "housing") || strstr(examples[e], "edge-lap"));
+    for (int e = 0; e < example_count; e++) try_links(&t, examples[e], strstr(examples[e], "shaped-foot")
+        || strstr(examples[e], "housing") || strstr(examples[e], "edge-lap"));
     print_message("%d links: %d move, %d stay, %d cannot be read\n", t.links, t.moved, t.still, t.unreadable);
     assert_int_equal(t.still, 0);
     assert_true(t.moved > 150 && t.unreadable < t.links / 20);
@@ -443,7 +465,8 @@ static void linked_texts_are_buttons_with_a_name_and_others_are_none(void **stat
     (void)state;
     tw_arena arena = {0};
     const char *svg = svg_of(&arena, sheet_of_three(&arena), true);
-    assert_non_null(strstr(svg, "class=\"t-from\" data-from=\"pieces/a&quot;b/width\" data-why=\"pieces/a&quot;b/width\" tabindex=\"0\" role=\"button\""));
+    assert_non_null(strstr(svg,
+        "class=\"t-from\" data-from=\"pieces/a&quot;b/width\" data-why=\"pieces/a&quot;b/width\" tabindex=\"0\" role=\"button\""));
     assert_non_null(strstr(svg, "aria-label=\"38.0, width of a&quot;b\">38.0</text>"));
     assert_non_null(strstr(svg, "class=\"t-why\" data-why=\"joints/x/web\" tabindex=\"0\""));
     assert_int_equal(times_in(svg, "role=\"button\""), 2);
@@ -482,9 +505,11 @@ static void paper_says_nothing_of_links(void **state)
 static void a_piece_without_joints_leads_to_its_three_sizes(void **state)
 {
     (void)state;
-    static const char *const job = "job: plain\nunits: mm\nshop: shop.yaml\npieces:\n  Brett \xC3\x9F 2: {count: 1, length: 300, width: 40, thickness: 20}\n";
+    static const char *const job =
+        "job: plain\nunits: mm\nshop: shop.yaml\npieces:\n  Brett \xC3\x9F 2: {count: 1, length: 300, width: 40, thickness: 20}\n";
     char *shop = file_in("examples/reading-table", "shop.yaml");
-    tw_result *result = tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job", .shop = shop, .shop_bytes = strlen(shop), .shop_name = "shop", .papers = true });
+    tw_result *result = tw_set_out(&(tw_request){ .job = job, .job_bytes = strlen(job), .job_name = "job", .shop = shop,
+        .shop_bytes = strlen(shop), .shop_name = "shop", .papers = true });
     assert_int_not_equal(tw_result_state(result), TW_STATE_WRONG);
     tw_paper_input in = tw_result_input(result);
     const tw_sheet *sheet = drawn(&result->arena, &in, "piece", "Brett \xC3\x9F 2", DESK_MM);

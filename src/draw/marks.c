@@ -33,7 +33,8 @@ static tw_item *add(tw_sheet *sheet, tw_item_kind kind, tw_role role)
 
 static tw_source source_copy(tw_arena *arena, tw_source source)
 {
-    return (tw_source){ source.from ? tw_text_copy(arena, tw_text_of(source.from)) : NULL, source.why ? tw_text_copy(arena, tw_text_of(source.why)) : NULL };
+    return (tw_source){ source.from ? tw_text_copy(arena, tw_text_of(source.from)) : NULL, source.why
+        ? tw_text_copy(arena, tw_text_of(source.why)) : NULL };
 }
 
 void tw_draw_source(tw_sheet *sheet, tw_source source) { sheet->source = source_copy(sheet->arena, source); }

@@ -41,7 +41,8 @@
 
 /* ---- adding ---- */
 
-void tw_rows_measure_of(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text, tw_source source)
+void tw_rows_measure_of(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text,
+    tw_source source)
 {
     assert(isfinite(from) && isfinite(to) && rows->count < TW_ROWS_MOST && text);
     tw_measure m = from < to ? (tw_measure){ from, to, from_root, to_root, text, 0, 0.0, source }
@@ -67,7 +68,10 @@ void tw_rows_stop_of(tw_rows *rows, double at, double root, const char *text, tw
     rows->stops[rows->stop_count++] = (tw_run_stop){ at, root, text, at, source };
 }
 
-void tw_rows_stop(tw_rows *rows, double at, double root, const char *text) { tw_rows_stop_of(rows, at, root, text, (tw_source){ 0 }); }
+void tw_rows_stop(tw_rows *rows, double at, double root, const char *text)
+{
+    tw_rows_stop_of(rows, at, root, text, (tw_source){ 0 });
+}
 
 /* ---- what stands where ---- */
 

@@ -53,7 +53,8 @@ typedef struct tw_rows {
 /// Adds a measure; from and to may come in any order; one that stands there already (within 0.01 mm, same text) is not added.
 void tw_rows_measure(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text);
 /// The same with what the text comes from; its texts must live as long as the sheet on which it is drawn is composed.
-void tw_rows_measure_of(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text, tw_source source);
+void tw_rows_measure_of(tw_rows *rows, double from, double to, double from_root, double to_root, const char *text,
+    tw_source source);
 /// Adds a place of the run; one that stands there already is not added. The first one is the origin.
 void tw_rows_stop(tw_rows *rows, double at, double root, const char *text);
 void tw_rows_stop_of(tw_rows *rows, double at, double root, const char *text, tw_source source);

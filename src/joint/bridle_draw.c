@@ -13,7 +13,8 @@
 #define HATCH_MM 2.2
 #define SAME_MM 1e-6
 
-typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_bridle *b; double body; } drawing;  // body: of the forked piece that is shown
+// body: of the forked piece that is shown
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_bridle *b; double body; } drawing;
 
 static const char *figure(const drawing *d, const char *word, double length_mm)
 {
@@ -22,7 +23,10 @@ static const char *figure(const drawing *d, const char *word, double length_mm)
 }
 
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 /* ---- the section along the fork ---- */
 
@@ -35,7 +39,8 @@ static tw_joint_view fork_view(const drawing *d, tw_sheet *sheet)
     tw_view_row(&v, -b->q / 2.0, b->q / 2.0, figure(d, "web", b->q), of(d, "web", b->q));
     if (b->ease > SAME_MM) tw_view_row(&v, -b->s / 2.0, b->s / 2.0, figure(d, "slot", b->s), of(d, "slot", b->s));
     tw_view_row(&v, -b->split / 2.0, b->split / 2.0, figure(d, "forked", b->split), size(d, b->forked, b->split));
-    if (fabs(b->split - b->T) > SAME_MM) tw_view_row(&v, -b->T / 2.0, b->T / 2.0, figure(d, "over", b->T), size(d, b->over, b->T));
+    if (fabs(b->split - b->T) > SAME_MM) tw_view_row(&v, -b->T / 2.0, b->T / 2.0, figure(d, "over", b->T),
+        size(d, b->over, b->T));
     if (b->H - b->S > SAME_MM) tw_view_column(&v, 0.0, b->H, figure(d, "housing", b->H), of(d, "housing_length", b->H));
     tw_view_column(&v, 0.0, b->S, figure(d, "prong", b->S), of(d, "prong_length", b->S));
     return v;
@@ -77,7 +82,8 @@ static tw_joint_view prong_view(const drawing *d, tw_sheet *sheet)
     tw_joint_view v = { .sheet = sheet, .title = "Section through a prong", .whose = tw_format(d->context->arena,
         "the %s of %s below", tw_face_words[b->from], b->over->name), .reach = { -side, -d->body, side, b->E } };
     if (b->answer_mm > 0.0) tw_view_row(&v, -b->B / 2.0, -b->B / 2.0 + b->answer_mm, figure(d,
-        b->answer == TW_ANSWER_NOTCH ? "notch" : "radius", b->answer_mm), of(d, b->answer == TW_ANSWER_NOTCH ? "corner_notch" : "prong_radius", b->answer_mm));
+        b->answer == TW_ANSWER_NOTCH ? "notch" : "radius", b->answer_mm),
+            of(d, b->answer == TW_ANSWER_NOTCH ? "corner_notch" : "prong_radius", b->answer_mm));
     tw_view_row(&v, -b->B / 2.0, b->B / 2.0, figure(d, "prong", b->B), size(d, b->forked, b->B));
     if (b->c > SAME_MM) tw_view_row(&v, -b->w / 2.0, b->w / 2.0, figure(d, "housing", b->w), of(d, "housing_width", b->w));
     if (b->stopped) tw_view_column(&v, b->H, b->E, figure(d, "stop", b->stop), of(d, "stop_short", b->stop));

@@ -17,12 +17,16 @@
 #define HATCH_MM 2.2
 #define REGION_POINTS_MOST 16
 
-typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_bolted *j; bool level; double axis, size, low, high, end; bool post_goes_on; } drawing;
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_bolted *j; bool level; double axis,
+    size, low, high, end; bool post_goes_on; } drawing;
 
 static const char *bare(const drawing *d, double length_mm) { return tw_bare_fine(d->context, length_mm); }
 static const char *said(const drawing *d, const char *word, double length_mm) { return tw_format(d->context->arena, "%s %s", word, bare(d, length_mm)); }
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 static drawing drawing_of(const tw_joint_context *context, const tw_joint_plan *plan, const tw_bolted *j)
 {
@@ -54,8 +58,10 @@ static void begin_section(const drawing *d, tw_joint_view *v)
     tw_view_row(v, under_head(j), under_head(j) + j->length, said(d, "L", j->length), of(d, "bolt_length", j->length));
     if (j->h > 0.0) tw_view_row(v, -j->h, 0.0, said(d, "let in", j->h), of(d, "housed", j->h));
     tw_view_column(v, d->axis - j->dd / 2.0, d->axis + j->dd / 2.0, bare(d, j->dd), of(d, "dowel", j->dd));
-    if (j->k > 0.0) tw_view_column(v, d->axis - j->kw / 2.0, d->axis + j->kw / 2.0, bare(d, j->kw), of(d, "counterbore_width", j->kw));
-    if (!d->post_goes_on) tw_view_column(v, d->axis - j->across, d->axis - j->across + j->e, bare(d, j->e), size(d, j->into, j->e));
+    if (j->k > 0.0) tw_view_column(v, d->axis - j->kw / 2.0, d->axis + j->kw / 2.0, bare(d, j->kw),
+        of(d, "counterbore_width", j->kw));
+    if (!d->post_goes_on) tw_view_column(v, d->axis - j->across, d->axis - j->across + j->e, bare(d, j->e),
+        size(d, j->into, j->e));
 }
 
 static void begin_end(const drawing *d, tw_joint_view *v)
@@ -67,13 +73,18 @@ static void begin_end(const drawing *d, tw_joint_view *v)
     v->round_mm = ROUND_MM;
     tw_view_row(v, 0.0, j->z, bare(d, j->z), of(d, "from_back", j->z));
     tw_view_row(v, 0.0, j->a.thickness_mm, bare(d, j->a.thickness_mm), size(d, j->rail, j->a.thickness_mm));
-    if (j->dowel_face == TW_SIDE_FACE) tw_view_row(v, j->a.thickness_mm - j->dowel_depth, j->a.thickness_mm, said(d, "deep", j->dowel_depth), of(d, "dowel_depth", j->dowel_depth));
-    if (j->dowel_face == TW_SIDE_BACK) tw_view_row(v, 0.0, j->dowel_depth, said(d, "deep", j->dowel_depth), of(d, "dowel_depth", j->dowel_depth));
-    if (j->dowel_face == TW_SIDE_FACE_EDGE) tw_view_column(v, 0.0, j->dowel_depth, said(d, "deep", j->dowel_depth), of(d, "dowel_depth", j->dowel_depth));
-    if (j->dowel_face == TW_SIDE_BACK_EDGE) tw_view_column(v, j->a.width_mm - j->dowel_depth, j->a.width_mm, said(d, "deep", j->dowel_depth), of(d, "dowel_depth", j->dowel_depth));
+    if (j->dowel_face == TW_SIDE_FACE) tw_view_row(v, j->a.thickness_mm - j->dowel_depth, j->a.thickness_mm,
+        said(d, "deep", j->dowel_depth), of(d, "dowel_depth", j->dowel_depth));
+    if (j->dowel_face == TW_SIDE_BACK) tw_view_row(v, 0.0, j->dowel_depth, said(d, "deep", j->dowel_depth),
+        of(d, "dowel_depth", j->dowel_depth));
+    if (j->dowel_face == TW_SIDE_FACE_EDGE) tw_view_column(v, 0.0, j->dowel_depth, said(d, "deep", j->dowel_depth),
+        of(d, "dowel_depth", j->dowel_depth));
+    if (j->dowel_face == TW_SIDE_BACK_EDGE) tw_view_column(v, j->a.width_mm - j->dowel_depth, j->a.width_mm,
+        said(d, "deep", j->dowel_depth), of(d, "dowel_depth", j->dowel_depth));
     tw_view_column(v, 0.0, j->y, bare(d, j->y), of(d, "from_edge", j->y));
     tw_view_column(v, 0.0, j->a.width_mm, bare(d, j->a.width_mm), size(d, j->rail, j->a.width_mm));
-    if (j->pegs == 2) tw_view_column(v, j->y - j->peg_spacing / 2.0, j->y + j->peg_spacing / 2.0, bare(d, j->peg_spacing), of(d, "peg_spacing", j->peg_spacing));
+    if (j->pegs == 2) tw_view_column(v, j->y - j->peg_spacing / 2.0, j->y + j->peg_spacing / 2.0, bare(d, j->peg_spacing),
+        of(d, "peg_spacing", j->peg_spacing));
     if (j->pegs == 1) tw_view_column(v, j->y - j->peg_spacing / 2.0, j->y, bare(d, j->peg_spacing / 2.0), (tw_source){ 0 });
 }
 

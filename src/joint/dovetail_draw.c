@@ -18,7 +18,10 @@ static const char *figure(const drawing *d, const char *word, double length_mm)
 }
 
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 /* Of which board it is a size. */
 static tw_source size_of_either(const drawing *d, double shown_mm)

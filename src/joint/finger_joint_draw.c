@@ -18,7 +18,10 @@ static const char *figure(const drawing *d, const char *word, double length_mm)
 }
 
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 /* How much of a board is shown behind its gaps. */
 static double tail_mm(const tw_finger *f, double deep_mm) { return tw_max(1.5 * deep_mm, f->k.wide / 6.0); }
@@ -34,7 +37,8 @@ static tw_joint_view corner_view(const drawing *d, tw_sheet *sheet)
     tw_view_row(&v, 0.0, deep, figure(d, "", deep), of(d, "depth", deep));
     tw_finger_gap(f, false, 0, 0.0, &from, &to);
     tw_view_column(&v, 0.0, from, figure(d, "edge", from), (tw_source){ 0 });
-    tw_view_column(&v, from, to, figure(d, "gap", f->n > 3 || to < f->k.wide ? f->gap : to - from), of(d, "gap", f->n > 3 || to < f->k.wide ? f->gap : to - from));
+    tw_view_column(&v, from, to, figure(d, "gap", f->n > 3 || to < f->k.wide ? f->gap : to - from),
+        of(d, "gap", f->n > 3 || to < f->k.wide ? f->gap : to - from));
     tw_view_column(&v, 0.0, f->k.wide, figure(d, "", f->k.wide), size(d, f->k.a.piece, f->k.wide));
     return v;
 }

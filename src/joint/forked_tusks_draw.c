@@ -34,7 +34,10 @@ typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *p
 
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
 static double body_mm(const drawing *d) { return d->narrow ? NARROW_BODY_MM : BODY_MM; }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 static tw_point at(const tw_view *view, double a, double b) { return (tw_point){ view->x + a * view->scale, view->y + b * view->scale }; }
 
@@ -66,14 +69,16 @@ static const char *bare(const tw_joint_context *context, double length_mm) { ret
 static double wide(const char *text) { return tw_text_width(TEXT_MM, false, text); }
 
 /* Between two points, off_mm below them (above: negative). */
-static void level(const drawing *d, const tw_view *view, tw_point a, tw_point b, double below_mm, double length_mm, tw_source source)
+static void level(const drawing *d, const tw_view *view, tw_point a, tw_point b, double below_mm, double length_mm,
+    tw_source source)
 {
     tw_draw_source(view->sheet, source);
     tw_draw_dimension(view->sheet, at(view, a.x, a.y), at(view, b.x, b.y), 0.0, -below_mm, TEXT_MM, bare(d->context, length_mm));
 }
 
 /* Between two heights beside x, in a column of the paper. */
-static void upright(const drawing *d, const tw_view *view, double x, double low, double high, double column, double length_mm, tw_source source)
+static void upright(const drawing *d, const tw_view *view, double x, double low, double high, double column, double length_mm,
+    tw_source source)
 {
     tw_draw_source(view->sheet, source);
     tw_point from = at(view, x, low);
@@ -81,7 +86,8 @@ static void upright(const drawing *d, const tw_view *view, double x, double low,
 }
 
 /* A level dimension inside the tenon: its figure stands between the arrows, else right of the tenon's end. */
-static void inside(const drawing *d, const tw_view *view, tw_point a, tw_point b, double below_mm, double length_mm, double end, tw_source source)
+static void inside(const drawing *d, const tw_view *view, tw_point a, tw_point b, double below_mm, double length_mm, double end,
+    tw_source source)
 {
     tw_draw_source(view->sheet, source);
     const char *figure = bare(d->context, length_mm);
@@ -109,8 +115,12 @@ static const char *head_words(const tw_joint_context *context, const tw_forked *
 }
 
 static const char *leg_words(const tw_joint_context *context, const tw_forked *f) { return tw_format(context->arena, "leg %s", bare(context, f->bearing + f->m)); }
-static const char *wall_words(const drawing *d) { return tw_format(d->context->arena, d->narrow ? "wall %s" : "wall %s inside", bare(d->context, d->f->c)); }
-static double wall_knee(const tw_forked *f, double s) { return tw_max(f->T * 0.6 * s, ARROWS_MM + AIR_MM); }  // from u = 0, on paper
+static const char *wall_words(const drawing *d)
+{
+    return tw_format(d->context->arena, d->narrow ? "wall %s" : "wall %s inside", bare(d->context, d->f->c));
+}
+// from u = 0, on paper
+static double wall_knee(const tw_forked *f, double s) { return tw_max(f->T * 0.6 * s, ARROWS_MM + AIR_MM); }
 static const char *web_words(const tw_joint_context *context, const tw_forked *f) { return tw_format(context->arena, "web %s", bare(context, f->q)); }
 
 static extent extent_of(const tw_joint_context *context, const tw_forked *f, double s)
@@ -144,7 +154,8 @@ static extent extent_of(const tw_joint_context *context, const tw_forked *f, dou
 static void draw_cheek_view(const drawing *d, const tw_view *view, const extent *e)
 {
     const tw_forked *f = d->f;
-    double half = e->half, body = f->tenon_size.width_mm / 2.0, behind = -f->T - body_mm(d) / view->scale, over = OVER_MM / view->scale;
+    double half = e->half, body = f->tenon_size.width_mm / 2.0, behind = -f->T - body_mm(d) / view->scale,
+        over = OVER_MM / view->scale;
     hatched(view, -f->T, half, 0.0, e->wall_high, TW_PI / 4.0);
     hatched(view, -f->T, -e->wall_low, 0.0, -half, TW_PI / 4.0);
     const tw_point tenon[] = { { -f->T, -body }, { -f->T, -half }, { f->p - f->chamfer, -half }, { f->p, -half + f->chamfer }, { f->p, half - f->chamfer },
@@ -165,12 +176,15 @@ static tw_rows columns_of(const drawing *d, tw_arena *arena, const extent *e, do
 {
     const tw_forked *f = d->f;
     double half = e->half;
-    tw_rows rows = { .arena = arena, .side = TW_ROWS_RIGHT, .size_mm = TEXT_MM, .border = x + e->columns - ROW_MM, .first_mm = ROW_MM };
+    tw_rows rows = { .arena = arena, .side = TW_ROWS_RIGHT, .size_mm = TEXT_MM, .border = x + e->columns - ROW_MM,
+        .first_mm = ROW_MM };
     const struct { double low, high, root; const char *key; double mm; } measures[] = {
-        { half + f->z, e->top, e->right, "head_proud", f->head }, { half, half + f->z, e->right, "reserve", f->z }, { -half, half, f->p, "tenon_width", f->w },
+        { half + f->z, e->top, e->right, "head_proud", f->head }, { half, half + f->z, e->right, "reserve", f->z },
+        { -half, half, f->p, "tenon_width", f->w },
         { -e->low, -half, e->tip_right, "tip_proud", f->tip } };
     for (size_t i = 0; i < sizeof measures / sizeof *measures; i++)
-        tw_rows_measure_of(&rows, y + measures[i].low * s, y + measures[i].high * s, x + measures[i].root * s, x + measures[i].root * s, bare(d->context, measures[i].mm),
+        tw_rows_measure_of(&rows, y + measures[i].low * s, y + measures[i].high * s, x + measures[i].root * s,
+            x + measures[i].root * s, bare(d->context, measures[i].mm),
                            of(d, measures[i].key, measures[i].mm));
     tw_rows_place(&rows);
     return rows;
@@ -199,7 +213,8 @@ static void measure_tusk_thickness(const drawing *d, const tw_view *view, const 
     double quarter = tw_max(e->half * view->scale / 2.0, TEXT_MM + 2.0 * AIR_MM);
     tw_draw_source(view->sheet, of(d, "tusk_thickness", f->k));
     tw_draw_dimension(view->sheet, at(view, 0.0, 0.0), at(view, f->k, 0.0), 0.0, -quarter, TEXT_MM, "");
-    tw_draw_text(view->sheet, view->x + e->k_text, view->y - quarter + 0.4 * TEXT_MM, TEXT_MM, TW_ANCHOR_LEFT, bare(d->context, f->k));
+    tw_draw_text(view->sheet, view->x + e->k_text, view->y - quarter + 0.4 * TEXT_MM, TEXT_MM, TW_ANCHOR_LEFT,
+        bare(d->context, f->k));
 }
 
 static void measure_cheek_view(const drawing *d, const tw_view *view, const extent *e)
@@ -208,11 +223,14 @@ static void measure_cheek_view(const drawing *d, const tw_view *view, const exte
     tw_arena *arena = d->context->arena;
     double half = e->half, s = view->scale, under = (e->wall_low - half) * s + ROW_MM;
     tw_draw_source(view->sheet, e->angle_beside ? of(d, "head_thickness", f->stick_thickness) : of(d, "wedge_angle", f->alpha));
-    tw_draw_dimension(view->sheet, at(view, 0.0, e->top), at(view, e->right, e->top), 0.0, ROW_MM, TEXT_MM, head_words(d->context, f, e));
+    tw_draw_dimension(view->sheet, at(view, 0.0, e->top), at(view, e->right, e->top), 0.0, ROW_MM, TEXT_MM,
+        head_words(d->context, f, e));
     measure_columns(d, view, e);
     level(d, view, (tw_point){ 0.0, -half }, (tw_point){ f->p, -half }, under, f->p, of(d, "beyond", f->p));
-    level(d, view, (tw_point){ -f->T, -e->wall_low }, (tw_point){ 0.0, -e->wall_low }, 2.0 * ROW_MM, f->T, size(d, f->through, f->T));
-    inside(d, view, (tw_point){ e->relish_from, half }, (tw_point){ f->p - f->chamfer, half }, tw_min(0.8 * ROW_MM, half * s - 0.5), f->relish, e->relish_text / s,
+    level(d, view, (tw_point){ -f->T, -e->wall_low }, (tw_point){ 0.0, -e->wall_low }, 2.0 * ROW_MM, f->T,
+        size(d, f->through, f->T));
+    inside(d, view, (tw_point){ e->relish_from, half }, (tw_point){ f->p - f->chamfer, half },
+        tw_min(0.8 * ROW_MM, half * s - 0.5), f->relish, e->relish_text / s,
            of(d, "relish", f->relish));
     measure_tusk_thickness(d, view, e);
     tw_point knee = { view->x - wall_knee(f, s), at(view, 0.0, tw_max(e->wall_high, f->tenon_size.width_mm / 2.0)).y + 4.0 };
@@ -221,7 +239,8 @@ static void measure_cheek_view(const drawing *d, const tw_view *view, const exte
     if (e->angle_beside) {
         tw_point head = at(view, e->right, half + f->z + f->head / 2.0);
         tw_draw_source(view->sheet, of(d, "wedge_angle", f->alpha));
-        tw_draw_text(view->sheet, head.x + AIR_MM, head.y - TEXT_MM / 2.0, TEXT_MM, TW_ANCHOR_LEFT, tw_angle_text(arena, f->alpha));
+        tw_draw_text(view->sheet, head.x + AIR_MM, head.y - TEXT_MM / 2.0, TEXT_MM, TW_ANCHOR_LEFT,
+            tw_angle_text(arena, f->alpha));
     }
     tw_draw_source(view->sheet, (tw_source){ 0 });
 }
@@ -249,7 +268,8 @@ static void draw_section(const drawing *d, const tw_view *view, const extent *e)
     line(view, TW_ROLE_FAINT, behind, -body, behind, body);
     line(view, TW_ROLE_CENTRE, behind - over, 0.0, f->p + over, 0.0);
     upright(d, view, f->p, -half, half, view->x + e->section_column, f->t, of(d, "tenon_thickness", f->t));
-    upright(d, view, behind, -body, body, at(view, behind, 0.0).x - ROW_MM, f->tenon_size.thickness_mm, size(d, f->tenon, f->tenon_size.thickness_mm));
+    upright(d, view, behind, -body, body, at(view, behind, 0.0).x - ROW_MM, f->tenon_size.thickness_mm,
+        size(d, f->tenon, f->tenon_size.thickness_mm));
     tw_point web_knee = at(view, f->k, -half - f->m), leg_knee = at(view, f->k, half + f->m);
     web_knee.x += ROW_MM, web_knee.y -= 5.0;
     leg_knee.x += ROW_MM, leg_knee.y += 2.0;
@@ -312,8 +332,10 @@ static layout lay_out(const drawing *d, const extent *e, double s, tusk_place pl
     l.section = lower + ROW_MM + section;
     double left = place == BESIDE_CHEEK ? e->columns + 3.0 * ROW_MM : place == BESIDE_SECTION ? e->section_column : ROW_MM - l.u0;
     l.tusk_x = l.u0 + left + ROW_MM + f->tusk_width / 2.0 * s;
-    l.tusk_y = place == BESIDE_CHEEK ? l.cheek : (place == BELOW_ALL ? l.section + section + ROW_MM : lower) + 2.0 * ROW_MM + e->top * s;
-    l.width = tw_max(l.u0 + e->columns + columns_wide(d, e, s), l.tusk_x + f->tusk_width / 2.0 * s + e->tusk_column + ROW_MM + OVER_MM);
+    double above = place == BELOW_ALL ? l.section + section + ROW_MM : lower;
+    l.tusk_y = place == BESIDE_CHEEK ? l.cheek : above + 2.0 * ROW_MM + e->top * s;
+    l.width = tw_max(l.u0 + e->columns + columns_wide(d, e, s),
+        l.tusk_x + f->tusk_width / 2.0 * s + e->tusk_column + ROW_MM + OVER_MM);
     l.height = tw_max(l.section + section, l.tusk_y + e->low * s + ROW_MM) + OVER_MM;
     return l;
 }

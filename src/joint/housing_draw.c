@@ -8,7 +8,8 @@
 
 #define HATCH_RAD (TW_PI / 4.0)
 
-typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_housing *h; double body; } drawing;  // body: of the housed piece that is shown
+// body: of the housed piece that is shown
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_housing *h; double body; } drawing;
 
 static const char *figure(const drawing *d, const char *word, double length_mm)
 {
@@ -17,7 +18,10 @@ static const char *figure(const drawing *d, const char *word, double length_mm)
 }
 
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 /* ---- the section across ---- */
 
@@ -66,8 +70,10 @@ static tw_joint_view along_view(const drawing *d, tw_sheet *sheet)
     if (h->room > 0.0) tw_view_row(&v, 0.0, h->depth, figure(d, "deep", h->depth), of(d, "depth", h->depth));
     if (h->low_stopped) tw_view_column(&v, 0.0, h->v0, figure(d, "stop", h->v0), of(d, "stop_short", h->v0));
     if (h->high_stopped) tw_view_column(&v, h->v1, h->e, figure(d, "stop", h->e - h->v1), of(d, "stop_short", h->e - h->v1));
-    if (h->notch_low > 0.0) tw_view_column(&v, low_edge(h), low_edge(h) + h->notch_low, figure(d, "notch", h->notch_low), of(d, "notch", h->notch_low));
-    if (h->notch_high > 0.0) tw_view_column(&v, high_edge(h) - h->notch_high, high_edge(h), figure(d, "notch", h->notch_high), of(d, "notch", h->notch_high));
+    if (h->notch_low > 0.0) tw_view_column(&v, low_edge(h), low_edge(h) + h->notch_low, figure(d, "notch", h->notch_low),
+        of(d, "notch", h->notch_low));
+    if (h->notch_high > 0.0) tw_view_column(&v, high_edge(h) - h->notch_high, high_edge(h), figure(d, "notch", h->notch_high),
+        of(d, "notch", h->notch_high));
     tw_view_column(&v, low_edge(h), high_edge(h), figure(d, "piece", h->wide), size(d, h->housed, h->wide));
     if (h->e != h->wide) tw_view_column(&v, 0.0, h->e, figure(d, "", h->e), size(d, h->into, h->e));
     return v;

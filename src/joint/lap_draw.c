@@ -11,7 +11,8 @@
 #define HATCH_RAD (TW_PI / 4.0)
 #define SAME_MM 1e-6
 
-typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_lap *l; double arm; bool square; } drawing;  // arm: of each piece, from the crossing
+// arm: of each piece, from the crossing
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_lap *l; double arm; bool square; } drawing;
 
 static const char *figure(const drawing *d, const char *word, double length_mm)
 {
@@ -20,7 +21,10 @@ static const char *figure(const drawing *d, const char *word, double length_mm)
 }
 
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 /* ---- the section ---- */
 
@@ -34,12 +38,16 @@ static tw_joint_view section_view(const drawing *d, tw_sheet *sheet)
     double low = tw_min(-l->under.thick, over_underside(l)), high = tw_max(0.0, l->top);
     tw_joint_view v = { .sheet = sheet, .title = d->square ? "Section across the crossing" : tw_format(d->context->arena, "Section square to %s", l->over.piece->name),
                         .whose = tw_format(d->context->arena, "%s over %s", l->over.piece->name, l->under.piece->name), .reach = { -side, low, side, high } };
-    tw_view_row(&v, -l->over.wide / 2.0, l->over.wide / 2.0, figure(d, "over", l->over.wide), size(d, l->over.piece, l->over.wide));
-    tw_view_row(&v, -l->under.notch / 2.0, l->under.notch / 2.0, figure(d, "notch", l->under.notch), of(d, "under_notch", l->under.notch));
+    tw_view_row(&v, -l->over.wide / 2.0, l->over.wide / 2.0, figure(d, "over", l->over.wide),
+        size(d, l->over.piece, l->over.wide));
+    tw_view_row(&v, -l->under.notch / 2.0, l->under.notch / 2.0, figure(d, "notch", l->under.notch),
+        of(d, "under_notch", l->under.notch));
     tw_view_column(&v, -l->under.depth, 0.0, figure(d, "deep", l->under.depth), of(d, "under_depth", l->under.depth));
     tw_view_column(&v, -l->under.thick, 0.0, figure(d, "under", l->under.thick), size(d, l->under.piece, l->under.thick));
-    if (fabs(l->under.depth - l->over.depth) > SAME_MM) tw_view_column(&v, over_underside(l), bottom_of_over(l), figure(d, "over, deep", l->over.depth), of(d, "over_depth", l->over.depth));
-    if (fabs(l->under.thick - l->over.thick) > SAME_MM) tw_view_column(&v, over_underside(l), l->top, figure(d, "over", l->over.thick), size(d, l->over.piece, l->over.thick));
+    if (fabs(l->under.depth - l->over.depth) > SAME_MM) tw_view_column(&v, over_underside(l), bottom_of_over(l),
+        figure(d, "over, deep", l->over.depth), of(d, "over_depth", l->over.depth));
+    if (fabs(l->under.thick - l->over.thick) > SAME_MM) tw_view_column(&v, over_underside(l), l->top,
+        figure(d, "over", l->over.thick), size(d, l->over.piece, l->over.thick));
     return v;
 }
 
@@ -79,7 +87,8 @@ static tw_joint_view plan_view(const drawing *d, tw_sheet *sheet)
                         .title = d->square ? "Seen from above" : tw_format(d->context->arena, "Seen from above, crossing at %s", tw_angle_text(d->context->arena, l->angle)),
                         .whose = tw_format(d->context->arena, "%s from left to right", l->under.piece->name) };
     if (d->square) tw_view_row(&v, -half, half, figure(d, "over", l->over.wide), size(d, l->over.piece, l->over.wide));
-    tw_view_column(&v, -half_across_under(l), half_across_under(l), figure(d, "under", l->under.wide), size(d, l->under.piece, l->under.wide));
+    tw_view_column(&v, -half_across_under(l), half_across_under(l), figure(d, "under", l->under.wide),
+        size(d, l->under.piece, l->under.wide));
     return v;
 }
 

@@ -50,7 +50,10 @@ static const char *figure(const drawing *d, const char *word, double length_mm)
 }
 
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 /* ---- what is there ---- */
 
@@ -109,7 +112,10 @@ static void find_extent(drawing *d)
 /* ---- paper ---- */
 
 static tw_point left_at(const drawing *d, double u, double y) { return (tw_point){ d->x + u * d->scale, d->y + y * d->scale }; }
-static tw_point right_at(const drawing *d, double z, double y) { return (tw_point){ d->right_x + z * d->scale, d->right_y + y * d->scale }; }
+static tw_point right_at(const drawing *d, double z, double y)
+{
+    return (tw_point){ d->right_x + z * d->scale, d->right_y + y * d->scale };
+}
 
 static void line(const drawing *d, tw_role role, tw_point a, tw_point b) { tw_draw_line(d->sheet, role, a.x, a.y, b.x, b.y); }
 
@@ -226,7 +232,8 @@ static void upright(const drawing *d, tw_point a, tw_point b, int column, const 
 /* Level dimensions below a view, each in its row, the shortest nearest. Where not all texts fit between their arrows they stand
  * in one column to the right of all, so that no extension line runs through one. */
 #define ROWS_MOST 6
-typedef struct rows { struct { double from, to; const char *text; tw_source source; } items[ROWS_MOST]; int count; bool all_fit; } rows;
+typedef struct row { double from, to; const char *text; tw_source source; } row;
+typedef struct rows { row items[ROWS_MOST]; int count; bool all_fit; } rows;
 
 static void add_row(rows *r, double from, double to, const char *text, tw_source source)
 {
@@ -247,13 +254,13 @@ static void draw_rows(const drawing *d, const rows *r, double y)
     double column = -INFINITY;
     for (int i = 0; i < r->count; i++) column = tw_max(column, r->items[i].to + 1.2 * TEXT_MM + 0.5 * TEXT_MM);
     for (int i = 0; i < r->count; i++) {
-        double row = (i + 1) * ROW_MM, to = r->items[i].to;
+        double off = (i + 1) * ROW_MM, to = r->items[i].to;
         const char *text = r->items[i].text;
         tw_draw_source(d->sheet, r->items[i].source);
-        tw_draw_dimension(d->sheet, (tw_point){ r->items[i].from, y }, (tw_point){ to, y }, 0.0, -row, TEXT_MM, r->all_fit ? text : "");
+        tw_draw_dimension(d->sheet, (tw_point){ r->items[i].from, y }, (tw_point){ to, y }, 0.0, -off, TEXT_MM, r->all_fit ? text : "");
         if (r->all_fit) continue;
-        tw_draw_line(d->sheet, TW_ROLE_DIMENSION, to, y - row, column + tw_text_width(TEXT_MM, false, text), y - row);
-        tw_draw_text(d->sheet, column, y - row + 0.4 * TEXT_MM, TEXT_MM, TW_ANCHOR_LEFT, text);
+        tw_draw_line(d->sheet, TW_ROLE_DIMENSION, to, y - off, column + tw_text_width(TEXT_MM, false, text), y - off);
+        tw_draw_text(d->sheet, column, y - off + 0.4 * TEXT_MM, TEXT_MM, TW_ANCHOR_LEFT, text);
     }
 }
 
@@ -270,18 +277,22 @@ static void measure_left(const drawing *d)
     double side = tw_max(m->d, m->l), low = left_at(d, 0.0, drawn_low(d)).y, s = d->scale;
     rows r = { .count = 0 };
     if (m->haunched) add_row(&r, d->x, d->x + m->haunch * s, figure(d, "haunch", m->haunch), of(d, "haunch_depth", m->haunch));
-    if (tw_mortise_peg_possible(m)) add_row(&r, d->x, d->x + m->peg_from * s, figure(d, "peg", m->peg_from), of(d, "peg_from_shoulder", m->peg_from));
+    if (tw_mortise_peg_possible(m)) add_row(&r, d->x, d->x + m->peg_from * s, figure(d, "peg", m->peg_from),
+        of(d, "peg_from_shoulder", m->peg_from));
     add_row(&r, d->x, d->x + m->l * s, figure(d, "tenon", m->l), of(d, "tenon_length", m->l));
     if (!m->through) add_row(&r, d->x, d->x + m->depth * s, figure(d, "mortise", m->depth), of(d, "mortise_depth", m->depth));
     if (!m->through || m->proud > 0.0) add_row(&r, d->x, d->x + m->d * s, figure(d, "piece", m->d), size(d, m->into, m->d));
     draw_rows(d, &r, low);
     int column = 0;
     for (int i = 0; i < d->count; i++)  // the haunch and each tenon in a column of its own
-        upright(d, left_at(d, side, d->tenons[i].low), left_at(d, side, d->tenons[i].high), ++column, figure(d, "", d->tenons[i].high - d->tenons[i].low), width_of(d, d->tenons[i].high - d->tenons[i].low));
+        upright(d, left_at(d, side, d->tenons[i].low), left_at(d, side, d->tenons[i].high), ++column,
+            figure(d, "", d->tenons[i].high - d->tenons[i].low), width_of(d, d->tenons[i].high - d->tenons[i].low));
     if (m->pair && m->doubled)
-        upright(d, left_at(d, side, d->tenons[0].high), left_at(d, side, d->tenons[1].low), ++column, figure(d, "", m->gap), of(d, "gap", m->gap));
+        upright(d, left_at(d, side, d->tenons[0].high), left_at(d, side, d->tenons[1].low), ++column, figure(d, "", m->gap),
+            of(d, "gap", m->gap));
     double body = -BODY_MM / d->scale;
-    upright(d, left_at(d, body, 0.0), left_at(d, body, m->a.width_mm), -1, figure(d, "", m->a.width_mm), size(d, m->tenon, m->a.width_mm));
+    upright(d, left_at(d, body, 0.0), left_at(d, body, m->a.width_mm), -1, figure(d, "", m->a.width_mm),
+        size(d, m->tenon, m->a.width_mm));
 }
 
 /* ---- the right view ---- */
@@ -332,16 +343,20 @@ static void measure_walls(const drawing *d, rows *r)
     const tw_mortise *m = d->m;
     double half = half_across(m), low_wall = m->across - half, high_wall = m->e - m->across - half;
     if (m->along) {
-        add_row(r, right_at(d, side_low(m), 0.0).x, right_at(d, m->z - half, 0.0).x, figure(d, walls_alike(m) ? "each wall" : "wall", low_wall), of(d, "wall_low", low_wall));
-        if (!walls_alike(m)) add_row(r, right_at(d, m->z + half, 0.0).x, right_at(d, side_high(m), 0.0).x, figure(d, "wall", high_wall), of(d, "wall_high", high_wall));
+        add_row(r, right_at(d, side_low(m), 0.0).x, right_at(d, m->z - half, 0.0).x,
+            figure(d, walls_alike(m) ? "each wall" : "wall", low_wall), of(d, "wall_low", low_wall));
+        if (!walls_alike(m)) add_row(r, right_at(d, m->z + half, 0.0).x, right_at(d, side_high(m), 0.0).x,
+            figure(d, "wall", high_wall), of(d, "wall_high", high_wall));
         double high = drawn_high(d);
         tw_draw_source(d->sheet, size(d, m->into, m->e));
         tw_draw_dimension(d->sheet, right_at(d, side_low(m), high), right_at(d, side_high(m), high), 0.0, ROW_MM, TEXT_MM, figure(d, "piece", m->e));
         return;
     }
     double side = m->a.thickness_mm + BREAK_MM / 2.0 / d->scale;
-    upright(d, right_at(d, side, d->low), right_at(d, side, m->y - half), 1, figure(d, "", low_wall), of(d, "wall_low", low_wall));
-    upright(d, right_at(d, side, m->y + half), right_at(d, side, d->high), 2, figure(d, "", high_wall), of(d, "wall_high", high_wall));
+    upright(d, right_at(d, side, d->low), right_at(d, side, m->y - half), 1, figure(d, "", low_wall),
+        of(d, "wall_low", low_wall));
+    upright(d, right_at(d, side, m->y + half), right_at(d, side, d->high), 2, figure(d, "", high_wall),
+        of(d, "wall_high", high_wall));
     upright(d, right_at(d, side, d->low), right_at(d, side, d->high), 3, figure(d, "", m->e), size(d, m->into, m->e));
 }
 
@@ -350,9 +365,12 @@ static void measure_right(const drawing *d)
     const tw_mortise *m = d->m;
     double first = m->z - (m->pair && !m->doubled ? (m->t + m->gap) / 2.0 : 0.0);
     rows r = { .count = 0 };
-    add_row(&r, right_at(d, first - m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0, 0.0).x, figure(d, m->pair && !m->doubled ? "each tenon" : "tenon", m->t), of(d, "tenon_thickness", m->t));
-    if (m->pair && !m->doubled) add_row(&r, right_at(d, first + m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0 + m->gap, 0.0).x, figure(d, "gap", m->gap), of(d, "gap", m->gap));
-    add_row(&r, right_at(d, 0.0, 0.0).x, right_at(d, m->a.thickness_mm, 0.0).x, figure(d, "piece", m->a.thickness_mm), size(d, m->tenon, m->a.thickness_mm));
+    add_row(&r, right_at(d, first - m->t / 2.0, 0.0).x, right_at(d, first + m->t / 2.0, 0.0).x,
+        figure(d, m->pair && !m->doubled ? "each tenon" : "tenon", m->t), of(d, "tenon_thickness", m->t));
+    if (m->pair && !m->doubled) add_row(&r, right_at(d, first + m->t / 2.0, 0.0).x,
+        right_at(d, first + m->t / 2.0 + m->gap, 0.0).x, figure(d, "gap", m->gap), of(d, "gap", m->gap));
+    add_row(&r, right_at(d, 0.0, 0.0).x, right_at(d, m->a.thickness_mm, 0.0).x, figure(d, "piece", m->a.thickness_mm),
+        size(d, m->tenon, m->a.thickness_mm));
     measure_walls(d, &r);
     draw_rows(d, &r, right_at(d, 0.0, drawn_low(d)).y);
 }
@@ -385,7 +403,8 @@ static double widest_right(const drawing *d)
     return widest_of(texts, sizeof texts / sizeof *texts);
 }
 
-typedef struct layout { double width, height, left, gap, right_view, up_from_low, second; } layout;  // second: from one view down to a stacked one
+// second: from one view down to a stacked one
+typedef struct layout { double width, height, left, gap, right_view, up_from_low, second; } layout;
 
 /* Sizes on paper at the drawing's scale. A text beside its arrows starts one arrow past the far end. */
 static layout lay_out(const drawing *d)
@@ -424,8 +443,11 @@ static void draw_captions(const drawing *d, const layout *l, tw_box room)
     tw_arena *arena = d->context->arena;
     double top = room.y1 - TEXT_MM - 1.0, left = room.x0 + 1.0, right = d->right_x - (l->gap - ROW_MM) / 2.0;
     right = d->stacked ? left : tw_max(right, left + 30.0);
-    caption(d, left, top, d->stacked ? room.x1 - left : right - left - 4.0, "Section along the tenon", tw_format(arena, "%s into %s", m->tenon->name, m->into->name));
-    caption(d, right, top - l->second, room.x1 - right - 1.0, m->pair ? (m->doubled ? "Ends of the double tenon" : "Ends of the twin tenons") : "End of the tenon", tw_format(arena, "against %s", m->into->name));
+    caption(d, left, top, d->stacked ? room.x1 - left : right - left - 4.0, "Section along the tenon",
+        tw_format(arena, "%s into %s", m->tenon->name, m->into->name));
+    caption(d, right, top - l->second, room.x1 - right - 1.0,
+        m->pair ? (m->doubled ? "Ends of the double tenon" : "Ends of the twin tenons") : "End of the tenon",
+        tw_format(arena, "against %s", m->into->name));
 }
 
 const char *tw_mortise_draw(const tw_joint_context *context, const tw_joint_plan *plan, tw_sheet *sheet, tw_box room)

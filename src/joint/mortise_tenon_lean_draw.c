@@ -140,7 +140,8 @@ const char *tw_mortise_lean_draw(const tw_joint_context *context, const tw_morti
         double from = at_level(&planes[i], -planes[i].mortise, 0.0).x, to = at_level(&planes[i], planes[i].mortise, 0.0).x;
         tw_view_row(&views[i], from, to, tw_format(arena, "mouth %s", tw_bare_fine(context, to - from)), (tw_source){ 0 });
         if (planes[i].low_real && planes[i].high_real)
-            tw_view_row(&views[i], planes[i].low, planes[i].high, tw_format(arena, "piece %s", tw_bare_fine(context, m->e)), tw_size_source(context, m->into, m->e));
+            tw_view_row(&views[i], planes[i].low, planes[i].high, tw_format(arena, "piece %s", tw_bare_fine(context, m->e)),
+                tw_size_source(context, m->into, m->e));
         tw_view_column(&views[i], -m->d, 0.0, tw_bare_fine(context, m->d), tw_size_source(context, m->into, m->d));
         if (!m->through)
             tw_view_column(&views[i], seen(&planes[i], -m->l, 0.0).y, 0.0,

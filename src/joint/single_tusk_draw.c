@@ -33,7 +33,8 @@ static void find_chain(const tw_joint_context *context, const tw_joint_plan *pla
                            tw_figure_source(context, plan, keys[i], lengths[i]) };
 }
 
-static void begin_along(const tw_joint_context *context, const tw_joint_plan *plan, const tw_single *s, tw_joint_view *view, const link chain[LINKS])
+static void begin_along(const tw_joint_context *context, const tw_joint_plan *plan, const tw_single *s, tw_joint_view *view,
+    const link chain[LINKS])
 {
     double fall = s->D / 2.0 * tan(s->alpha), half_piece = s->D / 2.0 + tw_single_head_shoulder(s);
     view->title = "Section along the tenon";
@@ -43,7 +44,8 @@ static void begin_along(const tw_joint_context *context, const tw_joint_plan *pl
     for (int i = 0; i < LINKS; i++) view->right_mm = tw_max(view->right_mm, LABEL_FROM_MM + tw_text_width(TW_VIEW_TEXT_MM, false, chain[i].text) + 1.0);
     tw_view_row(view, -s->c, 0.0, tw_bare_fine(context, s->c), tw_figure_source(context, plan, "draw_allowance", s->c));
     tw_view_row(view, 0.0, s->k, tw_bare_fine(context, s->k), tw_figure_source(context, plan, "tusk_thickness", s->k));
-    tw_view_row(view, s->k + fall, s->p - s->chamfer, tw_bare_fine(context, s->relish), tw_figure_source(context, plan, "relish", s->relish));
+    tw_view_row(view, s->k + fall, s->p - s->chamfer, tw_bare_fine(context, s->relish),
+        tw_figure_source(context, plan, "relish", s->relish));
     tw_view_row(view, -s->T, 0.0, tw_bare_fine(context, s->T), tw_size_source(context, s->through, s->T));
     tw_view_row(view, 0.0, s->p, tw_bare_fine(context, s->p), tw_figure_source(context, plan, "beyond", s->p));
 }
@@ -55,9 +57,12 @@ static void begin_across(const tw_joint_context *context, const tw_joint_plan *p
     view->whose = tw_format(context->arena, "tusk %s in a mortise of %s", tw_bare_fine(context, s->b), tw_bare_fine(context, s->mb));
     view->reach = (tw_box){ -side, -tw_max(low_of(s), half_piece), side, tw_max(top_of(s), half_piece) };
     view->round_mm = ROUND_MM;
-    tw_view_row(view, -s->B / 2.0, s->B / 2.0, tw_bare_fine(context, s->B), tw_figure_source(context, plan, s->upright ? "tenon_thickness" : "tenon_width", s->B));
-    if (side > s->B / 2.0 + 1e-6) tw_view_row(view, -side, side, tw_bare_fine(context, 2.0 * side), tw_size_source(context, s->tenon, 2.0 * side));
-    tw_view_column(view, -low_of(s), top_of(s), tw_bare_fine(context, s->tusk_length), tw_figure_source(context, plan, "tusk_length", s->tusk_length));
+    tw_view_row(view, -s->B / 2.0, s->B / 2.0, tw_bare_fine(context, s->B),
+        tw_figure_source(context, plan, s->upright ? "tenon_thickness" : "tenon_width", s->B));
+    if (side > s->B / 2.0 + 1e-6) tw_view_row(view, -side, side, tw_bare_fine(context, 2.0 * side),
+        tw_size_source(context, s->tenon, 2.0 * side));
+    tw_view_column(view, -low_of(s), top_of(s), tw_bare_fine(context, s->tusk_length),
+        tw_figure_source(context, plan, "tusk_length", s->tusk_length));
 }
 
 /* Labels stand level beside their links, as far apart as their height asks, low ones first and the whole about its middle. */

@@ -12,7 +12,8 @@
 #define HATCH_MM 2.2          // as the other views of joints
 #define HATCH_LEAST_MM 0.05  // of paper: nothing thinner is hatched
 
-typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_sliding *s; double body; } drawing;  // body: of the housed piece that is shown
+// body: of the housed piece that is shown
+typedef struct drawing { const tw_joint_context *context; const tw_joint_plan *plan; const tw_sliding *s; double body; } drawing;
 
 static const char *figure(const drawing *d, const char *word, double length_mm)
 {
@@ -21,7 +22,10 @@ static const char *figure(const drawing *d, const char *word, double length_mm)
 }
 
 static tw_source of(const drawing *d, const char *key, double shown) { return tw_figure_source(d->context, d->plan, key, shown); }
-static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm) { return tw_size_source(d->context, piece, shown_mm); }
+static tw_source size(const drawing *d, const tw_piece *piece, double shown_mm)
+{
+    return tw_size_source(d->context, piece, shown_mm);
+}
 
 /* ---- the section across ---- */
 
@@ -96,8 +100,10 @@ static tw_joint_view along_view(const drawing *d, tw_sheet *sheet)
     if (s->room > 0.0) tw_view_row(&v, 0.0, s->depth, figure(d, "deep", s->depth), of(d, "depth", s->depth));
     if (s->low_stopped) tw_view_column(&v, 0.0, s->v0, figure(d, "stop", s->v0), of(d, "stop_short", s->v0));
     if (s->high_stopped) tw_view_column(&v, s->v1, s->e, figure(d, "stop", s->e - s->v1), of(d, "stop_short", s->e - s->v1));
-    if (s->notch_low > 0.0) tw_view_column(&v, low_edge(s), low_edge(s) + s->notch_low, figure(d, "cut back", s->notch_low), of(d, "notch", s->notch_low));
-    if (s->notch_high > 0.0) tw_view_column(&v, high_edge(s) - s->notch_high, high_edge(s), figure(d, "cut back", s->notch_high), of(d, "notch", s->notch_high));
+    if (s->notch_low > 0.0) tw_view_column(&v, low_edge(s), low_edge(s) + s->notch_low, figure(d, "cut back", s->notch_low),
+        of(d, "notch", s->notch_low));
+    if (s->notch_high > 0.0) tw_view_column(&v, high_edge(s) - s->notch_high, high_edge(s), figure(d, "cut back", s->notch_high),
+        of(d, "notch", s->notch_high));
     tw_view_column(&v, low_edge(s), high_edge(s), figure(d, "piece", s->wide), size(d, s->housed, s->wide));
     if (s->e != s->wide) tw_view_column(&v, 0.0, s->e, figure(d, "", s->e), size(d, s->into, s->e));
     return v;

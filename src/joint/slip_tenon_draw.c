@@ -12,7 +12,8 @@
 
 static const char *bare(const tw_joint_context *context, double length_mm) { return tw_bare_fine(context, length_mm); }
 
-static void begin_along(const tw_joint_context *context, const tw_joint_plan *plan, const tw_slip *s, tw_joint_view *v, double low, double high)
+static void begin_along(const tw_joint_context *context, const tw_joint_plan *plan, const tw_slip *s, tw_joint_view *v,
+    double low, double high)
 {
     v->title = "Section along the tenon";
     v->whose = tw_format(context->arena, "%s on %s", s->piece->name, s->into->name);
@@ -21,7 +22,8 @@ static void begin_along(const tw_joint_context *context, const tw_joint_plan *pl
     tw_view_row(v, 0.0, s->l, bare(context, s->l), tw_figure_source(context, plan, "tenon_in_each", s->l));
     tw_view_row(v, 0.0, s->depth, bare(context, s->depth), tw_figure_source(context, plan, "mortise_depth", s->depth));
     tw_view_row(v, 0.0, s->d, bare(context, s->d), tw_size_source(context, s->into, s->d));
-    tw_view_column(v, s->y - s->w / 2.0, s->y + s->w / 2.0, bare(context, s->w), tw_figure_source(context, plan, "tenon_width", s->w));
+    tw_view_column(v, s->y - s->w / 2.0, s->y + s->w / 2.0, bare(context, s->w),
+        tw_figure_source(context, plan, "tenon_width", s->w));
     if (!s->along) tw_view_column(v, low, high, bare(context, s->e), tw_size_source(context, s->into, s->e));
 }
 
@@ -31,9 +33,12 @@ static void begin_end(const tw_joint_context *context, const tw_joint_plan *plan
     v->whose = tw_format(context->arena, "tenon %s x %s x %s", bare(context, s->long_mm), bare(context, s->w), bare(context, s->t));
     v->reach = (tw_box){ 0.0, 0.0, s->a.thickness_mm, s->a.width_mm };
     v->round_mm = ROUND_MM;
-    tw_view_row(v, s->z - s->tm / 2.0, s->z + s->tm / 2.0, bare(context, s->tm), tw_figure_source(context, plan, "mortise_width", s->tm));
-    tw_view_row(v, 0.0, s->a.thickness_mm, bare(context, s->a.thickness_mm), tw_size_source(context, s->piece, s->a.thickness_mm));
-    tw_view_column(v, s->y - s->wm / 2.0, s->y + s->wm / 2.0, bare(context, s->wm), tw_figure_source(context, plan, "mortise_length", s->wm));
+    tw_view_row(v, s->z - s->tm / 2.0, s->z + s->tm / 2.0, bare(context, s->tm),
+        tw_figure_source(context, plan, "mortise_width", s->tm));
+    tw_view_row(v, 0.0, s->a.thickness_mm, bare(context, s->a.thickness_mm),
+        tw_size_source(context, s->piece, s->a.thickness_mm));
+    tw_view_column(v, s->y - s->wm / 2.0, s->y + s->wm / 2.0, bare(context, s->wm),
+        tw_figure_source(context, plan, "mortise_length", s->wm));
     tw_view_column(v, 0.0, s->a.width_mm, bare(context, s->a.width_mm), tw_size_source(context, s->piece, s->a.width_mm));
 }
 

@@ -18,10 +18,13 @@
 #define GAP_MM 6.0       // between the views
 
 static const tw_view_scale paper_scales[] = {
-    { 2.0, "2:1" }, { 1.0, "1:1" }, { 0.5, "1:2" }, { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" }, { 0.01, "1:100" }, { 0.0, NULL } };
+    { 2.0, "2:1" }, { 1.0, "1:1" }, { 0.5, "1:2" }, { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" },
+        { 0.01, "1:100" }, { 0.0, NULL } };
 static const tw_view_scale screen_scales[] = {
-    { 2.0, "2:1" }, { 1.0, "1:1" }, { 1.0 / 1.5, "1:1.5" }, { 0.5, "1:2" }, { 0.4, "1:2.5" }, { 1.0 / 3.0, "1:3" }, { 0.25, "1:4" }, { 0.2, "1:5" }, { 1.0 / 6.0, "1:6" }, { 0.125, "1:8" },
-    { 0.1, "1:10" }, { 1.0 / 15.0, "1:15" }, { 0.05, "1:20" }, { 1.0 / 30.0, "1:30" }, { 0.02, "1:50" }, { 0.01, "1:100" }, { 0.0, NULL } };
+    { 2.0, "2:1" }, { 1.0, "1:1" }, { 1.0 / 1.5, "1:1.5" }, { 0.5, "1:2" }, { 0.4, "1:2.5" }, { 1.0 / 3.0, "1:3" },
+        { 0.25, "1:4" }, { 0.2, "1:5" }, { 1.0 / 6.0, "1:6" }, { 0.125, "1:8" },
+    { 0.1, "1:10" }, { 1.0 / 15.0, "1:15" }, { 0.05, "1:20" }, { 1.0 / 30.0, "1:30" }, { 0.02, "1:50" }, { 0.01, "1:100" },
+        { 0.0, NULL } };
 
 const tw_view_scale *tw_view_scales(const tw_sheet *sheet) { return sheet->least_text_mm > 0.0 ? screen_scales : paper_scales; }
 
@@ -303,13 +306,15 @@ tw_source tw_figure_source(const tw_joint_context *context, const tw_joint_plan 
     const tw_figure *figure = tw_plan_find(plan, key);
     if (!figure || fabs(figure->value - shown) > SAME_FIGURE) return (tw_source){ 0 };
     const char *list = plan->profile ? "profiles" : "joints", *name = plan->joint->name;
-    const char *said = figure->row ? tw_path_text(context->arena, (const char *const[]){ list, name, figure->row->name }, 3) : NULL;
+    const char *said = figure->row ? tw_path_text(context->arena, (const char *const[]){ list, name, figure->row->name }, 3)
+        : NULL;
     return (tw_source){ said, tw_path_text(context->arena, (const char *const[]){ list, name, key }, 3) };
 }
 
 tw_source tw_size_source(const tw_joint_context *context, const tw_piece *piece, double shown_mm)
 {
-    const struct { const char *key; double mm; } sizes[] = { { "length", piece->length.value }, { "width", piece->width.value }, { "thickness", piece->thickness.value } };
+    const struct { const char *key; double mm; } sizes[] =
+        { { "length", piece->length.value }, { "width", piece->width.value }, { "thickness", piece->thickness.value } };
     const char *key = NULL;
     for (int i = 0; i < 3; i++) {
         if (fabs(sizes[i].mm - shown_mm) > SAME_FIGURE) continue;

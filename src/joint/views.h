@@ -12,7 +12,8 @@
 
 #define TW_VIEW_MEASURES_MOST 6
 
-typedef struct tw_view_measure { double from, to; const char *text; tw_source source; } tw_view_measure;  // from < to, mm of the joint
+// from < to, mm of the joint
+typedef struct tw_view_measure { double from, to; const char *text; tw_source source; } tw_view_measure;
 
 typedef struct tw_joint_view {
     tw_sheet   *sheet;

@@ -51,11 +51,14 @@ static tw_joint_view whole_arch(const tw_joint_context *context, const tw_joint_
     const tw_profile_side *s = &a->side;
     tw_joint_view v = view_of(sheet, tw_format(context->arena, "The piece on its %s", tw_face_words[s->seen]), a->piece->name,
         (tw_box){ 0.0, 0.0, s->long_mm, s->wide_mm });
-    if (a->from_mm > 0.0) tw_view_row(&v, 0.0, a->from_mm, figure(context, "", a->from_mm), tw_figure_source(context, plan, "from", a->from_mm));
-    tw_view_row(&v, a->from_mm, a->to_mm, figure(context, "arch", a->segment.chord_mm), tw_figure_source(context, plan, "chord", a->segment.chord_mm));
+    if (a->from_mm > 0.0) tw_view_row(&v, 0.0, a->from_mm, figure(context, "", a->from_mm),
+        tw_figure_source(context, plan, "from", a->from_mm));
+    tw_view_row(&v, a->from_mm, a->to_mm, figure(context, "arch", a->segment.chord_mm),
+        tw_figure_source(context, plan, "chord", a->segment.chord_mm));
     tw_view_row(&v, 0.0, s->long_mm, figure(context, "", s->long_mm), tw_size_source(context, a->piece, s->long_mm));
     double h = a->segment.rise_mm;
-    tw_view_column(&v, s->high ? s->wide_mm - h : 0.0, s->high ? s->wide_mm : h, figure(context, "rise", h), tw_figure_source(context, plan, "rise", h));
+    tw_view_column(&v, s->high ? s->wide_mm - h : 0.0, s->high ? s->wide_mm : h, figure(context, "rise", h),
+        tw_figure_source(context, plan, "rise", h));
     tw_view_column(&v, 0.0, s->wide_mm, figure(context, "", s->wide_mm), tw_size_source(context, a->piece, s->wide_mm));
     return v;
 }
@@ -100,7 +103,8 @@ const char *tw_arch_draw(const tw_joint_context *context, const tw_joint_plan *p
 
 /* ---- taper ---- */
 
-static tw_joint_view tapered(const tw_joint_context *context, const tw_joint_plan *plan, const tw_taper *t, tw_sheet *sheet, bool on_face)
+static tw_joint_view tapered(const tw_joint_context *context, const tw_joint_plan *plan, const tw_taper *t, tw_sheet *sheet,
+    bool on_face)
 {
     double l = t->size.length_mm, w = on_face ? t->size.width_mm : t->size.thickness_mm;
     bool low = t->shaped[on_face ? TW_SIDE_FACE_EDGE : TW_SIDE_BACK], high = t->shaped[on_face ? TW_SIDE_BACK_EDGE
@@ -112,7 +116,8 @@ static tw_joint_view tapered(const tw_joint_context *context, const tw_joint_pla
             : TW_SIDE_FACE]);
     tw_joint_view v = view_of(sheet, on_face ? "The piece on its face" : "The piece on its face edge", whose, (tw_box){ 0.0, 0.0,
         l, w });
-    if (low || high) tw_view_row(&v, right ? l - t->long_mm : 0.0, right ? l : t->long_mm, figure(context, "taper", t->long_mm), tw_figure_source(context, plan, "length", t->long_mm));
+    if (low || high) tw_view_row(&v, right ? l - t->long_mm : 0.0, right ? l : t->long_mm, figure(context, "taper", t->long_mm),
+        tw_figure_source(context, plan, "length", t->long_mm));
     if (t->long_mm < l || !(low || high)) tw_view_row(&v, 0.0, l, figure(context, "", l), tw_size_source(context, t->piece, l));
     tw_view_column(&v, 0.0, w, figure(context, "", w), tw_size_source(context, t->piece, w));
     return v;
@@ -155,8 +160,10 @@ static tw_joint_view one_arris(const tw_joint_context *context, const tw_joint_p
         r->from_mm), tw_bare_fine(context, r->to_mm));
     tw_joint_view v = view_of(sheet, r->round ? "One round-over" : "One chamfer, 45 degrees", whose, (tw_box){ 0.0, 0.0, reach,
         reach });
-    tw_view_row(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s), tw_figure_source(context, plan, r->round ? "radius" : "width", s));
-    tw_view_column(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s), tw_figure_source(context, plan, r->round ? "radius" : "width", s));
+    tw_view_row(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s),
+        tw_figure_source(context, plan, r->round ? "radius" : "width", s));
+    tw_view_column(&v, reach - s, reach, figure(context, r->round ? "radius" : "", s),
+        tw_figure_source(context, plan, r->round ? "radius" : "width", s));
     return v;
 }
 

@@ -34,7 +34,10 @@ static const char *name_of(const tw_pages *pages, int instance)
 }
 
 /* It is drawn: no loop of it stays open, and its pieces are not too many. */
-static bool is_drawn(const tw_paper_input *in, const tw_net *net) { return net->closed && net->count <= TW_VIEW_PIECES_MOST && in->bodies != NULL; }
+static bool is_drawn(const tw_paper_input *in, const tw_net *net)
+{
+    return net->closed && net->count <= TW_VIEW_PIECES_MOST && in->bodies != NULL;
+}
 
 /* True when joints of the net have parts that hold them and come out again: those may stand out, and are numbered. */
 static bool parts_in(const tw_pages *pages, const tw_net *net)
@@ -176,7 +179,8 @@ static tw_picture apart_picture(tw_arena *arena, const tw_standing_list *all)
     int mark_count = 0;
     for (int i = 0; i < all->count; i++)
         if (all->step_of[i] > 0) marks[mark_count++] = (tw_picture_mark){ i, tw_format(arena, "%d", all->step_of[i]) };
-    return (tw_picture){ .sight = tw_sight_pictorial(), .list = all->items, .count = all->count, .marks = marks, .mark_count = mark_count, .role = TW_ROLE_FRAME };
+    return (tw_picture){ .sight = tw_sight_pictorial(), .list = all->items, .count = all->count, .marks = marks,
+        .mark_count = mark_count, .role = TW_ROLE_FRAME };
 }
 
 static bool comes_apart(const tw_net *net) { return net->ordered && net->apart_count > 0; }

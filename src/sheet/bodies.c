@@ -46,10 +46,12 @@ const tw_solid *tw_body_of_part(const tw_bodies *bodies, int plan, int part)
     return *solid;
 }
 
-static tw_bodies *begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm, bool to_look_at)
+static tw_bodies *begin(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm,
+    bool to_look_at)
 {
     tw_bodies *bodies = TW_NEW(arena, tw_bodies);
-    *bodies = (tw_bodies){ .arena = arena, .job = job, .plans = plans, .plan_count = plan_count, .chord_mm = chord_mm, .to_look_at = to_look_at };
+    *bodies = (tw_bodies){ .arena = arena, .job = job, .plans = plans, .plan_count = plan_count, .chord_mm = chord_mm,
+                           .to_look_at = to_look_at };
     bodies->cuts = tw_piece_cuts_gather(arena, job, plans, plan_count);
     bodies->pieces = TW_NEW_ARRAY(arena, const tw_solid *, (size_t)job->piece_count + 1);
     bodies->parts = TW_NEW_ARRAY(arena, const tw_solid **, (size_t)plan_count + 1);
@@ -62,12 +64,14 @@ const tw_bodies *tw_bodies_begin(tw_arena *arena, const tw_job *job, const tw_jo
     return begin(arena, job, plans, plan_count, chord_mm, false);
 }
 
-const tw_bodies *tw_bodies_to_look_at(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm)
+const tw_bodies *tw_bodies_to_look_at(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count,
+    double chord_mm)
 {
     return begin(arena, job, plans, plan_count, chord_mm, true);
 }
 
-const tw_bodies *tw_bodies_from_shelf(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count, double chord_mm,
+const tw_bodies *tw_bodies_from_shelf(tw_arena *arena, const tw_job *job, const tw_joint_plan *plans, int plan_count,
+    double chord_mm,
                                       tw_body_shelf *shelf)
 {
     tw_bodies *bodies = begin(arena, job, plans, plan_count, chord_mm, true);

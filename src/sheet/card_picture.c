@@ -338,7 +338,8 @@ static void draw_stop(tw_sheet *sheet, const seen *s, tw_box room)
     tw_draw_box(sheet, TW_ROLE_SHADE, x0, y0, x1, y0 + high);
     tw_draw_box(sheet, TW_ROLE_VISIBLE, x0, y0, x1, y0 + high);
     double small = tw_small_print(sheet, TW_SMALL_MM);
-    tw_draw_text_turned(sheet, (x0 + x1) / 2.0 + small / 2.0, y0 + 1.0, small, TW_ANCHOR_LEFT, TW_PI / 2.0, high > 9.0 ? "stop" : "");
+    tw_draw_text_turned(sheet, (x0 + x1) / 2.0 + small / 2.0, y0 + 1.0, small, TW_ANCHOR_LEFT, TW_PI / 2.0, high > 9.0 ? "stop"
+        : "");
 }
 
 /* over: how far the upright one stands above the room. */
@@ -352,7 +353,8 @@ static void draw_centres(tw_sheet *sheet, const seen *s, tw_box room, double ove
 /* Names of the sides that are seen, upright beside the piece where there is air, clear of the level centre line. */
 static void draw_side_names(tw_sheet *sheet, const seen *s, tw_view view, tw_box room)
 {
-    double y1 = paper_y(s, tw_min(s->piece.y1, s->window.y1)), centre = paper_y(s, s->centre_y), small = tw_small_print(sheet, TW_SMALL_MM);
+    double y1 = paper_y(s, tw_min(s->piece.y1, s->window.y1)), centre = paper_y(s, s->centre_y),
+        small = tw_small_print(sheet, TW_SMALL_MM);
     for (int side = -1; side <= 1; side += 2) {
         if (stop_is_far(s) && s->stop_side == side) continue;
         const char *name = tw_face_words[tw_view_side(view, side, 0)];
@@ -368,7 +370,8 @@ static void draw_side_names(tw_sheet *sheet, const seen *s, tw_view view, tw_box
 static void draw_shift(tw_sheet *sheet, const tw_setting *shift, tw_box room)
 {
     if (!shift->used || shift->value_mm < 1e-9 || (!shift->direction_x && !shift->direction_y)) return;
-    double small = tw_small_print(sheet, TW_SMALL_MM), y = room.y1 - 2.0 * TW_BODY_MM - 2.0, x = room.x1 - 14.0, middle = y + small / 2.0;
+    double small = tw_small_print(sheet, TW_SMALL_MM), y = room.y1 - 2.0 * TW_BODY_MM - 2.0, x = room.x1 - 14.0,
+        middle = y + small / 2.0;
     tw_draw_text(sheet, x - 2.0, y, small, TW_ANCHOR_RIGHT, "template");
     if (shift->direction_x) tw_draw_arrow(sheet, TW_ROLE_DIMENSION, shift->direction_x > 0 ? x : room.x1, middle, shift->direction_x > 0 ? room.x1 : x, middle);
     else tw_draw_arrow(sheet, TW_ROLE_DIMENSION, x + 4.0, middle - shift->direction_y * 3.0, x + 4.0, middle + shift->direction_y * 3.0);
@@ -383,7 +386,8 @@ static const char *face_words(tw_arena *arena, const tw_work *work)
 static double face_words_more(const tw_sheet *sheet, const tw_work *work, double wide)
 {
     double small = tw_small_print(sheet, TW_SMALL_MM);
-    return sheet->least_text_mm > 0.0 ? TW_LEADING * small * (tw_text_lines(wide, small, false, face_words(sheet->arena, work)) - 1) + small - TW_SMALL_MM : 0.0;
+    return sheet->least_text_mm > 0.0 ? TW_LEADING * small * (tw_text_lines(wide, small, false,
+        face_words(sheet->arena, work)) - 1) + small - TW_SMALL_MM : 0.0;
 }
 
 static void draw_captions(tw_sheet *sheet, const tw_card *card, tw_view view, tw_box room)
@@ -391,12 +395,15 @@ static void draw_captions(tw_sheet *sheet, const tw_card *card, tw_view view, tw
     const tw_work *work = card->work;
     tw_arena *arena = sheet->arena;
     double wide = room.x1 - room.x0, small = tw_small_print(sheet, TW_SMALL_MM), more = face_words_more(sheet, work, wide);
-    const char *above = tw_format(arena, "%s above", tw_face_words[tw_view_side(view, 0, 1)]), *chain = "chain lines: machine's centre";
-    if (tw_text_width(TW_BODY_MM, false, above) + tw_text_width(TW_BODY_MM, false, chain) + 3.0 > wide) chain = "chain lines: centre";
+    const char *above = tw_format(arena, "%s above", tw_face_words[tw_view_side(view, 0, 1)]),
+        *chain = "chain lines: machine's centre";
+    if (tw_text_width(TW_BODY_MM, false, above) + tw_text_width(TW_BODY_MM, false, chain) + 3.0 > wide) chain =
+        "chain lines: centre";
     tw_draw_text(sheet, room.x0, room.y1 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, above);
     tw_draw_text(sheet, room.x1, room.y1 - TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_RIGHT, chain);
     const char *down = tw_format(arena, "%s DOWN %s", tw_face_words[work->down], work->cradle.used ? "in the cradle" : card->setup->packing_mm > 0.0 ? "on the packing" : "on the table");
-    tw_draw_bold(sheet, room.x0, room.y0 + 4.6 + more, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide, TW_BODY_MM, true, down));
+    tw_draw_bold(sheet, room.x0, room.y0 + 4.6 + more, TW_BODY_MM, TW_ANCHOR_LEFT,
+        tw_text_fitted(arena, wide, TW_BODY_MM, true, down));
     const char *face = face_words(arena, work);
     if (sheet->least_text_mm > 0.0) tw_block_text(sheet, room.x0, room.y0 + 4.6 + more - 1.3, wide, small, false, face);
     else tw_draw_text(sheet, room.x0, room.y0 + 0.8, small, TW_ANCHOR_LEFT, tw_text_fitted(arena, wide, small, false, face));

@@ -51,14 +51,16 @@ static drawn draw_piece(const canvas *c)
 {
     int piece = piece_named(c->in->job, c->name);
     if (piece < 0) return (drawn){ 0 };
-    return (drawn){ tw_piece_drawing(c->arena, c->in, piece, c->wide_mm, TW_DRAWING_TEXT_MM), tw_format(c->arena, "Setting-out drawing of %s", c->name) };
+    return (drawn){ tw_piece_drawing(c->arena, c->in, piece, c->wide_mm, TW_DRAWING_TEXT_MM),
+        tw_format(c->arena, "Setting-out drawing of %s", c->name) };
 }
 
 static drawn draw_plan(const canvas *c, bool profile)
 {
     int plan = plan_named(c->in, c->name, profile);
     if (plan < 0) return (drawn){ 0 };
-    return (drawn){ tw_joint_drawing(c->arena, c->in, plan, c->wide_mm, TW_DRAWING_TEXT_MM), tw_format(c->arena, "%s %s", profile ? "Profile" : "Joint", c->name) };
+    return (drawn){ tw_joint_drawing(c->arena, c->in, plan, c->wide_mm, TW_DRAWING_TEXT_MM),
+        tw_format(c->arena, "%s %s", profile ? "Profile" : "Joint", c->name) };
 }
 
 static drawn draw_joint(const canvas *c) { return draw_plan(c, false); }
@@ -86,21 +88,24 @@ static drawn draw_grain(const canvas *c)
 {
     int piece = piece_named(c->in->job, c->name);
     if (piece < 0) return (drawn){ 0 };
-    return (drawn){ tw_grain_drawing(c->arena, c->in, piece, c->wide_mm, TW_DRAWING_TEXT_MM), tw_format(c->arena, "Fibres of %s", c->name) };
+    return (drawn){ tw_grain_drawing(c->arena, c->in, piece, c->wide_mm, TW_DRAWING_TEXT_MM),
+        tw_format(c->arena, "Fibres of %s", c->name) };
 }
 
 static drawn draw_template(const canvas *c)
 {
     int index = template_named(c->in->templates, c->name);
     if (index < 0) return (drawn){ 0 };
-    return (drawn){ tw_template_drawing(c->arena, c->in, index, c->wide_mm, TW_DRAWING_TEXT_MM), tw_format(c->arena, "Template %s, not true to size", c->name) };
+    return (drawn){ tw_template_drawing(c->arena, c->in, index, c->wide_mm, TW_DRAWING_TEXT_MM),
+        tw_format(c->arena, "Template %s, not true to size", c->name) };
 }
 
 static drawn draw_card(const canvas *c)
 {
     int step = tw_step_of_key(c->arena, c->in, c->name);
     if (step < 0) return (drawn){ 0 };
-    return (drawn){ tw_card_drawing(c->arena, c->in, step, c->wide_mm, TW_DRAWING_TEXT_MM), tw_format(c->arena, "On the table: %s", c->in->run->steps[step].name) };
+    return (drawn){ tw_card_drawing(c->arena, c->in, step, c->wide_mm, TW_DRAWING_TEXT_MM),
+        tw_format(c->arena, "On the table: %s", c->in->run->steps[step].name) };
 }
 
 /* ---- the drawing ---- */
@@ -110,13 +115,15 @@ static const tw_sheet *cropped(tw_arena *arena, const tw_sheet *ink, const char 
 {
     tw_box box = tw_sheet_reach(ink);
     if (box.x0 > box.x1) return NULL;
-    tw_sheet *sheet = tw_sheet_new(arena, name, title, tw_max(wide_mm, box.x1 - box.x0 + 2.0 * BORDER_MM), box.y1 - box.y0 + 2.0 * BORDER_MM);
+    tw_sheet *sheet = tw_sheet_new(arena, name, title, tw_max(wide_mm, box.x1 - box.x0 + 2.0 * BORDER_MM),
+        box.y1 - box.y0 + 2.0 * BORDER_MM);
     tw_draw_sheet(sheet, ink, 1.0, BORDER_MM - box.x0, BORDER_MM - box.y0);
     return sheet;
 }
 
 static const struct { const char *what; drawn (*draw)(const canvas *c); } kinds[] = {
-    { "whole", draw_whole }, { "picture", draw_picture }, { "apart", draw_apart }, { "piece", draw_piece }, { "joint", draw_joint },
+    { "whole", draw_whole }, { "picture", draw_picture }, { "apart", draw_apart }, { "piece", draw_piece },
+        { "joint", draw_joint },
     { "profile", draw_profile }, { "template", draw_template }, { "grain", draw_grain }, { "card", draw_card },
 };
 
@@ -126,7 +133,8 @@ const tw_sheet *tw_drawing_make(tw_arena *arena, const tw_paper_input *input, tw
     tw_arena composing = tw_arena_beside(arena);
     tw_paper_input in = *input;
     if (!in.bodies) in.bodies = tw_bodies_to_look_at(&composing, in.job, in.plans, in.plan_count, BODIES_CHORD_MM);
-    canvas c = { .arena = &composing, .in = &in, .name = ask.name ? ask.name : "", .number = ask.number > 0 ? ask.number : 1, .wide_mm = wide - 2.0 * BORDER_MM };
+    canvas c = { .arena = &composing, .in = &in, .name = ask.name ? ask.name : "", .number = ask.number > 0 ? ask.number : 1,
+        .wide_mm = wide - 2.0 * BORDER_MM };
     const tw_sheet *sheet = NULL;
     for (size_t i = 0; ask.what && i < sizeof kinds / sizeof *kinds; i++) {
         if (strcmp(kinds[i].what, ask.what) != 0) continue;

@@ -166,7 +166,8 @@ static void add_facts(tw_pages *pages, const tw_piece *piece, const tw_piece_woo
 
 static const char *between_words(tw_arena *arena, const tw_job *job, const tw_piece_wood *wood, const tw_short_grain *r)
 {
-    return tw_format(arena, "%s and %s", tw_bound_words(arena, job, wood->cuts.cuts, r->from_cut, true), tw_bound_words(arena, job, wood->cuts.cuts, r->to_cut, false));
+    return tw_format(arena, "%s and %s", tw_bound_words(arena, job, wood->cuts.cuts, r->from_cut, true),
+        tw_bound_words(arena, job, wood->cuts.cuts, r->to_cut, false));
 }
 
 static void add_regions(tw_pages *pages, const tw_piece_wood *wood)
@@ -223,12 +224,14 @@ static double draw_both(tw_sheet *block, const tw_job *job, const tw_piece *piec
     double numbers = wood->region_count > 0 ? 2.0 * small + 1.0 : 0.0;
     face.level_mm = level_of(&face);
     edge.level_mm = level_of(&edge);
-    const char *on_face = tw_format(arena, "1 : %g. Seen on the face: its fibres %s from the back", one_to, tw_length_text(arena, face.level_mm, job->figures));
+    const char *on_face = tw_format(arena, "1 : %g. Seen on the face: its fibres %s from the back", one_to,
+        tw_length_text(arena, face.level_mm, job->figures));
     double y = tw_draw_paragraph(block, 0.0, -small, width, small, false, on_face) + TW_LEADING * small - LABEL_MM - numbers;
     draw_numbers(block, &face, wood, y - small + numbers / 2.0 + 1.0);
     face.y0 = y - size.width_mm * face.scale;
     draw_view(block, &face, wood);
-    const char *on_edge = tw_format(arena, "Seen on the face edge: its fibres %s from the face edge", tw_length_text(arena, edge.level_mm, job->figures));
+    const char *on_edge = tw_format(arena, "Seen on the face edge: its fibres %s from the face edge",
+        tw_length_text(arena, edge.level_mm, job->figures));
     y = tw_draw_paragraph(block, 0.0, face.y0 - 2.0 - LABEL_MM, width, small, false, on_edge) + TW_LEADING * small;
     edge.y0 = y - LABEL_MM - size.thickness_mm * edge.scale;
     draw_view(block, &edge, wood);
@@ -281,13 +284,15 @@ tw_sheet *tw_grain_drawing(tw_arena *arena, const tw_paper_input *in, int piece,
     const tw_piece_wood *wood = &in->woods[piece];
     tw_sheet *sheet = tw_scratch(arena);
     sheet->least_text_mm = least_text_mm;
-    double y = draw_both(sheet, in->job, &in->job->pieces[piece], wood, wide_mm) - 4.0, small = tw_small_print(sheet, TW_SMALL_MM);
+    double y = draw_both(sheet, in->job, &in->job->pieces[piece], wood, wide_mm) - 4.0,
+        small = tw_small_print(sheet, TW_SMALL_MM);
     int shown = wood->region_count < NUMBERS_MOST ? wood->region_count : NUMBERS_MOST;
     for (int i = 0; i < shown; i++) {
         const tw_short_grain *r = &wood->regions[i];
         tw_draw_bold(sheet, 0.0, y - small, small, TW_ANCHOR_LEFT, tw_format(arena, "%d", i + 1));
         y = tw_block_text(sheet, 3.0 * small, y, wide_mm - 3.0 * small, small, false,
-                          tw_format(arena, "between %s: %s along the grain", between_words(arena, in->job, wood, r), tw_length_text(arena, r->volume_mm3 / r->area_mm2, in->job->figures)));
+                          tw_format(arena, "between %s: %s along the grain", between_words(arena, in->job, wood, r),
+                              tw_length_text(arena, r->volume_mm3 / r->area_mm2, in->job->figures)));
     }
     return sheet;
 }

@@ -92,7 +92,8 @@ typedef struct drawing { tw_sheet *sheet; const char *scale; int overlaps; } dra
 /* high: usually; most: where that lets the scale be larger. */
 typedef struct room_given { double width, high, most, least_text_mm; } room_given;
 
-static drawing draw_once(tw_arena *arena, const tw_paper_input *in, const tw_joint_plan *plan, const tw_job *job, room_given room, double height)
+static drawing draw_once(tw_arena *arena, const tw_paper_input *in, const tw_joint_plan *plan, const tw_job *job, room_given room,
+    double height)
 {
     tw_findings unheard = { .arena = arena };  // drawing finds nothing new
     tw_joint_context context = { .arena = arena, .job = job, .shop = in->shop, .findings = &unheard };
@@ -131,7 +132,8 @@ static void add_joint(tw_pages *pages, const tw_joint_plan *plan)
     tw_arena *arena = pages->arena;
     const tw_joint_kind *kind = tw_joint_kinds[plan->joint->kind];
     double width = pages->room.x1 - pages->room.x0;
-    drawing drawn = kind->draw ? draw_joint(arena, pages->in, plan, (room_given){ width, DRAWING_HIGH_MM, DRAWING_MOST_MM, 0.0 }) : (drawing){ .sheet = tw_scratch(arena) };
+    drawing drawn = kind->draw ? draw_joint(arena, pages->in, plan, (room_given){ width, DRAWING_HIGH_MM, DRAWING_MOST_MM, 0.0 })
+        : (drawing){ .sheet = tw_scratch(arena) };
     tw_pages_new(pages, plan->joint->name, drawn.scale);
     tw_pages_text(pages, TW_TITLE_MM, true, plan->joint->name);
     tw_pages_text(pages, TW_BODY_MM, false, tw_format(arena, "%s, %s in all.", kind->format.kind,
@@ -176,12 +178,14 @@ tw_sheet *tw_joint_drawing(tw_arena *arena, const tw_paper_input *in, int plan, 
 {
     const tw_joint_kind *kind = tw_joint_kinds[in->plans[plan].joint->kind];
     if (!kind->draw) return NULL;
-    room_given room = { wide_mm, tw_max(DRAWING_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm), tw_max(DRAWING_MOST_MM, SCREEN_MOST_PER_WIDE * wide_mm), least_text_mm };
+    room_given room = { wide_mm, tw_max(DRAWING_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm),
+        tw_max(DRAWING_MOST_MM, SCREEN_MOST_PER_WIDE * wide_mm), least_text_mm };
     drawing d = draw_joint(arena, in, &in->plans[plan], room);
     double height;
     tw_sheet *sheet = moved_into(arena, d.sheet, wide_mm, &height);
     sheet->least_text_mm = least_text_mm;
     double high = wide_mm < TW_NARROW_MM ? 1.5 * wide_mm : tw_min(PICTURE_HIGH_MM, 0.45 * wide_mm), top = -height - SCREEN_GAP_MM;
-    if (in->bodies && !in->plans[plan].profile) tw_joint_picture_draw(sheet, in->bodies, in->space, plan, (tw_box){ 0.0, top - high, wide_mm, top });
+    if (in->bodies && !in->plans[plan].profile) tw_joint_picture_draw(sheet, in->bodies, in->space, plan,
+        (tw_box){ 0.0, top - high, wide_mm, top });
     return sheet;
 }

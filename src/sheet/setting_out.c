@@ -31,10 +31,13 @@ typedef struct scale_list { const scale *items; int count; } scale_list;
 /* Of ISO 5455 on paper; on the screen, where nothing is measured with a rule, more of them. */
 static scale_list scales_of(const tw_drawn_piece *of)
 {
-    static const scale paper[] = { { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 0.2, "1 : 5" }, { 0.1, "1 : 10" }, { 0.05, "1 : 20" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" },
+    static const scale paper[] = { { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 0.2, "1 : 5" }, { 0.1, "1 : 10" }, { 0.05, "1 : 20" },
+        { 0.02, "1 : 50" }, { 0.01, "1 : 100" },
                                    { 0.005, "1 : 200" }, { 0.002, "1 : 500" } };
-    static const scale screen[] = { { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 1.0 / 3.0, "1 : 3" }, { 0.2, "1 : 5" }, { 1.0 / 7.0, "1 : 7" }, { 0.1, "1 : 10" }, { 1.0 / 15.0, "1 : 15" },
-                                    { 0.05, "1 : 20" }, { 1.0 / 30.0, "1 : 30" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" }, { 0.005, "1 : 200" }, { 0.002, "1 : 500" } };
+    static const scale screen[] = { { 1.0, "1 : 1" }, { 0.5, "1 : 2" }, { 1.0 / 3.0, "1 : 3" }, { 0.2, "1 : 5" },
+        { 1.0 / 7.0, "1 : 7" }, { 0.1, "1 : 10" }, { 1.0 / 15.0, "1 : 15" },
+                                    { 0.05, "1 : 20" }, { 1.0 / 30.0, "1 : 30" }, { 0.02, "1 : 50" }, { 0.01, "1 : 100" },
+                                        { 0.005, "1 : 200" }, { 0.002, "1 : 500" } };
     if (of->least_text_mm > 0.0) return (scale_list){ screen, (int)(sizeof screen / sizeof *screen) };
     return (scale_list){ paper, (int)(sizeof paper / sizeof *paper) };
 }
@@ -146,7 +149,8 @@ static void put_symbol(plan *p)
     bool found = false;
     for (double y = p->y + SYMBOL_HIGH_MM / 2.0; !found && y < 0.0; y += step)
         for (int right = 1; !found && right >= 0; right--)
-            found = tw_sheet_free_place(p->sheet, (tw_point){ right ? p->wide - symbol / 2.0 : symbol / 2.0, y }, symbol, SYMBOL_HIGH_MM, 2.0, 0.0, within, &middle);
+            found = tw_sheet_free_place(p->sheet, (tw_point){ right ? p->wide - symbol / 2.0 : symbol / 2.0, y }, symbol,
+                SYMBOL_HIGH_MM, 2.0, 0.0, within, &middle);
     if (!found) p->y -= GAP_MM + SYMBOL_HIGH_MM;
     tw_draw_projection(p->sheet, middle.x - symbol / 2.0 + 1.0, middle.y, p->third);
 }
@@ -197,7 +201,8 @@ static void draw_views(plan *p, const trial *t, bool rough)
     for (int i = 0; i < p->count; i++) {
         int at = i < p->lengthwise ? t->scale : t->across;
         const char *told = at != t->scale ? p->scales.items[at].text : NULL;
-        p->drawn[i].sheet = tw_piece_view_draw(&p->views[i], &t->breaks, p->scales.items[at].factor, told, rough, &p->drawn[i].ink);
+        p->drawn[i].sheet = tw_piece_view_draw(&p->views[i], &t->breaks, p->scales.items[at].factor, told, rough,
+            &p->drawn[i].ink);
     }
 }
 
@@ -243,10 +248,12 @@ static chosen choose(plan *p, const tw_drawn_piece *of, int last)
     for (int i = 0; i <= last; i++) {
         for (int broken = 0; broken < 2; broken++) {
             trial t = { i, 0, broken, tw_breaks_make(of, p->scales.items[i].factor, broken) };
-            bool large = t.breaks.long_mm > p->wide || of->size.width_mm * p->scales.items[i].factor > p->high, end = i + 1 == p->scales.count;
+            bool large = t.breaks.long_mm > p->wide || of->size.width_mm * p->scales.items[i].factor > p->high,
+                end = i + 1 == p->scales.count;
             if ((broken && t.breaks.count == 1) || (large && !end)) continue;
             for (t.across = 0; t.across <= i; t.across++) {
-                if (t.across < i && (of->size.width_mm * p->scales.items[t.across].factor > p->wide || p->count == p->lengthwise)) continue;
+                if (t.across < i && (of->size.width_mm * p->scales.items[t.across].factor > p->wide
+                    || p->count == p->lengthwise)) continue;
                 if (try_scales(p, &best, &t, end && t.across == i)) return best;
             }
         }
@@ -271,7 +278,8 @@ static drawing draw_piece(const tw_drawn_piece *of, double wide_mm, double high_
     int count;
     tw_piece_view *views = tw_piece_views_make(of, &count);
     tw_piece_views_measure(views, count);
-    plan p = { .views = views, .count = count, .drawn = TW_NEW_ARRAY(of->arena, drawn, (size_t)count), .scales = scales_of(of), .third = of->in->job->projection.value == 1,
+    plan p = { .views = views, .count = count, .drawn = TW_NEW_ARRAY(of->arena, drawn, (size_t)count), .scales = scales_of(of),
+        .third = of->in->job->projection.value == 1,
                .wide = wide_mm, .high = high_mm };
     drawing d = { .more = of->more_slices };
     for (int i = 0; i < count; i++) {
@@ -561,7 +569,8 @@ static const char *mark_words(const tw_drawn_piece *of, const tw_cut_mark *mark)
     const tw_cut *cut = &of->cuts[mark->cuts[0]];
     const char *count = mark->count > 1 ? tw_format(of->arena, ", %d", mark->count) : "";
     const char *joint = one_joint(of) ? "" : tw_format(of->arena, ", of %s", joint_words(of, cut));
-    return tw_format(of->arena, "%s%s%s: on the %s, %s%s", cut->name, count, joint, tw_face_words[cut->face], depth_words(of, cut),
+    return tw_format(of->arena, "%s%s%s: on the %s, %s%s", cut->name, count, joint, tw_face_words[cut->face],
+        depth_words(of, cut),
                      cut->through && cut->start_mm < SAME_MM ? "" : " deep");
 }
 
@@ -574,14 +583,16 @@ static void put_legend(tw_sheet *sheet, const tw_drawn_piece *of, double y, doub
         double top = y;
         for (int r = 0; r < rows && i < of->mark_count; r++, i++) {
             tw_draw_bold(sheet, c * wide, top - small, small, TW_ANCHOR_LEFT, of->marks[i].letter);
-            top = tw_block_text(sheet, c * wide + LEGEND_LETTER_MM, top, wide - LEGEND_LETTER_MM - 3.0, small, false, mark_words(of, &of->marks[i]));
+            top = tw_block_text(sheet, c * wide + LEGEND_LETTER_MM, top, wide - LEGEND_LETTER_MM - 3.0, small, false,
+                mark_words(of, &of->marks[i]));
         }
     }
 }
 
 tw_sheet *tw_piece_drawing(tw_arena *arena, const tw_paper_input *in, int piece, double wide_mm, double least_text_mm)
 {
-    const double high = wide_mm < TW_NARROW_MM ? SCREEN_NARROW_HIGH_MM : tw_max(SCREEN_LEAST_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm);
+    const double high = wide_mm < TW_NARROW_MM ? SCREEN_NARROW_HIGH_MM
+        : tw_max(SCREEN_LEAST_HIGH_MM, SCREEN_HIGH_PER_WIDE * wide_mm);
     tw_drawn_piece of = tw_drawn_piece_make(arena, in, piece);
     of.least_text_mm = least_text_mm;
     of.nudges = tw_piece_nudges_make(&of);

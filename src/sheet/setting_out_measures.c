@@ -77,7 +77,8 @@ static double length_of(const tw_piece_view *view) { return view->of->size.lengt
 static bool takes_place_elsewhere(const tw_piece_view *view, const tw_piece_view *first, stretch s)
 {
     if (view == first) return false;
-    tw_wish size = { TW_ROWS_BELOW, false, s.from, s.to, "", { 0 } }, middle = { TW_ROWS_ABOVE, true, 0.0, (s.from + s.to) / 2.0, "", { 0 } };
+    tw_wish size = { TW_ROWS_BELOW, false, s.from, s.to, "", { 0 } },
+        middle = { TW_ROWS_ABOVE, true, 0.0, (s.from + s.to) / 2.0, "", { 0 } };
     return wished(first, size) || (s.hole && wished(first, middle));
 }
 

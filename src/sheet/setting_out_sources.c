@@ -4,11 +4,12 @@
  * It is tried out. Each amount of the joints and profiles that cut the piece, and each size of the pieces that meet in them, is
  * made larger by a hair h, the joint is planned again, and the cuts are held against those before:
  *
- *     way of a border = (where it is then - where it was)/h,     way of a dimension = way of its end - way of its beginning      (1)
+ *     way of a border    = (where it is then - where it was)/h
+ *     way of a dimension = way of its end - way of its beginning                                                 (1)
  *
  * A dimension comes from an amount of its own size that moves it by as much (way 1 or -1); else from the place in the joint's
- * `at` that moves it so; else from what moves it most nearly so, the joint's own amounts before the sizes of pieces, the largest first. So
- * a shoulder that is half of what a tenon leaves leads to the tenon, and a new kind of joint needs nothing said of it.
+ * `at` that moves it so; else from what moves it most nearly so, the joint's own amounts before the sizes of pieces, the
+ * largest first. So a shoulder that is half of what a tenon leaves leads to the tenon, and a new kind of joint needs nothing said of it.
  *
  * An amount that the job does not give is first given as proposed: what else follows from that is no part of (1). */
 #include "sheet/setting_out.h"
@@ -57,7 +58,8 @@ static again planned_again(const tw_drawn_piece *of, tw_arena *arena, const tw_j
     memcpy(plans, in.plans, (size_t)in.plan_count * sizeof *plans);
     for (int i = 0; i < in.plan_count; i++) {
         if (only >= 0 ? i != only : !of->cut_by[i]) continue;
-        plans[i] = (tw_joint_plan){ .joint = i == only ? joint : &job->joints[i], .index = i, .profile = i >= job->joint_count, .piece = -1 };
+        plans[i] = (tw_joint_plan){ .joint = i == only ? joint : &job->joints[i], .index = i, .profile = i >= job->joint_count,
+            .piece = -1 };
         tw_joint_kinds[plans[i].joint->kind]->plan(&context, &plans[i]);
     }
     in.plans = plans;
@@ -65,7 +67,10 @@ static again planned_again(const tw_drawn_piece *of, tw_arena *arena, const tw_j
     return (again){ tw_drawn_piece_cuts(arena, &in, of->piece), only >= 0 ? &plans[only] : NULL };
 }
 
-static tw_spot ways_of(tw_spot then, tw_spot was, double by) { return (tw_spot){ (then.x - was.x) / by, (then.y - was.y) / by, (then.z - was.z) / by }; }
+static tw_spot ways_of(tw_spot then, tw_spot was, double by)
+{
+    return (tw_spot){ (then.x - was.x) / by, (then.y - was.y) / by, (then.z - was.z) / by };
+}
 
 static double largest(tw_spot a) { return tw_max(fabs(a.x), tw_max(fabs(a.y), fabs(a.z))); }
 
@@ -75,23 +80,27 @@ static double hold_against(const tw_drawn_piece *of, nudge *made, const again *b
     const tw_drawn_piece *was = &before->piece, *then = &after->piece;
     if (was->cut_count != of->cut_count || then->cut_count != of->cut_count) return INFINITY;
     made->ways = TW_NEW_ARRAY(of->arena, tw_block, (size_t)of->cut_count);
-    made->size_ways = (tw_size){ (then->size.length_mm - was->size.length_mm) / by, (then->size.width_mm - was->size.width_mm) / by, (then->size.thickness_mm - was->size.thickness_mm) / by };
+    made->size_ways = (tw_size){ (then->size.length_mm - was->size.length_mm) / by,
+        (then->size.width_mm - was->size.width_mm) / by, (then->size.thickness_mm - was->size.thickness_mm) / by };
     double most = largest((tw_spot){ made->size_ways.length_mm, made->size_ways.width_mm, made->size_ways.thickness_mm });
     for (int i = 0; i < of->cut_count; i++) {
-        made->ways[i] = (tw_block){ ways_of(then->reaches[i].least, was->reaches[i].least, by), ways_of(then->reaches[i].most, was->reaches[i].most, by) };
+        made->ways[i] = (tw_block){ ways_of(then->reaches[i].least, was->reaches[i].least, by),
+            ways_of(then->reaches[i].most, was->reaches[i].most, by) };
         most = tw_max(most, tw_max(largest(made->ways[i].least), largest(made->ways[i].most)));
     }
     size_t figures = before->plan ? before->plan->figure_count : 0;
     if (figures > 0 && after->plan->figure_count == figures && figures == of->in->plans[made->plan].figure_count) {
         made->figure_ways = TW_NEW_ARRAY(of->arena, double, figures);
-        for (size_t i = 0; i < figures; i++) made->figure_ways[i] = (after->plan->figures[i].value - before->plan->figures[i].value) / by;
+        for (size_t i = 0; i < figures; i++)
+            made->figure_ways[i] = (after->plan->figures[i].value - before->plan->figures[i].value) / by;
     }
     return most;
 }
 
 /* Makes the amount, which lies in the job or the joint, larger and notes what that moves; where a rounding turns over for it,
  * smaller. An amount that moves nothing, or adds or takes cuts, is not noted. */
-static void try_out(const tw_drawn_piece *of, struct tw_piece_nudges *all, nudge made, tw_amount *amount, double by, const tw_job *job, const tw_joint *joint, const again *before)
+static void try_out(const tw_drawn_piece *of, struct tw_piece_nudges *all, nudge made, tw_amount *amount, double by,
+    const tw_job *job, const tw_joint *joint, const again *before)
 {
     nudge best = made;
     double most = INFINITY, value = amount->value;
@@ -127,7 +136,8 @@ static void *field(void *spec, const tw_key *row) { return (char *)spec + row->o
 
 static const char *path_of(const tw_drawn_piece *of, const tw_joint_plan *p, const char *key, const char *item)
 {
-    return tw_path_text(of->arena, (const char *const[]){ p->profile ? "profiles" : "joints", p->joint->name, key, item }, item ? 4 : 3);
+    return tw_path_text(of->arena, (const char *const[]){ p->profile ? "profiles" : "joints", p->joint->name, key, item },
+        item ? 4 : 3);
 }
 
 static void try_amount(const tw_drawn_piece *of, struct tw_piece_nudges *all, int plan, const tw_key *row)
@@ -163,7 +173,8 @@ static void try_places(const tw_drawn_piece *of, struct tw_piece_nudges *all, in
         memcpy(items, amounts->items, (size_t)count * sizeof *items);
         amounts->items = items;
         const char *path = path_of(of, p, row->name, tw_format(of->arena, "%d", i + 1));
-        try_out(of, all, (nudge){ .path = path, .id = path, .value = items[i].value, .kin = OF_PLACE, .plan = plan }, &items[i], NUDGE, of->in->job, &copy.joint, &(again){ *of, p });
+        try_out(of, all, (nudge){ .path = path, .id = path, .value = items[i].value, .kin = OF_PLACE, .plan = plan }, &items[i],
+            NUDGE, of->in->job, &copy.joint, &(again){ *of, p });
     }
 }
 
@@ -197,7 +208,8 @@ static void try_sizes(const tw_drawn_piece *of, struct tw_piece_nudges *all, int
     tw_amount *sizes[] = { &nudged->length, &nudged->width, &nudged->thickness };
     for (int i = 0; i < 3; i++) {
         const char *path = tw_path_text(of->arena, (const char *const[]){ "pieces", nudged->name, keys[i] }, 3);
-        try_out(of, all, (nudge){ .path = path, .id = path, .value = sizes[i]->value, .kin = OF_PIECE, .plan = -1 }, sizes[i], NUDGE, &job, NULL, &(again){ *of, NULL });
+        try_out(of, all, (nudge){ .path = path, .id = path, .value = sizes[i]->value, .kin = OF_PIECE, .plan = -1 }, sizes[i],
+            NUDGE, &job, NULL, &(again){ *of, NULL });
     }
 }
 
@@ -261,7 +273,8 @@ static const char *figure_of(const tw_drawn_piece *of, const nudge *n, double wa
     for (size_t i = 0; p && i < p->figure_count; i++) {
         bool same = p->figures[i].unit == TW_UNIT_MM && fabs(p->figures[i].value - length_mm) < SAME_MM / 10.0;
         if (same && fabs(fabs(n->figure_ways[i]) - fabs(way)) < SAME_WAY)
-            return tw_path_text(of->arena, (const char *const[]){ p->profile ? "profiles" : "joints", p->joint->name, p->figures[i].key }, 3);
+            return tw_path_text(of->arena, (const char *const[]){ p->profile ? "profiles" : "joints", p->joint->name,
+                p->figures[i].key }, 3);
     }
     return NULL;
 }

@@ -97,19 +97,24 @@ static tw_piece_view view_of(const tw_drawn_piece *of, const tw_solid *solid, tw
     return v;
 }
 
-static double in_from(const tw_drawn_piece *of, tw_face end, double at_mm) { return end == TW_SIDE_LEFT_END ? at_mm : of->size.length_mm - at_mm; }
+static double in_from(const tw_drawn_piece *of, tw_face end, double at_mm)
+{
+    return end == TW_SIDE_LEFT_END ? at_mm : of->size.length_mm - at_mm;
+}
 
 /* What is left of the wood at a slice, across the piece as seen from the face given: an end. */
 static tw_solid *open_at(const tw_drawn_piece *of, tw_face end, double at_mm, tw_outline *wood)
 {
-    return tw_solid_cut_open(of->arena, of->size, of->cuts, of->cut_count, end, in_from(of, end, at_mm), chord_mm(of), on_screen(of), wood);
+    return tw_solid_cut_open(of->arena, of->size, of->cuts, of->cut_count, end, in_from(of, end, at_mm), chord_mm(of),
+        on_screen(of), wood);
 }
 
 static tw_piece_view end_of(const tw_drawn_piece *of, const tw_solid *solid, tw_face end, const char *title)
 {
     tw_piece_view v = view_of(of, solid, end, title, end == TW_SIDE_LEFT_END ? "face up, face edge right" : "face up, face edge left");
     const tw_across *near_end = &of->ends[end == TW_SIDE_RIGHT_END];
-    if (near_end->count > 0 && on_screen(of)) v.wood = tw_solid_section(of->arena, of->size, of->cuts, of->cut_count, end, in_from(of, end, near_end->at_mm), chord_mm(of));
+    if (near_end->count > 0 && on_screen(of)) v.wood =
+        tw_solid_section(of->arena, of->size, of->cuts, of->cut_count, end, in_from(of, end, near_end->at_mm), chord_mm(of));
     else if (near_end->count > 0) open_at(of, end, near_end->at_mm, &v.wood);
     return v;
 }
@@ -126,7 +131,8 @@ static tw_piece_view section_of(const tw_drawn_piece *of, const tw_across *slice
 tw_piece_view *tw_piece_views_make(const tw_drawn_piece *of, int *count)
 {
     tw_piece_view *views = TW_NEW_ARRAY(of->arena, tw_piece_view, 6 + (size_t)of->slice_count);
-    const tw_solid *solid = (on_screen(of) ? tw_solid_make_to_look_at : tw_solid_make)(of->arena, of->size, of->cuts, of->cut_count, chord_mm(of));
+    const tw_solid *solid = (on_screen(of) ? tw_solid_make_to_look_at : tw_solid_make)(of->arena, of->size, of->cuts,
+        of->cut_count, chord_mm(of));
     int n = 0;
     views[n++] = view_of(of, solid, TW_SIDE_FACE, "Face", "");
     views[n++] = view_of(of, solid, TW_SIDE_FACE_EDGE, "Face edge", "");
@@ -383,7 +389,8 @@ static void draw_caption(const canvas *c, const char *scale)
 {
     const tw_piece_view *v = c->view;
     const char *title = scale ? tw_format(c->sheet->arena, "%s, %s", v->title, scale) : v->title;
-    double y = tw_max(tw_sheet_reach(c->sheet).y1, c->high) + 2.5, x = tw_text_width(LETTERS_MM, true, title) + 3.0, note = tw_small_print(c->sheet, NOTE_MM);
+    double y = tw_max(tw_sheet_reach(c->sheet).y1, c->high) + 2.5, x = tw_text_width(LETTERS_MM, true, title) + 3.0,
+        note = tw_small_print(c->sheet, NOTE_MM);
     if (*v->note && !v->lengthwise) {
         tw_draw_text(c->sheet, 0.0, y, note, TW_ANCHOR_LEFT, v->note);
         y += 4.0;

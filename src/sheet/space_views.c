@@ -60,12 +60,14 @@ static void draw_view(tw_sheet *sheet, const shown *s, tw_side_seen side, double
 
 static void draw_sizes(tw_sheet *sheet, const layout *l, const tw_job *job)
 {
-    double y = l->third ? l->front_y : l->front_y + l->high, off = l->third ? -7.0 : 7.0, size = tw_small_print(sheet, LETTERS_MM);
+    double y = l->third ? l->front_y : l->front_y + l->high, off = l->third ? -7.0 : 7.0,
+        size = tw_small_print(sheet, LETTERS_MM);
     const char *wide = tw_length_bare(sheet->arena, l->wide * l->scale, job->figures), *deep = tw_length_bare(sheet->arena, l->deep * l->scale, job->figures);
     const char *high = tw_length_bare(sheet->arena, l->high * l->scale, job->figures);
     tw_draw_dimension(sheet, (tw_point){ l->front_x, y }, (tw_point){ l->front_x + l->wide, y }, 0.0, off, size, wide);
     tw_draw_dimension(sheet, (tw_point){ l->side_x, y }, (tw_point){ l->side_x + l->deep, y }, 0.0, off, size, deep);
-    tw_draw_dimension(sheet, (tw_point){ l->front_x, l->front_y }, (tw_point){ l->front_x, l->front_y + l->high }, TW_PI / 2.0, 7.0, size, high);
+    tw_draw_dimension(sheet, (tw_point){ l->front_x, l->front_y }, (tw_point){ l->front_x, l->front_y + l->high }, TW_PI / 2.0,
+        7.0, size, high);
 }
 
 /* A cone with its small end to the left; its view from the left, both circles, stands right of it in first angle, left in third. */

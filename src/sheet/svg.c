@@ -133,7 +133,8 @@ static void put_source(const svg *out, const tw_item *item)
     put_attribute(out->sink, "data-why", source->why);
     tw_put_text(out->sink, " tabindex=\"0\" role=\"button\" pointer-events=\"bounding-box\"");
     tw_arena scratch = { .out_of_memory = out->sheet->arena->out_of_memory };
-    put_attribute(out->sink, "aria-label", tw_format(&scratch, "%s, %s", item->text, path_words(&scratch, source->from ? source->from : source->why)));
+    put_attribute(out->sink, "aria-label", tw_format(&scratch, "%s, %s", item->text,
+        path_words(&scratch, source->from ? source->from : source->why)));
     tw_arena_finish(&scratch);
 }
 
@@ -191,7 +192,8 @@ void tw_svg_put(const tw_sheet *sheet, tw_sink *sink)
 /* Its name is an attribute: a title element would come up as a tip wherever the pointer rests. */
 void tw_svg_put_screen(const tw_sheet *sheet, tw_sink *sink)
 {
-    tw_putf(sink, "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %g %g\" class=\"drawing\" role=\"group\"", sheet->width_mm, sheet->height_mm);
+    tw_putf(sink, "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %g %g\" class=\"drawing\" role=\"group\"",
+        sheet->width_mm, sheet->height_mm);
     put_attribute(sink, "aria-label", tw_text_shown(sheet->arena, false, sheet->title));
     tw_put_text(sink, " xml:space=\"preserve\">\n");
     put_items(&(svg){ sheet, sink, true });

@@ -369,20 +369,29 @@ static void measure_board(tw_sheet *sheet, const canvas *c, tw_box board, tw_box
 {
     tw_figures figures = c->in->job->figures;
     tw_box true_edge = tw_outline_bounds(c->t->view), true_board = tw_outline_bounds(c->t->board_view);
-    tw_rows below = { .arena = sheet->arena, .side = TW_ROWS_BELOW, .border = board.y0, .first_mm = TW_ROWS_FIRST_MM, .size_mm = TW_BODY_MM };
-    tw_rows right = { .arena = sheet->arena, .side = TW_ROWS_RIGHT, .border = board.x1, .first_mm = TW_ROWS_FIRST_MM, .size_mm = TW_BODY_MM };
+    tw_rows below = { .arena = sheet->arena, .side = TW_ROWS_BELOW, .border = board.y0, .first_mm = TW_ROWS_FIRST_MM,
+        .size_mm = TW_BODY_MM };
+    tw_rows right = { .arena = sheet->arena, .side = TW_ROWS_RIGHT, .border = board.x1, .first_mm = TW_ROWS_FIRST_MM,
+        .size_mm = TW_BODY_MM };
     below.most = wide_mm;
-    tw_rows_measure_of(&below, edge.x0, edge.x1, edge.y0, edge.y0, tw_length_bare(sheet->arena, true_edge.x1 - true_edge.x0, figures), why(c, "across"));
-    tw_rows_measure_of(&below, board.x0, board.x1, board.y0, board.y0, tw_length_bare(sheet->arena, true_board.x1 - true_board.x0, figures), why(c, "board_across"));
-    tw_rows_measure_of(&right, edge.y0, edge.y1, edge.x1, edge.x1, tw_length_bare(sheet->arena, true_edge.y1 - true_edge.y0, figures), why(c, "up"));
-    tw_rows_measure_of(&right, board.y0, board.y1, board.x1, board.x1, tw_length_bare(sheet->arena, true_board.y1 - true_board.y0, figures), why(c, "board_up"));
+    tw_rows_measure_of(&below, edge.x0, edge.x1, edge.y0, edge.y0,
+        tw_length_bare(sheet->arena, true_edge.x1 - true_edge.x0, figures), why(c, "across"));
+    tw_rows_measure_of(&below, board.x0, board.x1, board.y0, board.y0,
+        tw_length_bare(sheet->arena, true_board.x1 - true_board.x0, figures), why(c, "board_across"));
+    tw_rows_measure_of(&right, edge.y0, edge.y1, edge.x1, edge.x1,
+        tw_length_bare(sheet->arena, true_edge.y1 - true_edge.y0, figures), why(c, "up"));
+    tw_rows_measure_of(&right, board.y0, board.y1, board.x1, board.x1,
+        tw_length_bare(sheet->arena, true_board.y1 - true_board.y0, figures), why(c, "board_up"));
     tw_rows_place(&below);
     tw_rows_place(&right);
     tw_rows_draw(&below, sheet);
     tw_rows_draw(&right, sheet);
 }
 
-static tw_box box_scaled(tw_box b, double scale, double dx, double dy) { return (tw_box){ dx + b.x0 * scale, dy + b.y0 * scale, dx + b.x1 * scale, dy + b.y1 * scale }; }
+static tw_box box_scaled(tw_box b, double scale, double dx, double dy)
+{
+    return (tw_box){ dx + b.x0 * scale, dy + b.y0 * scale, dx + b.x1 * scale, dy + b.y1 * scale };
+}
 
 static tw_sheet *on_screen(const canvas *c, double scale, double wide_mm, double least_text_mm)
 {
@@ -390,17 +399,21 @@ static tw_sheet *on_screen(const canvas *c, double scale, double wide_mm, double
     sheet->least_text_mm = least_text_mm;
     double dx = SCREEN_LEFT_MM - c->board.x0 * scale, dy = -SCREEN_ABOVE_MM - c->board.y1 * scale;
     tw_draw_sheet(sheet, c->sheet, scale, dx, dy);
-    tw_box board = box_scaled(c->board, scale, dx, dy), edge = box_scaled(tw_outline_bounds(to_canvas(c, c->t->view)), scale, dx, dy);
+    tw_box board = box_scaled(c->board, scale, dx, dy),
+        edge = box_scaled(tw_outline_bounds(to_canvas(c, c->t->view)), scale, dx, dy);
     measure_board(sheet, c, board, edge, wide_mm);
-    tw_draw_bold(sheet, 0.0, -TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT, tw_text_fitted(c->arena, wide_mm, TW_BODY_MM, true, tw_format(c->arena, "%s, this side faces you", c->t->name)));
+    tw_draw_bold(sheet, 0.0, -TW_BODY_MM, TW_BODY_MM, TW_ANCHOR_LEFT,
+        tw_text_fitted(c->arena, wide_mm, TW_BODY_MM, true, tw_format(c->arena, "%s, this side faces you", c->t->name)));
     bool left;
     const char *words = "baseline edge";
     double low = tw_max(edge.y0, dy + point_on_canvas(c, 0.0, 0.0).y * scale) + BASELINE_OUT_MM;
     if (!has_baseline(c, &left)) return sheet;
     if (tw_text_width(TW_BODY_MM, false, words) <= edge.y1 - low)
-        tw_draw_text_turned(sheet, left ? edge.x0 - BASELINE_OUT_MM : edge.x1 + BASELINE_OUT_MM + TW_BODY_MM, low, TW_BODY_MM, TW_ANCHOR_LEFT, TW_PI / 2.0, words);
+        tw_draw_text_turned(sheet, left ? edge.x0 - BASELINE_OUT_MM : edge.x1 + BASELINE_OUT_MM + TW_BODY_MM, low, TW_BODY_MM,
+            TW_ANCHOR_LEFT, TW_PI / 2.0, words);
     else
-        tw_draw_label(sheet, (tw_point){ left ? edge.x0 : edge.x1, edge.y0 + 0.25 * (edge.y1 - edge.y0) }, TW_BODY_MM, false, 60.0, (tw_box){ board.x0, board.y0, wide_mm, board.y1 }, words);
+        tw_draw_label(sheet, (tw_point){ left ? edge.x0 : edge.x1, edge.y0 + 0.25 * (edge.y1 - edge.y0) }, TW_BODY_MM, false,
+            60.0, (tw_box){ board.x0, board.y0, wide_mm, board.y1 }, words);
     return sheet;
 }
 
@@ -408,11 +421,13 @@ tw_sheet *tw_template_drawing(tw_arena *arena, const tw_paper_input *in, int ind
 {
     const tw_template *t = &in->templates->items[index];
     if (t->board_view.count == 0) return NULL;
-    canvas c = with_board((canvas){ .arena = arena, .keep = arena, .in = in, .t = t, .number = index + 1, .bare = true }, 0.0, 0.0);
+    canvas c = with_board((canvas){ .arena = arena, .keep = arena, .in = in, .t = t, .number = index + 1, .bare = true }, 0.0,
+        0.0);
     draw_template(&c);
     double wide = c.board.x1 - c.board.x0, high = c.board.y1 - c.board.y0, beside = SCREEN_BESIDE_MM;
     tw_sheet *sheet = NULL;
-    for (double over = 1.0; over > 0.0 && beside < wide_mm / 2.0; beside += over) {  // figures that stand out beyond the board take what they need
+    // figures that stand out beyond the board take what they need
+    for (double over = 1.0; over > 0.0 && beside < wide_mm / 2.0; beside += over) {
         double scale = tw_min(1.0, tw_min((wide_mm - beside) / wide, SCREEN_HIGH_PER_WIDE * wide_mm / high));
         sheet = on_screen(&c, scale, wide_mm, least_text_mm);
         tw_box ink = tw_sheet_reach(sheet);

@@ -331,10 +331,12 @@ tw_faces tw_faces_make(tw_arena *arena, tw_regions *regions, tw_size size, const
     return faces;
 }
 
-tw_section tw_faces_section(tw_arena *arena, tw_regions *regions, tw_size size, const tw_prism *prisms, int count, tw_spot out, double off_mm)
+tw_section tw_faces_section(tw_arena *arena, tw_regions *regions, tw_size size, const tw_prism *prisms, int count, tw_spot out,
+    double off_mm)
 {
     work w = { .arena = arena, .regions = regions, .size = size, .prisms = prisms, .count = count };
-    plane p = { .out = out, .off_mm = off_mm, .around = { { 0.0, 0.0, 0.0 }, { size.length_mm, size.width_mm, size.thickness_mm } } };
+    plane p = { .out = out, .off_mm = off_mm, .around = { { 0.0, 0.0, 0.0 },
+        { size.length_mm, size.width_mm, size.thickness_mm } } };
     give_axes(&p);
     tw_region *wood = tw_region_less(regions, blank_in(&w, &p), taken(&w, &p, off_mm));
     return (tw_section){ tw_region_rings(regions, arena, wood), p.right, p.up, out, off_mm };

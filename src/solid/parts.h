@@ -76,8 +76,10 @@ bool tw_wall_make(tw_arena *arena, const tw_prism *prisms, int count, int which,
 tw_faces tw_faces_make(tw_arena *arena, tw_regions *regions, tw_size size, const tw_prism *prisms, int count);
 /// The wood in a plane within the blank: a place of a wire is x * right + y * up + off_mm * out. out: unit vector.
 typedef struct tw_section { tw_rings rings; tw_spot right, up, out; double off_mm; } tw_section;
-tw_section tw_faces_section(tw_arena *arena, tw_regions *regions, tw_size size, const tw_prism *prisms, int count, tw_spot out, double off_mm);
+tw_section tw_faces_section(tw_arena *arena, tw_regions *regions, tw_size size, const tw_prism *prisms, int count, tw_spot out,
+    double off_mm);
 /// Joins them: points nearer than same_mm are one, edges meet at every point that lies on them; with_triangles: and triangles.
-void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, double same_mm, bool with_triangles, tw_solid *solid);
+void tw_faces_join(tw_arena *arena, tw_regions *regions, const tw_faces *faces, double same_mm, bool with_triangles,
+    tw_solid *solid);
 
 #endif

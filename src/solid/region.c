@@ -181,7 +181,8 @@ static tw_region *together(tw_regions *regions, const tw_region *a, const tw_reg
     if (!parts) abort();
     unsigned count = 0;
     for (int k = 0; k < 2; k++)
-        for (int i = 0; i < GEOSGetNumGeometries_r(geos, shapes[k]); i++) parts[count++] = GEOSGeom_clone_r(geos, GEOSGetGeometryN_r(geos, shapes[k], i));
+        for (int i = 0; i < GEOSGetNumGeometries_r(geos, shapes[k]); i++)
+            parts[count++] = GEOSGeom_clone_r(geos, GEOSGetGeometryN_r(geos, shapes[k], i));
     GEOSGeometry *all = GEOSGeom_createCollection_r(geos, GEOS_MULTIPOLYGON, parts, count);
     free(parts);
     return keep(regions, all);
@@ -193,12 +194,16 @@ static tw_region *rectangle_of(tw_regions *regions, tw_box b)
     return b.x0 < b.x1 && b.y0 < b.y1 ? polygon_of(regions, &(tw_chords){ corners, NULL, 4 }) : NULL;
 }
 
-static tw_box box_common(tw_box a, tw_box b) { return (tw_box){ tw_max(a.x0, b.x0), tw_max(a.y0, b.y0), tw_min(a.x1, b.x1), tw_min(a.y1, b.y1) }; }
+static tw_box box_common(tw_box a, tw_box b)
+{
+    return (tw_box){ tw_max(a.x0, b.x0), tw_max(a.y0, b.y0), tw_min(a.x1, b.x1), tw_min(a.y1, b.y1) };
+}
 
 /* Do both rectangles reach over the same width (or height), and meet? Then they are one. */
 static bool make_one(tw_box a, tw_box b)
 {
-    bool wide = a.x0 == b.x0 && a.x1 == b.x1 && a.y0 <= b.y1 && b.y0 <= a.y1, high = a.y0 == b.y0 && a.y1 == b.y1 && a.x0 <= b.x1 && b.x0 <= a.x1;
+    bool wide = a.x0 == b.x0 && a.x1 == b.x1 && a.y0 <= b.y1 && b.y0 <= a.y1;
+    bool high = a.y0 == b.y0 && a.y1 == b.y1 && a.x0 <= b.x1 && b.x0 <= a.x1;
     return wide || high;
 }
 
@@ -217,7 +222,8 @@ static tw_region *union_of(tw_regions *regions, tw_region *a, tw_region *b)
     if (regions->quick && apart(regions, a, b)) return together(regions, a, b);
     if (regions->quick && (holds(a, b) || holds(b, a))) return holds(a, b) ? a : b;
     if (regions->quick && a->rectangle && b->rectangle && make_one(a->box, b->box))
-        return rectangle_of(regions, (tw_box){ tw_min(a->box.x0, b->box.x0), tw_min(a->box.y0, b->box.y0), tw_max(a->box.x1, b->box.x1), tw_max(a->box.y1, b->box.y1) });
+        return rectangle_of(regions, (tw_box){ tw_min(a->box.x0, b->box.x0), tw_min(a->box.y0, b->box.y0),
+            tw_max(a->box.x1, b->box.x1), tw_max(a->box.y1, b->box.y1) });
     return keep(regions, both(regions, a->shape, b->shape));
 }
 
@@ -254,7 +260,8 @@ tw_region *tw_region_less(tw_regions *regions, tw_region *a, tw_region *b)
     if (!a || !b || (regions->quick && apart(regions, a, b))) return a;
     if (regions->quick && holds(b, a)) return NULL;
     if (regions->quick && a->rectangle && b->rectangle) {
-        bool across_x = b->box.x0 <= a->box.x0 && b->box.x1 >= a->box.x1, across_y = b->box.y0 <= a->box.y0 && b->box.y1 >= a->box.y1;
+        bool across_x = b->box.x0 <= a->box.x0 && b->box.x1 >= a->box.x1;
+        bool across_y = b->box.y0 <= a->box.y0 && b->box.y1 >= a->box.y1;
         if (across_x || across_y) return less_across(regions, a->box, b->box, across_x);
     }
     return keep(regions, less(regions, a->shape, b->shape));

@@ -100,20 +100,23 @@ tw_solid *tw_solid_cut_open(tw_arena *arena, tw_size size, const tw_cut *cuts, i
     return solid;
 }
 
-tw_outline tw_solid_section(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, tw_face face, double in_mm, double chord_mm)
+tw_outline tw_solid_section(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, tw_face face, double in_mm,
+    double chord_mm)
 {
     assert(in_mm > 0.0 && in_mm < tw_face_extent(size, face).thickness_mm);
     tw_prism *prisms = TW_NEW_ARRAY(arena, tw_prism, (size_t)cut_count + 1);
     for (int i = 0; i < cut_count; i++) prisms[i] = tw_prism_of(arena, size, &cuts[i], i, chord_mm);
     tw_spot out = tw_face_frame(face).out;
     tw_regions *regions = tw_regions_begin(false, true);
-    tw_section s = tw_faces_section(arena, regions, size, prisms, cut_count, out, tw_spot_product(out, tw_face_spot(size, face, 0.0, 0.0, in_mm)));
+    tw_section s = tw_faces_section(arena, regions, size, prisms, cut_count, out,
+        tw_spot_product(out, tw_face_spot(size, face, 0.0, 0.0, in_mm)));
     tw_outline wood = { TW_NEW_ARRAY(arena, tw_loop, (size_t)s.rings.count + 1), s.rings.count };
     for (int i = 0; i < s.rings.count; i++) {
         const tw_chords *wire = &s.rings.wires[i];
         wood.loops[i] = (tw_loop){ TW_NEW_ARRAY(arena, tw_vertex, (size_t)wire->count), wire->count };
         for (int k = 0; k < wire->count; k++) {
-            tw_spot spot = tw_spot_plus(tw_spot_plus(tw_spot_times(s.right, wire->points[k].x), tw_spot_times(s.up, wire->points[k].y)), tw_spot_times(out, s.off_mm));
+            tw_spot spot = tw_spot_plus(tw_spot_plus(tw_spot_times(s.right, wire->points[k].x),
+                tw_spot_times(s.up, wire->points[k].y)), tw_spot_times(out, s.off_mm));
             wood.loops[i].vertices[k] = vertex_on(size, face, spot);
         }
     }

@@ -90,7 +90,8 @@ tw_solid *tw_solid_cut_open(tw_arena *arena, tw_size size, const tw_cut *cuts, i
                             bool to_look_at, tw_outline *section);
 
 /// That wood alone, without the rest: quicker. Its loops may have fewer points along straight sides.
-tw_outline tw_solid_section(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, tw_face face, double in_mm, double chord_mm);
+tw_outline tw_solid_section(tw_arena *arena, tw_size size, const tw_cut *cuts, int cut_count, tw_face face, double in_mm,
+    double chord_mm);
 
 /* ---- STL ---- */
 

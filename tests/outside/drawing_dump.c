@@ -31,7 +31,8 @@ typedef struct dump { tw_arena arena; tw_paper_input in; double wide_mm; tw_sink
 
 static void put_drawing(dump *d, const char *what, const char *name)
 {
-    const tw_sheet *sheet = tw_drawing_make(&d->arena, &d->in, (tw_drawing_ask){ .what = what, .name = name, .width_mm = d->wide_mm });
+    const tw_sheet *sheet = tw_drawing_make(&d->arena, &d->in,
+        (tw_drawing_ask){ .what = what, .name = name, .width_mm = d->wide_mm });
     tw_putf(&d->out, "%s{\"what\": \"%s\", \"name\": ", d->some ? ",\n" : "[", what);
     tw_put_json_text(&d->out, name);
     tw_putf(&d->out, ", \"wide_mm\": %g, \"high_mm\": %g", sheet ? sheet->width_mm : 0.0, sheet ? sheet->height_mm : 0.0);
@@ -54,7 +55,8 @@ static void put_all(dump *d)
     put_drawing(d, "apart", "");
     for (int i = 0; i < job->piece_count; i++) put_drawing(d, "piece", job->pieces[i].name);
     for (int i = 0; i < job->piece_count; i++) put_drawing(d, "grain", job->pieces[i].name);
-    for (int i = 0; i < d->in.plan_count; i++) put_drawing(d, d->in.plans[i].profile ? "profile" : "joint", d->in.plans[i].joint->name);
+    for (int i = 0; i < d->in.plan_count; i++) put_drawing(d, d->in.plans[i].profile ? "profile" : "joint",
+        d->in.plans[i].joint->name);
     for (int i = 0; i < d->in.templates->count; i++) put_drawing(d, "template", d->in.templates->items[i].name);
     for (int i = 0; i < d->in.run->count; i++) put_drawing(d, "card", tw_step_key(&d->arena, &d->in, i));
 }
