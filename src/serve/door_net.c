@@ -17,9 +17,8 @@
 static const char *reason_of(tw_arena *arena, int error, int port)
 {
     if (error == EADDRINUSE)
-        return tw_format(arena, "port %d is in use by another program; end that one, give another --port, or leave it out for a "
-                         "free one",
-                         port);
+        return tw_format(arena, "port %d is in use by another program; end that one, give another --port, or leave it out for "
+                         "a free one", port);
     if (error == EACCES || error == EPERM)
         return tw_format(arena, "port %d is not for you to take; give one from 1024 to 65535, or leave --port out for a free "
                          "one", port);
@@ -51,9 +50,8 @@ tw_ends tw_net_ends(int socket)
     struct sockaddr_in peer = { .sin_family = AF_INET }, local = peer;
     socklen_t peer_size = sizeof peer, local_size = sizeof local;
     tw_ends ends = { .peer = 0 };
-    if (getpeername(socket, (struct sockaddr *)&peer, &peer_size) != 0 || getsockname(socket, (struct sockaddr *)&local,
-                                                                                      &local_size) != 0)
-        return ends;
+    if (getpeername(socket, (struct sockaddr *)&peer, &peer_size) != 0) return ends;
+    if (getsockname(socket, (struct sockaddr *)&local, &local_size) != 0) return ends;
     ends.peer = ntohl(peer.sin_addr.s_addr);
     ends.from_here = is_loopback(ends.peer) && is_loopback(ntohl(local.sin_addr.s_addr));
     inet_ntop(AF_INET, &local.sin_addr, ends.local, sizeof ends.local);

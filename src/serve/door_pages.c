@@ -73,8 +73,7 @@ tw_reply tw_page_how_to_get_in(tw_arena *arena, bool on_network)
     put_paragraph(&sink, "", "This Tuskwright belongs to whoever started it, and it does not know this browser (yet, or any "
                   "more: each start has new keys)");
     put_paragraph(&sink, "", "On the computer where it runs: open the whole address that \"tuskwright serve\" printed when it "
-                  "was started, the part "
-                             "behind \"token=\" too; or start it again and open the new address");
+                  "was started, the part behind \"token=\" too; or start it again and open the new address");
     if (on_network)
         tw_put_text(&sink, "<p>On a tablet or phone in the shop: <a href=\"" TW_PAGE_PAIR_PATH "\">pair it</a> with the code "
                     "that the desk shows.</p>\n");
@@ -87,14 +86,13 @@ tw_reply tw_page_pairing(tw_arena *arena, int status, const char *says)
     tw_sink sink = tw_gather_sink(&all);
     put_head(&sink, "Pair this device");
     put_paragraph(&sink, " role=\"alert\"", says);
-    tw_put_text(&sink, "<form method=\"post\" action=\"" TW_PAGE_PAIR_PATH "\">\n<label for=\"code\">The six digits that the "
-                "desk shows</label>\n"
-                       "<input id=\"code\" name=\"code\" inputmode=\"numeric\" autocomplete=\"one-time-code\" pattern=\"[0-9 "
-                           "]{6,9}\" maxlength=\"9\" "
-                       "title=\"six digits\" required autofocus>\n<button>Pair</button>\n</form>\n"
-                       "<p>The code is good for ten minutes and for one device. What passes between this device and the desk "
-                           "can be read by "
-                       "others in the same network: use a network of your own.</p>\n");
+    tw_put_text(&sink,
+        "<form method=\"post\" action=\"" TW_PAGE_PAIR_PATH "\">\n"
+        "<label for=\"code\">The six digits that the desk shows</label>\n"
+        "<input id=\"code\" name=\"code\" inputmode=\"numeric\" autocomplete=\"one-time-code\" pattern=\"[0-9 ]{6,9}\" "
+        "maxlength=\"9\" title=\"six digits\" required autofocus>\n<button>Pair</button>\n</form>\n"
+        "<p>The code is good for ten minutes and for one device. What passes between this device and the desk can be read by "
+        "others in the same network: use a network of your own.</p>\n");
     return page(status, &all, &sink);
 }
 
