@@ -3,7 +3,7 @@
 import { type Change, type FaceSpot, type Model, type Proposal, type Texts, api } from './api.js';
 import { fill, freshId, h } from './dom.js';
 import { findingList } from './findings.js';
-import { question, sayWrong } from './view.js';
+import { figures, question, sayWrong } from './view.js';
 import type { Finding } from './api.js';
 
 export const faceNames = ['face', 'back', 'face edge', 'back edge', 'left end', 'right end'] as const;
@@ -33,29 +33,43 @@ export async function addPiece(model: Model, apply: Apply): Promise<void> {
     }
 }
 
+/** How a place along a piece is written in fields here: whole millimetres, or inches to a sixteenth. */
+interface Along { unit: string; step: number; mm: number }
+function alongOf(model: Model): Along {
+    const inches = figures() ? figures().startsWith('in') : ['in', 'ft'].includes(model.job.units);
+    return inches ? { unit: 'in', step: 1 / 16, mm: 25.4 } : { unit: 'mm', step: 1, mm: 1 };
+}
+function alongText(along: Along, mm: number): string {
+    return String(Math.round(mm / along.mm / along.step) * along.step);
+}
+
 /** Words for a spot: "face of post, 190 mm from its left end". */
-export function spotWords(spot: FaceSpot): string {
-    const along = spot.face.endsWith('end') ? '' : `, ${Math.round(spot.at)} mm from its left end`;
-    return `${spot.face} of ${spot.piece}${along}`;
+export function spotWords(model: Model, spot: FaceSpot): string {
+    const along = alongOf(model);
+    return `${spot.face} of ${spot.piece}${spot.face.endsWith('end') ? '' : `, ${alongText(along, spot.at)} ${along.unit} from its left end`}`;
 }
 
 /** A spot by choosing from lists, for those who do not point. */
-function spotFields(model: Model, label: string, given: FaceSpot | null): { row: HTMLElement; spot: () => FaceSpot; listen: (run: () => void) => void } {
+function spotFields(model: Model, label: string, given: FaceSpot | null, proposed: { piece: string; face: string }): { row: HTMLElement; spot: () => FaceSpot; listen: (run: () => void) => void } {
     const piece = h('select', { 'aria-label': `${label}: piece` }, model.pieces.map((one) => h('option', { value: one.name }, one.name)));
     const face = h('select', { 'aria-label': `${label}: face` }, faceNames.map((one) => h('option', { value: one }, one)));
-    const at = h('input', { 'aria-label': `${label}: mm from the left end`, type: 'number', min: 0, step: 1, value: '0' });
-    const middle = () => { at.value = String(Math.round((model.pieces.find((one) => one.name === piece.value)?.values.find((one) => one.path.endsWith('/length'))?.value ?? 0) / 2)); };
-    if (given) { piece.value = given.piece; face.value = given.face; at.value = String(Math.round(given.at)); } else middle();
+    const along = alongOf(model), at = h('input', { 'aria-label': `${label}: ${along.unit} from the left end`, type: 'number', min: 0, step: 'any', value: '0' });
+    const place = h('span', {}, at, ` ${along.unit} from its left end`), places = () => { place.hidden = face.value.endsWith('end'); };
+    const middle = () => { at.value = alongText(along, (model.pieces.find((one) => one.name === piece.value)?.values.find((one) => one.path.endsWith('/length'))?.value ?? 0) / 2); };
+    if (given) { piece.value = given.piece; face.value = given.face; at.value = alongText(along, given.at); } else { piece.value = proposed.piece; face.value = proposed.face; middle(); }
     piece.addEventListener('change', middle);
-    return { row: h('p', { class: 'row' }, h('strong', {}, label), face, ' of ', piece, h('span', {}, at, ' mm from its left end')),
-        spot: () => ({ piece: piece.value, face: face.value, at: Number(at.value), across: given && given.piece === piece.value && given.face === face.value ? given.across : 0 }),
+    face.addEventListener('change', places);
+    places();
+    return { row: h('p', { class: 'row' }, h('strong', {}, label), face, ' of ', piece, place),
+        spot: () => ({ piece: piece.value, face: face.value, at: Number(at.value) * along.mm, across: given && given.piece === piece.value && given.face === face.value ? given.across : 0 }),
         listen: (run) => { for (const one of [piece, face, at]) one.addEventListener('change', run); } };
 }
 
 /** Joins two pieces: by the faces pointed at, or chosen from lists here. */
 export async function addJoint(model: Model, texts: Texts, apply: Apply, first: FaceSpot | null = null, second: FaceSpot | null = null): Promise<void> {
-    const one = spotFields(model, 'This', first), other = spotFields(model, 'meets this', second);
-    if (!first) (one.row.querySelectorAll('select')[1] as HTMLSelectElement).value = 'left end';
+    const names = model.pieces.map((each) => each.name), last = names[names.length - 1] ?? '';
+    const one = spotFields(model, 'This', first, { piece: last, face: 'left end' });
+    const other = spotFields(model, 'meets this', second, { piece: names.find((name) => name !== last) ?? last, face: 'face' });
     const list = h('fieldset', { class: 'proposals' }), faults = h('div', { role: 'alert' });
     let proposals: Proposal[] = [], turn = 0;
     const show = async (): Promise<void> => {
@@ -65,7 +79,7 @@ export async function addJoint(model: Model, texts: Texts, apply: Apply, first: 
             if (mine !== turn) return;
             proposals = answer.proposals;
             fill(list, h('legend', {}, 'Joints that fit there'), proposals.length ? proposals.map((proposal, i) =>
-                h('label', { class: 'choice' }, h('input', { type: 'radio', name: 'proposal', value: i, checked: i === 0 }), ' ', h('strong', {}, proposal.kind), ' ', proposal.label))
+                h('label', { class: 'choice' }, h('input', { type: 'radio', name: 'proposal', value: i, checked: i === 0 }), ' ', proposal.label))
                 : h('p', {}, 'No joint of ours joins these two faces so. Choose the end of one piece and the face, edge or end of another that it runs into; or a face of each where they cross.'));
         } catch (fault) {
             sayWrong(fault);

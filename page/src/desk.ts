@@ -71,7 +71,7 @@ export const desk: View = async (host, [idText]) => {
         if (!model) return;
         if (!first) {
             first = spot;
-            furniture.tell(`${spotWords(spot)}: now point at the face that it is to meet`);
+            furniture.tell(`${spotWords(model, spot)}: now point at the face that it is to meet`);
             return;
         }
         const one = first;
@@ -100,7 +100,7 @@ export const desk: View = async (host, [idText]) => {
             else if (state.saver.state === 'waiting' && answer.state !== 'wrong') state.saver.save(text, 'Typed in the text');
         }, (fault) => { sayWrong(fault); state.saver.save(text, 'Typed in the text'); });   // kept here, and tried again
     });
-    const field = new TextField('The text of the job', () => typed());
+    const field = new TextField('The text of the job', () => typed(), (one, finding) => void fix(one, finding));
     field.element.hidden = true;
     /** What is being typed counts before anything else is done. */
     const takeTyped = (): void => { if (field.text !== state.text) state.setText(field.text, 'Typed in the text', false); };

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* text: a text of the book in an editor, with the numbers of its lines and what is wrong at its place. It is a plain field of text, so
  * that the keyboard and screen readers find what they know; marks lie in a layer behind it. */
-import type { Finding } from './api.js';
+import type { Finding, Fix } from './api.js';
 import { type Child, fill, freshId, h } from './dom.js';
 import { findingList } from './findings.js';
 
@@ -16,7 +16,7 @@ export class TextField {
     private ends = '\n';
 
     /** typed: called with every change by the maker. */
-    constructor(label: string, private readonly typed: (text: string) => void) {
+    constructor(label: string, private readonly typed: (text: string) => void, private readonly fix?: (fix: Fix, finding: Finding) => void) {
         const id = freshId('text');
         this.field = h('textarea', { id, spellcheck: 'false', autocapitalize: 'off', autocomplete: 'off', wrap: 'off', oninput: () => { this.draw(); this.typed(this.field.value); },
             onscroll: () => this.scrolled(), onkeydown: (event: KeyboardEvent) => this.key(event) });
@@ -40,7 +40,7 @@ export class TextField {
     /** Findings with a place in this text; only those that make it unreadable are listed below it. */
     show(findings: Finding[]): void {
         this.findings = findings.filter((one) => one.line > 0);
-        fill(this.faults, findingList(this.findings.filter((one) => one.level === 'wrong'), { show: (one) => this.go(one.line, one.column) }));
+        fill(this.faults, findingList(this.findings.filter((one) => one.level === 'wrong'), { fix: this.fix, show: (one) => this.go(one.line, one.column) }));
         this.draw();
     }
 
