@@ -14,21 +14,21 @@ async function shelfOf(file: File, text: string): Promise<Shelf | null> {
     const job = /^(pieces|joints|profiles)\s*:/m.test(text), shop = /^(machine|cutters|followers|spacers)\s*:/m.test(text);
     if (job !== shop) return job ? 'jobs' : 'shops';
     const answer = await question('What is this file?',
-        h('p', {}, `${file.name} looks neither like a job nor like a shop for sure.`),
+        h('p', {}, `From ${file.name} it cannot be told whether it is a job or a shop.`),
         [{ label: 'A job', value: 'jobs', main: true }, { label: 'A shop', value: 'shops' }, { label: 'Leave it', value: '' }]);
     return answer === 'jobs' || answer === 'shops' ? answer : null;
 }
 
 async function read(file: File): Promise<Brought | null> {
     if (file.size > MOST_BYTES) {
-        sayWrong(new Refused(0, 'file', `${file.name} is too large for a job or shop file`, 'one may have 4 MB', {}));
+        sayWrong(new Refused(0, 'file', `The file ${file.name} is too large for a job or shop file`, 'one may have 4 MB', {}));
         return null;
     }
     let text: string;
     try {
         text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(await file.arrayBuffer());
     } catch {
-        sayWrong(new Refused(0, 'file', `${file.name} is no text in UTF-8`, 'bring a job file or a shop file', {}));
+        sayWrong(new Refused(0, 'file', `The file ${file.name} is no text in UTF-8`, 'bring a job file or a shop file', {}));
         return null;
     }
     const shelf = await shelfOf(file, text);

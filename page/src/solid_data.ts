@@ -46,8 +46,63 @@ export function readSolids(data: unknown): Solids {
     const sent = data as Sent | null;
     const isOne = sent && [sent.kinds, sent.stood, sent.steps].every(Array.isArray);
     if (!isOne) throw new Error('The program sent no bodies to show.');
-    return { kinds: (sent.kinds as Sent[]).map(kindOf), stood: sent.stood as Stood[], steps: sent.steps as Step[],
-        note: String(sent.note ?? '') };
+    const kinds = (sent.kinds as Sent[]).map(kindOf);
+    return { kinds, stood: laidAside(kinds, sent.stood as Stood[]), steps: sent.steps as Step[], note: String(sent.note ?? '') };
+}
+
+/* ---- loose groups ---- */
+
+interface Extent { least: Spot; most: Spot }
+const ASIDE_MM = 100;          // between groups that no joint binds
+const DEEPER_THAN_FIRST = 2;   // a column of them may be so much deeper than the first group
+
+function widen(extent: Extent, spot: Spot): void {
+    for (let k = 0; k < 3; k += 1) {
+        extent.least[k] = Math.min(extent.least[k], spot[k]);
+        extent.most[k] = Math.max(extent.most[k], spot[k]);
+    }
+}
+const nowhere = (): Extent => ({ least: [Infinity, Infinity, Infinity], most: [-Infinity, -Infinity, -Infinity] });
+
+/** Around each group, by its number, from home to all apart. */
+function extentsOf(kinds: Kind[], stood: Stood[]): Map<number, Extent> {
+    const own = kinds.map((kind) => {
+        const extent = nowhere();
+        for (let i = 0; i + 2 < kind.points.length; i += 3) widen(extent, [kind.points[i], kind.points[i + 1], kind.points[i + 2]]);
+        return extent;
+    });
+    const groups = new Map<number, Extent>();
+    for (const one of stood) {
+        const { kind, group, matrix: m } = one, gone = goneBy(one, Infinity);
+        const extent = groups.get(group) ?? nowhere(), { least, most } = own[kind];
+        groups.set(group, extent);
+        for (let corner = 0; corner < 8; corner += 1) {
+            const [x, y, z] = [0, 1, 2].map((k) => (corner >> k & 1 ? most[k] : least[k]));
+            const home = [0, 1, 2].map((k) => m[k] * x + m[k + 3] * y + m[k + 6] * z + m[k + 9]) as Spot;
+            widen(extent, home);
+            widen(extent, home.map((value, k) => value + gone[k]) as Spot);
+        }
+    }
+    return groups;
+}
+
+/** The program stands groups that no joint binds in one row, so that none touches another; a screen is better filled when
+ *  they lie behind each other at the right of the first. Within a group nothing moves. */
+function laidAside(kinds: Kind[], stood: Stood[]): Stood[] {
+    const groups = [...extentsOf(kinds, stood)].sort((a, b) => a[0] - b[0]);
+    if (groups.length < 3) return stood;
+    const first = groups[0][1], deep = (first.most[1] - first.least[1]) * DEEPER_THAN_FIRST, by = new Map<number, Spot>();
+    let x = first.most[0] + ASIDE_MM, y = first.least[1], far = x;
+    for (const [group, { least, most }] of groups.slice(1)) {
+        if (y > first.least[1] && y + most[1] - least[1] > first.least[1] + deep) [x, y] = [far + ASIDE_MM, first.least[1]];
+        by.set(group, [x - least[0], y - least[1], 0]);
+        far = Math.max(far, x + most[0] - least[0]);
+        y += most[1] - least[1] + ASIDE_MM;
+    }
+    return stood.map((one) => {
+        const gone = by.get(one.group);
+        return gone ? { ...one, matrix: one.matrix.map((value, k) => value + (k >= 9 ? gone[k - 9] : 0)) } : one;
+    });
 }
 
 /* ---- faces ---- */
