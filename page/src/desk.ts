@@ -60,7 +60,7 @@ export const desk: View = async (host, [idText]) => {
         if (found) bar.take(found, what.from, what.pointer);
     };
     const drawings = new Drawings(() => void state.refresh(), chosen);
-    state.wantedDrawings = () => drawings.wanted();
+    state.wantedDrawings = (dragging) => drawings.wanted(dragging);
     state.moved = () => drawings.changed();
     state.takeDrawing = (one) => drawings.take(one);
 

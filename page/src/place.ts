@@ -72,9 +72,10 @@ export class Drawings {
         this.turn += 1;
     }
 
-    /** What is to be asked for now. */
-    wanted(): DrawingAsk[] {
-        const list = this.places.filter((one) => one.seen && one.widthMm > 0 && one.figure.isConnected);
+    /** What is to be asked for now; while something is dragged, only what can be seen, not what is near. */
+    wanted(dragging: boolean): DrawingAsk[] {
+        const onScreen = (one: Place) => { const box = one.figure.getBoundingClientRect(); return box.bottom > 0 && box.top < window.innerHeight; };
+        const list = this.places.filter((one) => one.seen && one.widthMm > 0 && one.figure.isConnected && (!dragging || onScreen(one)));
         for (const place of list) place.asked = this.turn;
         return list.map((one) => ({ what: one.what, name: one.name, number: one.number, width_mm: one.widthMm, known: one.hash }));
     }

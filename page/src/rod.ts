@@ -62,6 +62,14 @@ class Figures {
     }
 }
 
+/** Texts in an element, made anew only when they are others. */
+function fillChanged(element: HTMLElement, texts: string[], make: (text: string) => HTMLElement): void {
+    const now = texts.join('\n');
+    if (element.dataset.shown === now) return;
+    element.dataset.shown = now;
+    fill(element, texts.map(make));
+}
+
 /** What stands against one thing, beside it. */
 class Beside {
     readonly element = h('div', { class: 'beside' });
@@ -180,7 +188,7 @@ class JointCard {
         this.unsaid.update(unsaid);
         this.unsaidDetails.hidden = unsaid.length === 0;
         this.beside.update(about(findings, joint.name));
-        fill(this.advice, joint.advice.map((one) => h('li', {}, one)));
+        fillChanged(this.advice, joint.advice, (one) => h('li', {}, one));
         this.advised.hidden = joint.advice.length === 0;
     }
 }
@@ -202,7 +210,7 @@ class TemplateCard {
     update(template: TemplateModel): void {
         this.title.textContent = template.title;
         this.values.update(template.values);
-        fill(this.making, [template.making, template.guides, template.clearing, ...template.notes].filter(Boolean).map((one) => h('p', {}, one)));
+        fillChanged(this.making, [template.making, template.guides, template.clearing, ...template.notes].filter(Boolean), (one) => h('p', {}, one));
     }
 }
 

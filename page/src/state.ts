@@ -28,7 +28,7 @@ export class JobState {
     private dirty = false;
     private waiters: (() => void)[] = [];
     /** Set by the desk: the drawings that are in sight, what becomes of them, and that what they show may have changed. */
-    wantedDrawings: () => DrawingAsk[] = () => [];
+    wantedDrawings: (dragging: boolean) => DrawingAsk[] = () => [];
     moved: () => void = () => {};
     takeDrawing: (drawing: DrawingAnswer) => void = () => {};
 
@@ -79,7 +79,7 @@ export class JobState {
             this.waiters = [];
             try {
                 const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, figures: figures() || null, model: true, cards: false,
-                    drawings: this.wantedDrawings(), ...(changes ? { changes } : {}) });
+                    drawings: this.wantedDrawings(changes !== null), ...(changes ? { changes } : {}) });
                 this.show(answer);
             } catch (fault) {
                 sayWrong(fault);
