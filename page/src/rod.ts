@@ -238,6 +238,8 @@ export class Rod {
     private readonly profilesHead = h('h3', { hidden: true }, 'Shaped edges');
     private readonly templates: Kept<TemplateModel, TemplateCard>;
     private readonly findings: Beside;
+    /** What keeps the text from being read as a job stands first. */
+    private readonly unreadable: Beside;
     private readonly verdict = h('p', { class: 'verdict', role: 'status' });
     private readonly steps = h('tbody');
     private readonly runLines = h('p', { class: 'quiet' });
@@ -250,12 +252,13 @@ export class Rod {
         this.profiles = new Kept((joint) => new JointCard(joint, use, true), use.drawings);
         this.templates = new Kept((template) => new TemplateCard(template, use), use.drawings);
         this.findings = new Beside(use, true);
+        this.unreadable = new Beside(use, true);
         const section = (id: string, ...children: Child[]) => {
             const words = rodPlaces.find((one) => one[0] === id)?.[1] ?? id, heading = freshId('heading');
             return h('section', { id: `rod-${id}`, 'aria-labelledby': heading, class: 'rod-part' }, h('h2', { id: heading, tabindex: -1 }, words), children);
         };
         this.element = h('div', { class: 'rod' },
-            section('whole', this.verdict, parts.whole, h('h3', {}, 'Main sizes'), this.amounts.element, this.measured),
+            section('whole', this.verdict, this.unreadable.element, parts.whole, h('h3', {}, 'Main sizes'), this.amounts.element, this.measured),
             section('pieces', this.pieces.element, parts.addPiece),
             section('joints', this.joints.element, this.profilesHead, this.profiles.element, parts.addJoint),
             section('findings', this.findings.element),
@@ -268,9 +271,10 @@ export class Rod {
         this.verdict.textContent = `${findingWords(findings)}.`.replace(/^./, (first) => first.toUpperCase());
         this.verdict.className = `verdict ${findings.some((one) => one.level === 'halt' || one.level === 'wrong') ? 'level-halt' : ''}`;
         this.findings.update(findings);
+        this.unreadable.update(findings.filter((one) => one.level === 'wrong'));
+        (this.amounts.element.previousElementSibling as HTMLElement).hidden = !model?.amounts.length;
         if (!model) return;
         this.amounts.update(model.amounts);
-        (this.amounts.element.previousElementSibling as HTMLElement).hidden = model.amounts.length === 0;
         fill(this.measured, model.measured.length ? [h('h3', {}, 'As built'), h('p', {}, 'These were measured and count in place of the drawn ones:'),
             h('ul', {}, model.measured.map((one) => h('li', {}, `${one.label}: `, h('strong', {}, one.built), ` (drawn ${one.drawn})`)))] : null);
         this.pieces.update(model.pieces, findings);
