@@ -9,6 +9,7 @@
 
 #define STEP_MM 1.0
 #define CHORDS_PER_TURN 96
+#define NEAR_MM 1e-6   // above rounding, far below a line's width
 #define AIR_MM 0.6
 #define DOT_MM 0.4
 #define BESIDE_MM 1.6   // a text nearer than this to its point needs no line to it, measured from its box
@@ -35,6 +36,8 @@ static bool enters(tw_point a, tw_point b, tw_box box)
 static bool edge_enters(tw_edge edge, tw_box box)
 {
     if (edge.straight) return enters(edge.from, edge.to, box);
+    double r = fabs(edge.radius_mm) + NEAR_MM;   // its whole circle is elsewhere: most arcs of most boxes
+    if (edge.centre.x + r < box.x0 || edge.centre.x - r > box.x1 || edge.centre.y + r < box.y0 || edge.centre.y - r > box.y1) return false;
     int chords = 1 + (int)(fabs(edge.sweep_rad) / (2 * TW_PI) * CHORDS_PER_TURN);
     tw_point last = { 0 };
     for (int i = 0; i <= chords; i++) {

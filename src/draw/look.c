@@ -70,10 +70,23 @@ static bool runs_through(tw_point a, tw_point b, const quad *q)
 }
 
 #define CHORDS_PER_TURN 96
+#define NEAR_MM 1e-6   // above rounding, far below a line's width
+
+/* Does the whole circle lie beyond one side of the rectangle? */
+static bool circle_is_beyond(tw_point centre, double radius_mm, const quad *q)
+{
+    for (int i = 0; i < 4; i++) {
+        tw_point p = q->corner[i], n = q->corner[(i + 1) % 4];
+        double at = (n.x - p.x) * (centre.y - p.y) - (n.y - p.y) * (centre.x - p.x);
+        if (at < -(fabs(radius_mm) + NEAR_MM) * hypot(n.x - p.x, n.y - p.y)) return true;
+    }
+    return false;
+}
 
 static bool edge_runs_through(tw_edge edge, const quad *q)
 {
     if (edge.straight) return runs_through(edge.from, edge.to, q);
+    if (circle_is_beyond(edge.centre, edge.radius_mm, q)) return false;
     int chords = 1 + (int)(fabs(edge.sweep_rad) / (2 * TW_PI) * CHORDS_PER_TURN);
     tw_point last = { 0 };
     for (int i = 0; i <= chords; i++) {
