@@ -283,6 +283,17 @@ static void a_slot_as_wide_as_its_cutter_has_no_stop_to_move(void **state)
     assert_non_null(noted(&t, "no stop moves it"));
 }
 
+/* A slot of 8 that came out 30 wide would want a cutter of less than nothing: somebody misread the caliper, or its unit. */
+static void no_cutter_of_less_than_nothing_is_asked_for(void **state)
+{
+    (void)state;
+    set_up(FORKED(""), SHOP_MM);
+    tw_trial t = tried("slots of the tusks", TW_TRIAL_MEASURE, 30.0);
+    assert_int_equal(t.move_count, 0);
+    assert_null(noted(&t, "no cutter of"));
+    assert_non_null(noted(&t, "in one unit"));
+}
+
 /* ---- saws ---- */
 
 /* Both cheeks are sawn from one fence: 0.4 too thick, 0.2 each. */
@@ -468,6 +479,7 @@ int main(void)
         cmocka_unit_test_teardown(a_thick_tenon_wants_a_smaller_follower, finish),
         cmocka_unit_test_teardown(an_owned_follower_or_cutter_that_mends_it_is_named_first, finish),
         cmocka_unit_test_teardown(a_slot_as_wide_as_its_cutter_has_no_stop_to_move, finish),
+        cmocka_unit_test_teardown(no_cutter_of_less_than_nothing_is_asked_for, finish),
         cmocka_unit_test_teardown(a_fence_that_serves_both_cheeks_moves_by_half, finish),
         cmocka_unit_test_teardown(what_is_pared_or_marked_again_is_said_in_words, finish),
         cmocka_unit_test_teardown(

@@ -13,7 +13,7 @@ function radio(name: string, value: string, checked: boolean, ...label: Child[])
 /** The form: design, units, a name. It leads to the desk. */
 export async function beginPart(): Promise<HTMLElement> {
     const { designs } = await api.words(), nameId = freshId('name'),
-        name = h('input', { id: nameId, maxlength: 200, autocomplete: 'off' });
+        name = h('input', { id: nameId, maxlength: 120, autocomplete: 'off' });
     const begin = async (form: HTMLFormElement): Promise<void> => {
         const data = new FormData(form), kind = String(data.get('design') ?? '');
         const units = data.get('units') === 'in' ? 'in' : 'mm';

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* compare: two revisions side by side: which lines of the text differ, and which figures moved. */
 import { type Moved, type Revision, api } from './api.js';
-import { fill, freshId, h, whenWords } from './dom.js';
+import { coded, fill, freshId, h, whenWords } from './dom.js';
 import { figures, question, sayWrong } from './view.js';
 
 type Line = { kind: 'same' | 'gone' | 'come'; text: string };
@@ -47,7 +47,7 @@ function lineList(lines: Line[]): HTMLElement {
 export function movedTable(moved: Moved[]): HTMLElement {
     if (!moved.length) return h('p', {}, 'No figure moved.');
     return h('table', { class: 'moved' }, h('thead', {}, h('tr', {}, ['Where', 'Figure', 'Was', 'Is'].map((one) => h('th', { scope: 'col' }, one)))),
-        h('tbody', {}, moved.map((one) => h('tr', {}, h('td', {}, one.where), h('td', {}, one.label), h('td', { class: 'number' }, one.before || '–'),
+        h('tbody', {}, moved.map((one) => h('tr', {}, h('td', {}, coded(one.where)), h('td', {}, one.label), h('td', { class: 'number' }, one.before || '–'),
             h('td', { class: 'number' }, h('strong', {}, one.after || '–'))))));
 }
 

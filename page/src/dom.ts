@@ -27,6 +27,11 @@ export function h<K extends keyof HTMLElementTagNameMap>(tag: K, attributes: Att
     return element;
 }
 
+/** Words in which names and what is typed stand between `ticks`: these are set as code. */
+export function coded(words: string): Child[] {
+    return words.split('`').map((part, i, all) => (i % 2 === 1 && i < all.length - 1 ? h('code', {}, part) : i % 2 === 1 ? `\`${part}` : part));
+}
+
 /** What stood in it goes, the children come. */
 export function fill(element: Element, ...children: Child[]): void {
     element.replaceChildren();

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* findings: what stands against the job, each with its remedy and, where it can be had with one click, the button for it. */
 import type { Finding, Fix } from './api.js';
-import { h } from './dom.js';
+import { coded, h } from './dom.js';
 
 const levelWords = { halt: 'Halt', care: 'Care', note: 'Note', wrong: 'Cannot be read' } as const;
 
@@ -14,8 +14,8 @@ export interface FindingUse { fix?: (fix: Fix, finding: Finding) => void; show?:
 export function findingItem(finding: Finding, use: FindingUse, withAbout: boolean): HTMLElement {
     return h('li', { class: `finding finding-${finding.level}`, 'data-code': finding.code },
         h('p', {}, h('span', { class: `level level-${finding.level}` }, levelWords[finding.level]), ' ',
-            withAbout && finding.about ? h('strong', {}, `${finding.about}: `) : null, sentence(finding.what), ' ',
-            finding.remedy ? h('span', { class: 'remedy' }, sentence(finding.remedy)) : null),
+            withAbout && finding.about ? h('strong', {}, coded(`${finding.about}: `)) : null, coded(sentence(finding.what)), ' ',
+            finding.remedy ? h('span', { class: 'remedy' }, coded(sentence(finding.remedy))) : null),
         h('div', { class: 'row' },
             use.fix ? (finding.fixes ?? []).map((fix) => h('button', { type: 'button', class: 'fix', onclick: () => use.fix?.(fix, finding) }, fix.label)) : null,
             use.show && finding.line > 0 ? h('button', { type: 'button', class: 'plain small', onclick: () => use.show?.(finding) },

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* view: what every view of the page uses: the place it is drawn in, words to the reader, questions, the choice of units. */
-import { type Child, fill, freshId, h } from './dom.js';
+import { type Child, coded, fill, freshId, h } from './dom.js';
 import { Refused } from './api.js';
 
 /** A view draws itself into `host` for the parts of its address (#/job/12/run gives ['12', 'run']). What it returns is called when it is left. */
@@ -25,9 +25,9 @@ export function say(words: string, act?: { label: string; run: () => void }): vo
 /** What went wrong; stays until it is closed. */
 export function sayWrong(fault: unknown): void {
     if (fault instanceof DOMException && fault.name === 'AbortError') return;
-    const words = fault instanceof Refused ? [h('strong', {}, `${fault.what[0]?.toUpperCase() ?? ''}${fault.what.slice(1)}.`), fault.remedy ? ` ${fault.remedy[0].toUpperCase()}${fault.remedy.slice(1)}.` : '']
+    const words = fault instanceof Refused ? [h('strong', {}, coded(`${fault.what[0]?.toUpperCase() ?? ''}${fault.what.slice(1)}.`)), coded(fault.remedy ? ` ${fault.remedy[0].toUpperCase()}${fault.remedy.slice(1)}.` : '')]
         : [h('strong', {}, 'Something is wrong in this page. '), String(fault instanceof Error ? fault.message : fault)];
-    fill(alarmed, h('span', {}, ...words), h('button', { type: 'button', onclick: () => fill(alarmed) }, 'Close'));
+    fill(alarmed, h('span', {}, words), h('button', { type: 'button', onclick: () => fill(alarmed) }, 'Close'));
     if (!(fault instanceof Refused)) console.error(fault);
 }
 /** Takes away what sayWrong has said. */

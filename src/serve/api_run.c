@@ -92,12 +92,21 @@ tw_reply tw_api_tick(void *context, const tw_door_ask *ask)
  *            "note"?, "try"?: bool, "figures"?: "in 1/64" (how what moves is written)}
  *   reply   {"moved": [..], "state", "findings", "ledger": [..]}; with "try" nothing is kept, and the ledger is told as it is */
 
+/* What the reader of lengths said, without the place in the one line that was typed; "" for a word, of which there is no more to say. */
+static const char *length_fault(const char *why)
+{
+    const char *place = why[0] == '`' ? strstr(why, ": ") : NULL;
+    const char *told = place ? place + 2 : why;
+    return strstr(told, "is not an amount") || strstr(told, "is named") ? "" : told;
+}
+
 bool tw_form_length(tw_form *form, const char *what, const char *written, tw_text in, double *length_mm)
 {
     const char *why = "";
     if (tw_form_is_wrong(form)) return false;
     if (tw_length_read(form->arena, tw_text_of(written), unit_of(form->arena, in), length_mm, &why)) return true;
-    tw_form_fault(form, tw_format(form->arena, "%s \"%s\" is no length: %s", what, written, why),
+    why = length_fault(why);
+    tw_form_fault(form, tw_format(form->arena, "%s \"%s\" is no length%s%s", what, written, why[0] ? ": " : "", why),
                   "write it as you measured it, such as 44.6 or 1 3/4 in");
     return false;
 }

@@ -126,6 +126,9 @@ def values_that_cannot_be_measured_are_refused_and_not_kept():
                                      ({"revision": 9}, 404, "revision 9"), ({"revision": 0}, 400,
                                          "revision"), ({"note": "n" * 1001}, 400, "note"), ({"try": 1}, 400, "try")):
             refused(it.json("/api/measured", {**good, **change}), status, word)
+        said = it.json("/api/measured", {**good, "value": "thick"})["error"]
+        same(said["what"], 'what was measured, "thick" is no length')
+        refused(it.json("/api/measured", {**good, "value": "44,6"}), 400, '"44,6" is no length: a comma stands in the number')
         same(entry_of(it, job)["ledger"], [])
 
 
