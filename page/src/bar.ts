@@ -22,8 +22,10 @@ const DRAG_PX_PER_STEP = 4;
 /** Steps of dragging: half a millimetre, a thirty-second of an inch, half a degree, one. */
 function stepOf(value: Value, units: string): { of: number; write: (steps: number) => string } {
     if (value.unit === '°') return { of: 0.5, write: (n) => `${+(n * 0.5).toFixed(1)} deg` };
+    const inches = units === 'in' || units === 'ft';
+    if (value.unit === '' && inches && value.path.startsWith('amounts/')) return { of: 1 / 32, write: (n) => inchWords(n).replace(/ in$/, '') };   // mostly a size
     if (value.unit === '') return { of: 1, write: (n) => String(n) };
-    if (units !== 'in' && units !== 'ft') return { of: 0.5, write: (n) => `${+(n * 0.5).toFixed(1)} mm` };
+    if (!inches) return { of: 0.5, write: (n) => `${+(n * 0.5).toFixed(1)} mm` };
     return { of: 25.4 / 32, write: inchWords };
 }
 
@@ -46,6 +48,7 @@ export class Bar {
     private readonly rule = h('p', { class: 'quiet small' });
     private back: Element | null = null;
     private written = '';
+    private stepped: { text: string; steps: number } | null = null;
     /** Why what was to be kept could not be; it stands until something else is tried. */
     private against: Finding[] = [];
 
@@ -61,6 +64,7 @@ export class Bar {
         this.back = from;
         this.written = value.written || value.text;
         this.against = [];
+        this.stepped = null;
         const id = freshId('bar'), title = h('h2', { id }, value.label, value.symbol ? h('span', { class: 'quiet' }, ` (${value.symbol})`) : null,
             h('span', { class: 'quiet small' }, ` ${this.use.whose(value)}`));
         this.element.setAttribute('aria-labelledby', id);
@@ -80,8 +84,8 @@ export class Bar {
         if (!this.value) return;
         const value = this.use.value(this.value.id) ?? this.value;
         this.now.textContent = value.text;
-        this.sum.textContent = value.sum && value.sum !== 'given' ? value.sum : value.given ? 'You give it: it stands in the text of the job.' : 'Nothing more is told of it.';
-        this.rule.textContent = value.rule ? `${value.rule[0].toUpperCase()}${value.rule.slice(1)}.` : '';
+        this.sum.textContent = value.sum && value.sum !== 'given' ? value.sum : value.given ? 'You give it: it stands in the text of the job.' : value.rule ? '' : 'Nothing more is told of it.';
+        this.rule.textContent = !value.rule ? '' : value.given ? `If you did not give it: ${value.rule}.` : `${value.rule[0].toUpperCase()}${value.rule.slice(1)}.`;
         this.rule.hidden = !value.rule;
         const refused = this.use.refused();
         fill(this.faults, findingList(refused.length ? refused : this.against, {}, false));
@@ -143,11 +147,13 @@ export class Bar {
 
     /** The number that is in the field now, in steps, or that of the figure when the field has a sum in it. */
     private stepsNow(value: Value): number {
+        if (this.stepped && this.input?.value === this.stepped.text) return this.stepped.steps;   // the answer to it may still be under way
         return Math.round((this.use.value(value.id) ?? value).value / stepOf(value, this.use.units()).of);
     }
     private put(value: Value, steps: number): void {
         if (!this.input) return;
         this.input.value = stepOf(value, this.use.units()).write(steps);
+        this.stepped = { text: this.input.value, steps };
         this.tried();
     }
     private nudge(value: Value, by: number): void {
