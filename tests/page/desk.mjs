@@ -196,6 +196,90 @@ await cases({
         }
         await page.setViewportSize({ width: 1440, height: 900 });
     },
+    'a value that cannot be is refused, and the reason stays until something else is tried': async () => {
+        await page.locator('#rod-pieces .value').nth(2).click();
+        const field = page.locator('.bar').getByLabel(/written/i), before = (await savedText()).text;
+        await field.fill('abc');
+        await field.press('Enter');
+        await page.waitForTimeout(1000);   // the answer to the unchanged job has come too by now
+        must(/Nothing is named abc/.test(await page.locator('.bar [role=alert]').textContent()), 'the reason stands there');
+        same((await savedText()).text, before, 'text in the book');
+        await field.press('Escape');
+    },
+    'a figure is stepped as often as the key is pressed': async () => {
+        const button = page.locator('#rod-pieces').getByRole('button', { name: /^length: / }).first(), at = parseFloat((await button.textContent()));
+        await button.click();
+        await page.locator('.grip').focus();
+        for (let i = 0; i < 8; i++) await page.keyboard.press('ArrowRight');
+        same(parseFloat(await page.locator('.bar').getByLabel(/written/i).inputValue()), at + 4, 'eight steps of half a millimetre');
+        await page.locator('.bar').getByRole('button', { name: 'Put it down' }).click();
+        await page.waitForFunction((old) => parseFloat(document.querySelector('#rod-pieces [aria-label^="length: "]').textContent) === old, at);
+    },
+    'what is typed and undone at once can be done again': async () => {
+        await page.getByRole('button', { name: 'Text', exact: true }).click();
+        const field = page.getByLabel('The text of the job'), before = await field.inputValue();
+        await field.focus();
+        await page.keyboard.press('Control+Home');
+        await page.keyboard.type('# mine\n');
+        await page.keyboard.press('Control+z');
+        await page.waitForFunction((old) => document.querySelector('.text textarea').value === old, before);
+        await page.keyboard.press('Control+y');
+        await page.waitForFunction((old) => document.querySelector('.text textarea').value === `# mine\n${old}`, before);
+        await page.keyboard.press('Control+z');
+        await page.waitForFunction((old) => document.querySelector('.text textarea').value === old, before);
+        await page.getByRole('button', { name: 'Text', exact: true }).click();
+        await page.waitForTimeout(50);
+        same((await saved()).text, before, 'text in the book');
+    },
+    'a joint is chosen from lists, and places are counted in the unit shown': async () => {
+        await page.getByLabel('Lengths are written in').selectOption('in 1/64');
+        await page.getByRole('button', { name: 'Add a joint' }).click();
+        await page.getByLabel('This: piece', { exact: true }).selectOption('stretcher');
+        await page.getByLabel('This: face', { exact: true }).selectOption('left end');
+        must(await page.getByLabel('This: in from the left end', { exact: true }).isHidden(), 'an end has no place along the piece');
+        await page.getByLabel('meets this: face', { exact: true }).selectOption('face');
+        must(await page.getByLabel('meets this: in from the left end', { exact: true }).isVisible(), 'a face has one, in inches');
+        await page.getByRole('group', { name: 'Joints that fit there' }).waitFor();
+        await page.getByRole('button', { name: 'Leave it' }).click();
+        await page.getByLabel('Lengths are written in').selectOption('');
+        must(await page.locator('.alarm').textContent() === '', 'nothing went wrong');
+    },
+    'the printed desk has the name of the job and its values': async () => {
+        await page.emulateMedia({ media: 'print' });
+        for (const shown of ['.head .name', '#rod-pieces .value']) must(await page.locator(shown).first().isVisible(), `${shown} is printed`);
+        for (const gone of ['.head nav', '#rod-pieces .card-head button']) must(await page.locator(gone).first().isHidden(), `${gone} is not`);
+        await page.emulateMedia({ media: 'screen' });
+    },
+    'a job that cannot be read says why at its head': async () => {
+        const desk = page.url();
+        const brought = await page.evaluate(async () => (await (await fetch('/api/book/import', { method: 'POST', headers: { 'Content-Type': 'application/json' },
+            body: JSON.stringify({ shelf: 'jobs', name: 'torn', text: 'job: torn\npieces: [\n' }) })).json()).id);
+        await page.goto(`${new URL(desk).origin}/#/job/${brought}`);
+        await page.locator('#rod-whole .finding-wrong', { hasText: 'A value is missing here' }).waitFor();
+        await page.goto(desk);
+        await page.getByRole('button', { name: /^width: / }).first().waitFor();
+    },
+    'taking the other of two changes leaves mine to Undo': async () => {
+        const other = await page.context().newPage();
+        await other.goto(page.url());
+        for (const [one, width] of [[other, '81'], [page, '82']]) {
+            await one.getByRole('button', { name: /^width: / }).first().click();
+            const field = one.locator('.bar').getByLabel(/written/i);
+            await field.fill(width);
+            await field.press('Enter');
+            await one.getByText(one === other ? /^Revision \d+, saved$/ : /somebody else/i).first().waitFor();
+            await one.waitForTimeout(300);
+        }
+        await page.keyboard.press('Escape');   // left open: asked again
+        await page.getByRole('button', { name: 'Try again' }).click();
+        await page.getByRole('button', { name: 'Take the other one' }).click();
+        await page.waitForFunction(() => document.querySelector('#rod-pieces [aria-label^="width: "]').textContent === '81.0 mm');
+        await page.getByRole('button', { name: 'Undo', exact: true }).first().click();
+        await page.waitForFunction(() => document.querySelector('#rod-pieces [aria-label^="width: "]').textContent === '82.0 mm');
+        await page.waitForTimeout(50);
+        must((await saved()).text.includes('82'), 'mine is in the book after all');
+        await other.close();
+    },
     'two windows change one job: the second is asked, and nothing is lost': async () => {
         const other = await page.context().newPage();
         await other.goto(page.url());
