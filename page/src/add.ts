@@ -2,7 +2,7 @@
 /* add: new pieces, and joints between two faces that are pointed at. What can join them, and how it is written, is the program's to say. */
 import { type Change, type FaceSpot, type Model, type Proposal, type Texts, api } from './api.js';
 import { fill, freshId, h } from './dom.js';
-import { findingList } from './findings.js';
+import { findingList, sayRefused } from './findings.js';
 import { figures, question, sayWrong } from './view.js';
 import type { Finding } from './api.js';
 
@@ -106,7 +106,7 @@ export async function takeAway(texts: Texts, of: 'pieces' | 'joints' | 'profiles
         const others = changes.filter((one) => one.path.split('/')[1] !== name).map((one) => one.path.split('/')[1]?.replaceAll('~1', '/').replaceAll('~0', '~'));
         const answer = await question(`Take ${name} away?`, others.length ? h('p', {}, 'With it go: ', [...new Set(others)].join(', '), '.') : h('p', {}, 'Undo brings it back.'),
             [{ label: 'Take it away', value: 'away', danger: true }, { label: 'Leave it', value: '', main: true }]);
-        if (answer === 'away') await apply(changes, `Took ${name} away`);
+        if (answer === 'away') await sayRefused(`${name} cannot be taken away now`, await apply(changes, `Took ${name} away`));
     } catch (fault) {
         sayWrong(fault);
     }

@@ -5,6 +5,7 @@ import { addJoint, addPiece, spotWords, takeAway } from './add.js';
 import { Bar } from './bar.js';
 import { compare } from './compare.js';
 import { fill, h, whenWords } from './dom.js';
+import { sayRefused } from './findings.js';
 import { jobHead } from './head.js';
 import { type Chosen, Drawings } from './place.js';
 import { Rod, rodPlaces } from './rod.js';
@@ -44,13 +45,13 @@ export const desk: View = async (host, [idText]) => {
     };
     const fix = async (one: Fix, finding: Finding): Promise<void> => {
         const faults = await apply(one.changes, `${one.label}${finding.about ? ` (${finding.about})` : ''}`);
-        if (faults.length) await question('This cannot be done now', faults.map((fault) => h('p', {}, `${fault.what}. ${fault.remedy}`)), [{ label: 'Close', value: '', main: true }]);
+        await sayRefused('This cannot be done now', faults);
     };
     const rename = async (of: 'pieces' | 'joints' | 'profiles', name: string): Promise<void> => {
         const other = await askLine('Another name', `In place of ${name}`, name, 'Rename it');
         if (!other || other === name) return;
         const faults = await apply([{ kind: 'rename', path: `${of}/${name.replaceAll('~', '~0').replaceAll('/', '~1')}`, value: other }], `${name} is now ${other}`);
-        if (faults.length) await question('It keeps its name', faults.map((fault) => h('p', {}, `${fault.what}. ${fault.remedy}`)), [{ label: 'Close', value: '', main: true }]);
+        await sayRefused('It keeps its name', faults);
     };
 
     /* ---- the figure in hand ---- */

@@ -2,6 +2,7 @@
 /* findings: what stands against the job, each with its remedy and, where it can be had with one click, the button for it. */
 import type { Finding, Fix } from './api.js';
 import { coded, h } from './dom.js';
+import { question } from './view.js';
 
 const levelWords = { halt: 'Halt', care: 'Care', note: 'Note', wrong: 'Cannot be read' } as const;
 
@@ -24,6 +25,13 @@ export function findingItem(finding: Finding, use: FindingUse, withAbout: boolea
 
 export function findingList(findings: Finding[], use: FindingUse, withAbout = true): HTMLElement | null {
     return findings.length ? h('ul', { class: 'findings' }, findings.map((one) => findingItem(one, use, withAbout))) : null;
+}
+
+/** Says in a dialog why something was not done, each reason once. */
+export async function sayRefused(title: string, faults: Finding[]): Promise<void> {
+    if (!faults.length) return;
+    const once = faults.filter((one, i) => faults.findIndex((other) => other.what === one.what && other.remedy === one.remedy) === i);
+    await question(title, findingList(once, {}), [{ label: 'Close', value: '', main: true }]);
 }
 
 /** "1 halt, 2 cares" */
