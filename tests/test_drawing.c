@@ -103,7 +103,7 @@ static void look_at_all(const char *lines, double wide_mm)
 {
     int faults = 0;
     assert_true(example_count >= 10);
-    for (int e = 0; e < example_count; e++) faults += faults_of_example(examples[e], lines, wide_mm);
+    for (int e = 0; e < example_count; e += example_stride()) faults += faults_of_example(examples[e], lines, wide_mm);
     assert_int_equal(faults, 0);
 }
 
@@ -297,7 +297,7 @@ static void all_links_lead_to_figures_that_there_are(void **state)
 {
     (void)state;
     int links = 0, lost = 0;
-    for (int e = 0; e < example_count; e++) {
+    for (int e = 0; e < example_count; e += example_stride()) {
         tw_result *result = set_out_example(examples[e], NULL, true);
         tw_paper_input in = tw_result_input(result);
         tw_values values = tw_figure_list(&result->arena, &in);
@@ -319,7 +319,7 @@ static void all_links_lead_to_figures_that_there_are(void **state)
         tw_result_free(result);
     }
     assert_int_equal(lost, 0);
-    assert_true(links > 300);
+    assert_true(links > (example_stride() > 1 ? 50 : 300));
 }
 
 /* The law of the links: what is written where one leads moves what it shows. */
@@ -422,11 +422,11 @@ static void an_amount_written_where_a_link_leads_moves_the_dimension(void **stat
 {
     (void)state;
     tally t = { 0 };
-    for (int e = 0; e < example_count; e++) try_links(&t, examples[e], strstr(examples[e], "shaped-foot")
+    for (int e = 0; e < example_count; e += example_stride()) try_links(&t, examples[e], strstr(examples[e], "shaped-foot")
         || strstr(examples[e], "housing") || strstr(examples[e], "edge-lap"));
     print_message("%d links: %d move, %d stay, %d cannot be read\n", t.links, t.moved, t.still, t.unreadable);
     assert_int_equal(t.still, 0);
-    assert_true(t.moved > 150 && t.unreadable < t.links / 20);
+    assert_true(t.moved > (example_stride() > 1 ? 10 : 150) && t.unreadable < t.links / 20);
 }
 
 /* ---- SVG for the screen ---- */
