@@ -63,9 +63,10 @@ export interface Moved { id: string; where: string; label: string; before: strin
 
 /** The texts to reckon with: `shop` is the id of a shop of the book, shop_text a text in its place; with `job` its ledger counts. */
 export interface Texts { text: string; shop?: number; shop_text?: string; job?: number }
-/** cards: false leaves out of the model what the cards say: its steps have key, number, name, tally and change only. */
+/** cards: false leaves out of the model what the cards say: its steps have key, number, name, tally and change only.
+ *  prove: false leaves the fixes of the findings unproved (with changes they are so always). */
 export interface ReckonAsk extends Texts {
-    changes?: Change[]; figures?: string | null; model?: boolean; cards?: boolean; drawings?: DrawingAsk[]; compare_with?: { text: string; shop_text?: string };
+    changes?: Change[]; figures?: string | null; model?: boolean; cards?: boolean; prove?: boolean; drawings?: DrawingAsk[]; compare_with?: { text: string; shop_text?: string };
 }
 export interface ReckonAnswer {
     good: boolean; text?: string; shop_text?: string; refused?: Finding[]; state: 'good' | 'halt' | 'wrong'; findings: Finding[]; model?: Model;

@@ -70,7 +70,7 @@ export class Bar {
         this.element.setAttribute('aria-labelledby', id);
         fill(this.faults);
         fill(this.element, h('div', { class: 'bar-inside' }, h('div', { class: 'bar-head' }, title, this.now,
-            h('button', { type: 'button', class: 'plain', onclick: () => this.leave(), 'aria-label': 'Put it down' }, 'Close')),
+            h('button', { type: 'button', class: 'plain', onclick: () => this.leave() }, 'Close')),
             value.path ? this.form(value) : null, this.faults,
             h('div', { class: 'why' }, h('h3', {}, 'Why this number?'), this.sum, this.rule)));
         this.element.hidden = false;

@@ -94,9 +94,9 @@ export const desk: View = async (host, [idText]) => {
     let textOpen = false;
     const typed = afterQuiet(TYPING_QUIET_MS, () => {
         const text = field.text;
-        void api.reckon({ text, shop: state.shop, job: id }).then((answer) => {
+        void api.reckon({ text, shop: state.shop, job: id, prove: false }).then((answer) => {
             if (text !== field.text) return;
-            field.show(answer.findings);
+            field.show(answer.findings.map((one) => ({ ...one, fixes: [] })));   // those that hold follow when the hand rests
             if (text !== state.text) state.setText(text, 'Typed in the text', answer.state !== 'wrong');
             else if (state.saver.state === 'waiting' && answer.state !== 'wrong') state.saver.save(text, 'Typed in the text');
         }, (fault) => { sayWrong(fault); state.saver.save(text, 'Typed in the text'); });   // kept here, and tried again

@@ -4,10 +4,16 @@
  * One question is under way at a time, and only the newest that waits behind it is asked: so a value can be dragged as fast as hand and
  * machine go, and an old answer never comes over a new one. */
 import {
-    type Change, type DrawingAsk, type DrawingAnswer, type Finding, type Model, type ReckonAnswer, type WholeEntry, api,
+    type Change, type DrawingAsk, type DrawingAnswer, type Finding, type Fix, type Model, type ReckonAnswer, type WholeEntry, api,
 } from './api.js';
 import { Saver } from './save.js';
-import { figures, sayRight, sayWrong } from './view.js';
+import { afterQuiet, figures, sayRight, sayWrong } from './view.js';
+
+const PROVE_QUIET_MS = 400;
+
+function findingKey(finding: Finding): string {
+    return `${finding.code}\n${finding.about}\n${finding.line}`;
+}
 
 export interface Shown { state: ReckonAnswer['state']; findings: Finding[]; model: Model | null; tookUs: number }
 /** A step of undoing: a text, or the number of a revision of the book that has it. */
@@ -78,7 +84,7 @@ export class JobState {
             const waiters = this.waiters, changes = this.trying;
             this.waiters = [];
             try {
-                const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, figures: figures() || null, model: true, cards: false,
+                const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, figures: figures() || null, model: true, cards: false, prove: false,
                     drawings: this.wantedDrawings(changes !== null), ...(changes ? { changes } : {}) });
                 this.show(answer);
             } catch (fault) {
@@ -93,11 +99,31 @@ export class JobState {
         if (!answer.good && this.trying) this.refused = answer.refused ?? [];
         else {
             this.refused = [];
-            this.shown = { state: answer.state, findings: answer.findings, model: answer.model ?? this.shown.model, tookUs: answer.took_us };
+            if (answer.findings.some((one) => one.fixes?.length)) this.proveSoon();
+            const findings = answer.findings.map((one) => ({ ...one, fixes: this.proved.get(findingKey(one)) ?? [] }));
+            this.shown = { state: answer.state, findings, model: answer.model ?? this.shown.model, tookUs: answer.took_us };
             for (const drawing of answer.drawings ?? []) this.takeDrawing(drawing);
         }
         this.tell('answer');
     }
+    /* Which fixes really clear their findings takes a reckoning for each, so it is asked when the hand rests; until then a finding keeps
+     * those that were proved for it before. */
+    private proved = new Map<string, Fix[]>();
+    private readonly proveSoon = afterQuiet(PROVE_QUIET_MS, () => void this.prove());
+    private async prove(): Promise<void> {
+        const { text } = this;
+        if (this.trying || this.busy) return this.proveSoon();
+        try {
+            const { findings } = await api.reckon({ text, shop: this.shop, job: this.id, figures: figures() || null });
+            if (text !== this.text || this.trying) return;
+            this.proved = new Map(findings.map((one) => [findingKey(one), one.fixes ?? []]));
+            this.shown = { ...this.shown, findings };
+            this.tell('answer');
+        } catch (fault) {
+            sayWrong(fault);
+        }
+    }
+
     /** Why the value that is tried cannot be. */
     refused: Finding[] = [];
 

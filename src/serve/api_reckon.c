@@ -3,11 +3,11 @@
  * drags a value.
  *
  *   asked   {"text", "shop_text" or "shop": id, "job"?: id (what was measured on it counts), "changes"?: [CHANGE],
- *            "figures"?: "in 1/64", "model"?: bool, "cards"?: bool (false: the model without them),
+ *            "figures"?: "in 1/64", "model"?: bool, "cards"?: bool (false: the model without them), "prove"?: bool,
  *            "compare_with"?: {"text", "shop_text"?},
  *            "drawings"?: [{"what", "name", "number"?, "width_mm", "known"?: hash}]}
  *   reply   {"good", "text"? and "shop_text"? (when changed), "refused"? (when not good: why; all else is told of the texts
- *            as they were), "state", "findings" (without "changes" only with fixes that were proved), "model"?,
+ *            as they were), "state", "findings" (with fixes that were proved; with "changes", or "prove" false, with all), "model"?,
  *            "drawings"?: [{.., "hash", "svg"?}], "moved"?, "took_us"}
  *   CHANGE  and findings: change_json.h */
 #define _POSIX_C_SOURCE 200809L
@@ -73,7 +73,8 @@ static void put_reckoned(tw_desk *desk, tw_json *json, tw_form *form, const tw_r
 {
     tw_reckoned *reckoned = tw_cache_reckon(desk->cache, texts);
     // while a value is dragged there is no time for it
-    if (!tw_form_has(form, "changes")) tw_reckoned_prove_fixes(reckoned, texts);
+    bool prove = tw_form_yes_no_or(form, "prove", true);
+    if (prove && !tw_form_has(form, "changes")) tw_reckoned_prove_fixes(reckoned, texts);
     tw_put_state(json, form->arena, tw_reckoned_result(reckoned));
     bool compare = tw_form_has(form, "compare_with"), model = tw_form_yes_no_or(form, "model", false);
     bool cards = tw_form_yes_no_or(form, "cards", true);

@@ -349,8 +349,10 @@ static void use_cutter(trial *t, bool alone)
     double larger = t->want->inside ? -t->made.error_mm : t->made.error_mm;
     int owned = best_cutter(t, larger);
     if (owned < 0 && !alone) return;
-    if (owned < 0 && t->cutter->d_mm + larger <= 0.0)
-        return note(t, "No cutter brings that about: look whether both sizes are what you meant, and in one unit.");
+    if (owned < 0 && t->cutter->d_mm + larger <= 0.0) {
+        note(t, "No cutter brings that about: look whether both sizes are what you meant, and in one unit.");
+        return;
+    }
     const char *stop = owned >= 0 ? tw_format(t->arena, "cutter %s in the place of %s", t->ask->shop->cutters[owned].name,
         t->cutter->name) : "cutter";
     double by = owned >= 0 ? fabs(t->ask->shop->cutters[owned].d_mm - t->cutter->d_mm) : fabs(larger);

@@ -150,7 +150,7 @@ await cases({
         const sum = await page.locator('.bar .sum').textContent();
         must(sum.length > 3 && !/Nothing more/.test(sum), `a sum: ${sum}`);
         await page.keyboard.press('Escape');
-        await page.locator('.bar').getByRole('button', { name: /put it down/i }).click().catch(() => {});
+        await page.locator('.bar').getByRole('button', { name: 'Close' }).click().catch(() => {});
     },
     'two revisions stand side by side': async () => {
         await page.getByRole('button', { name: 'Compare' }).click();
@@ -212,7 +212,7 @@ await cases({
         await page.locator('.grip').focus();
         for (let i = 0; i < 8; i++) await page.keyboard.press('ArrowRight');
         same(parseFloat(await page.locator('.bar').getByLabel(/written/i).inputValue()), at + 4, 'eight steps of half a millimetre');
-        await page.locator('.bar').getByRole('button', { name: 'Put it down' }).click();
+        await page.locator('.bar').getByRole('button', { name: 'Close' }).click();
         await page.waitForFunction((old) => parseFloat(document.querySelector('#rod-pieces [aria-label^="length: "]').textContent) === old, at);
     },
     'what is typed and undone at once can be done again': async () => {
