@@ -360,7 +360,9 @@ static void draw_side_names(tw_sheet *sheet, const seen *s, tw_view view, tw_box
         const char *name = tw_face_words[tw_view_side(view, side, 0)];
         double long_mm = tw_text_width(small, false, name), low = paper_y(s, s->piece.y0) + 1.0;
         if (low - 1.0 < centre && low + long_mm + 1.0 > centre) low = tw_min(centre + 1.2, tw_max(y1 - long_mm, centre + 1.2));
-        double out = paper_x(s, side < 0 ? s->piece.x0 : s->piece.x1) + side * (s->stop_side == side ? STOP_THICK_MM + 2.0 : 1.5);
+        double past = (side < 0 ? s->piece.x0 - s->cut.x0 : s->cut.x1 - s->piece.x1) * s->scale;   // how far the cut runs out there
+        double away = tw_max(s->stop_side == side ? STOP_THICK_MM + 2.0 : 1.5, past + 1.5);
+        double out = paper_x(s, side < 0 ? s->piece.x0 : s->piece.x1) + side * away;
         if (out + side * small * 1.4 < room.x0 || out + side * small * 1.4 > room.x1 || low + long_mm > room.y1 - 5.0) continue;
         tw_draw_text_turned(sheet, side < 0 ? out : out + small, low, small, TW_ANCHOR_LEFT, TW_PI / 2.0, name);
     }
