@@ -9,16 +9,13 @@
 #include <sys/stat.h>
 
 #include "../bench/many.h"
+#include "fewer.h"
 #include "whole.h"
 
 #define EXAMPLES_MOST 200
 
 static char *examples[EXAMPLES_MOST];
 static int   example_count;
-
-/// From one example to the next. Where FEWER_EXAMPLES is set (scripts/test sets it under sanitizers, which make the same code some
-/// ten times slower) only every fourth is walked.
-static inline int example_stride(void) { return getenv("FEWER_EXAMPLES") ? 4 : 1; }
 
 static inline void find_in(const char *folder)
 {

@@ -2,6 +2,7 @@
 /* Law: a template followed cuts what was wanted. GEOS plays the shop, an independent route: it shrinks and grows the
  * template as polygons, divides by the ratio and sweeps the cutter; nothing of src/outline but the vertices goes in. */
 #include "check.h"
+#include "fewer.h"
 
 #include <geos_c.h>
 
@@ -179,7 +180,7 @@ static void template_followed_cuts_what_was_wanted(void **state)
     (void)state;
     check_seed seed = { 4711 };
     int made = 0, refused = 0;
-    for (int i = 0; made < CASES; i++) {
+    for (int i = 0; made < cases_of(CASES); i++) {
         tw_copy_ask ask = { .cut = random_cut(&seed), .inside = check_random(&seed) % 2 == 0, .cutter_mm = check_between(&seed, 3.0, 20.0),
                             .follower_mm = check_between(&seed, 4.0, 50.0), .ratio = check_random(&seed) % 3 == 0 ? 1.0 : 2.0 };
         tw_copy copy = tw_copy_reckon(&arena, ask);
@@ -203,7 +204,7 @@ static void largest_cutter_and_follower_that_are_named_do(void **state)
     (void)state;
     check_seed seed = { 99 };
     int tried = 0;
-    for (int i = 0; i < 400; i++) {
+    for (int i = 0; i < cases_of(400); i++) {
         tw_copy_ask ask = { .cut = random_cut(&seed), .inside = i % 2 == 0, .cutter_mm = check_between(&seed, 5.0, 40.0),
                             .follower_mm = check_between(&seed, 30.0, 120.0), .ratio = 2.0 };
         tw_copy copy = tw_copy_reckon(&arena, ask);
@@ -223,7 +224,7 @@ static void largest_cutter_and_follower_that_are_named_do(void **state)
         }
         tw_arena_finish(&arena);
     }
-    assert_true(tried > 40);
+    assert_true(tried > cases_of(40));
 }
 
 static void quiet(const char *text, void *context) { (void)text; (void)context; }

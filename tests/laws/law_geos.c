@@ -9,6 +9,7 @@
  * nothing of the smaller may be missing from it. */
 #include <geos_c.h>
 
+#include "fewer.h"
 #include "laws/generate.h"
 #include "laws/promises.h"
 
@@ -182,7 +183,7 @@ static void offset_lies_within_a_micrometre_of_what_geos_says(void **state)
 {
     (void)state;
     for (int kind = 0; kind < KIND_COUNT; kind++)
-        for (int i = 0; i < OUTLINES_OF_A_KIND; i++) {
+        for (int i = 0; i < cases_of(OUTLINES_OF_A_KIND); i++) {
             tw_arena arena = { 0 };
             check_seed seed = { 77 + (uint64_t)i * 1000003u + (uint64_t)kind * 7919u };
             int tries = 0;
