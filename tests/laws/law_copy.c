@@ -195,7 +195,7 @@ static void template_followed_cuts_what_was_wanted(void **state)
         tw_arena_finish(&arena);
     }
     print_message("# %d templates followed, %d refused\n", made, refused);
-    assert_true(refused > 0 && refused < made);
+    assert_true(refused < made && (refused > 0 || cases_of(CASES) < CASES));
 }
 
 /* What is named as the largest that would do does, and a little more does not. */
