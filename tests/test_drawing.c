@@ -424,7 +424,7 @@ static void an_amount_written_where_a_link_leads_moves_the_dimension(void **stat
     tally t = { 0 };
     for (int e = 0; e < example_count; e += example_stride()) try_links(&t, examples[e], strstr(examples[e], "shaped-foot")
         || strstr(examples[e], "housing") || strstr(examples[e], "edge-lap"));
-    print_message("%d links: %d move, %d stay, %d cannot be read\n", t.links, t.moved, t.still, t.unreadable);
+    print_message("# %d links: %d move, %d stay, %d cannot be read\n", t.links, t.moved, t.still, t.unreadable);
     assert_int_equal(t.still, 0);
     assert_true(t.moved > (example_stride() > 1 ? 10 : 150) && t.unreadable < t.links / 20);
 }
