@@ -15,8 +15,18 @@ const root = process.cwd();
 const target = resolve(out);
 await mkdir(target, { recursive: true });
 
-const common = { absWorkingDir: here, bundle: true, format: 'esm', target: 'es2022', charset: 'utf8', minify: true, legalComments: 'none', metafile: true, logLevel: 'warning',
-    external: ['node:*', 'module', 'fs', 'path', 'url', '/solid.js'] };
+const common = {
+    absWorkingDir: here,
+    bundle: true,
+    format: 'esm',
+    target: 'es2022',
+    charset: 'utf8',
+    minify: true,
+    legalComments: 'none',
+    metafile: true,
+    logLevel: 'warning',
+    external: ['node:*', 'module', 'fs', 'path', 'url', '/solid.js'],
+};
 const made = await Promise.all([
     build({ ...common, entryPoints: ['src/page.ts'], outfile: join(target, 'page.js') }),
     build({ ...common, entryPoints: ['src/solid.ts'], outfile: join(target, 'solid.js') }),
@@ -25,14 +35,29 @@ const made = await Promise.all([
 const copies = { 'index.html': 'index.html', 'icon.svg': 'icon.svg', 'node_modules/manifold-3d/manifold.wasm': 'manifold.wasm' };
 for (const [from, to] of Object.entries(copies)) await copyFile(join(here, from), join(target, to));
 
-const symbols = { index: 'index.html', page: 'page.js', solid: 'solid.js', style: 'page.css', icon: 'icon.svg', manifold: 'manifold.wasm' };
+const symbols = {
+    index: 'index.html',
+    page: 'page.js',
+    solid: 'solid.js',
+    style: 'page.css',
+    icon: 'icon.svg',
+    manifold: 'manifold.wasm',
+};
 let header = '/* made by page/build.mjs */\n';
 for (const [symbol, file] of Object.entries(symbols)) {
-    const digest = createHash('sha256').update(await readFile(join(target, file))).digest('hex').slice(0, 20);
+    const digest = createHash('sha256')
+        .update(await readFile(join(target, file)))
+        .digest('hex')
+        .slice(0, 20);
     header += `#define TW_DIGEST_OF_${symbol} "${digest}"\n`;
 }
 await writeFile(join(target, 'page_files.h'), header);
 
-const inputs = new Set(['build.mjs', 'package-lock.json', ...Object.keys(copies), ...made.flatMap((one) => Object.keys(one.metafile.inputs))]);
+const inputs = new Set([
+    'build.mjs',
+    'package-lock.json',
+    ...Object.keys(copies),
+    ...made.flatMap((one) => Object.keys(one.metafile.inputs)),
+]);
 const escaped = [...inputs].map((path) => relative(root, join(here, path)).replaceAll(' ', '\\ '));
 await writeFile(depfile, `${relative(root, join(target, 'page.js'))}: ${escaped.join(' ')}\n`);

@@ -19,7 +19,10 @@ const base = page.url().replace(/#.*/, '');
 const joint = page.locator('#joint-stretcher-to-post');
 await joint.scrollIntoViewIfNeeded();
 await joint.locator('svg [data-from]').first().waitFor();
-await joint.evaluate((one) => { one.scrollIntoView(); window.scrollBy(0, -110); });
+await joint.evaluate((one) => {
+    one.scrollIntoView();
+    window.scrollBy(0, -110);
+});
 await joint.getByRole('button', { name: /^tenon width: / }).click();
 await to('desk');
 await page.keyboard.press('Escape');
@@ -32,12 +35,24 @@ await to('turn');
 
 const cards = await page.evaluate(async () => {
     const entry = await (await fetch('/api/entry?shelf=jobs&id=1')).json();
-    const { model } = await (await fetch('/api/reckon', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ text: entry.text, shop: entry.shop, model: true }) })).json();
+    const { model } = await (
+        await fetch('/api/reckon', {
+            method: 'POST',
+            headers: { 'Content-Type': 'application/json' },
+            body: JSON.stringify({ text: entry.text, shop: entry.shop, model: true }),
+        })
+    ).json();
     return model.steps.filter((one) => one.card && one.card.settings.length >= 3).map((one) => one.number);
 });
 await page.setViewportSize({ width: 412, height: 900 });
 await page.goto(`${base}#/job/1/run/${cards.at(-1)}`);
-await page.locator('.figure').first().evaluate((one) => { one.scrollIntoView(); window.scrollBy(0, -180); });
+await page
+    .locator('.figure')
+    .first()
+    .evaluate((one) => {
+        one.scrollIntoView();
+        window.scrollBy(0, -180);
+    });
 await to('machine');
 await page.setViewportSize(sizes.tablet);
 await page.reload();

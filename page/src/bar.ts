@@ -23,7 +23,8 @@ const DRAG_PX_PER_STEP = 4;
 function stepOf(value: Value, units: string): { of: number; write: (steps: number) => string } {
     if (value.unit === '°') return { of: 0.5, write: (n) => `${+(n * 0.5).toFixed(1)} deg` };
     const inches = units === 'in' || units === 'ft';
-    if (value.unit === '' && inches && value.path.startsWith('amounts/')) return { of: 1 / 32, write: (n) => inchWords(n).replace(/ in$/, '') };   // mostly a size
+    if (value.unit === '' && inches && value.path.startsWith('amounts/'))
+        return { of: 1 / 32, write: (n) => inchWords(n).replace(/ in$/, '') }; // mostly a size
     if (value.unit === '') return { of: 1, write: (n) => String(n) };
     if (!inches) return { of: 0.5, write: (n) => `${+(n * 0.5).toFixed(1)} mm` };
     return { of: 25.4 / 32, write: inchWords };
@@ -31,9 +32,14 @@ function stepOf(value: Value, units: string): { of: number; write: (steps: numbe
 
 /** 45 thirty-seconds are "1 13/32 in". */
 export function inchWords(steps: number): string {
-    const size = Math.abs(steps), whole = Math.floor(size / 32);
-    let over = size % 32, under = 32;
-    while (over > 0 && over % 2 === 0) { over /= 2; under /= 2; }
+    const size = Math.abs(steps),
+        whole = Math.floor(size / 32);
+    let over = size % 32,
+        under = 32;
+    while (over > 0 && over % 2 === 0) {
+        over /= 2;
+        under /= 2;
+    }
     const text = over === 0 ? String(whole) : whole === 0 ? `${over}/${under}` : `${whole} ${over}/${under}`;
     return `${steps < 0 ? '-' : ''}${text} in`;
 }
@@ -65,14 +71,33 @@ export class Bar {
         this.written = value.written || value.text;
         this.against = [];
         this.stepped = null;
-        const id = freshId('bar'), title = h('h2', { id }, value.label, value.symbol ? h('span', { class: 'quiet' }, ` (${value.symbol})`) : null,
-            h('span', { class: 'quiet small' }, ` ${this.use.whose(value)}`));
+        const id = freshId('bar'),
+            title = h(
+                'h2',
+                { id },
+                value.label,
+                value.symbol ? h('span', { class: 'quiet' }, ` (${value.symbol})`) : null,
+                h('span', { class: 'quiet small' }, ` ${this.use.whose(value)}`),
+            );
         this.element.setAttribute('aria-labelledby', id);
         fill(this.faults);
-        fill(this.element, h('div', { class: 'bar-inside' }, h('div', { class: 'bar-head' }, title, this.now,
-            h('button', { type: 'button', class: 'plain', onclick: () => this.leave() }, 'Close')),
-            value.path ? this.form(value) : null, this.faults,
-            h('div', { class: 'why' }, h('h3', {}, 'Why this number?'), this.sum, this.rule)));
+        fill(
+            this.element,
+            h(
+                'div',
+                { class: 'bar-inside' },
+                h(
+                    'div',
+                    { class: 'bar-head' },
+                    title,
+                    this.now,
+                    h('button', { type: 'button', class: 'plain', onclick: () => this.leave() }, 'Close'),
+                ),
+                value.path ? this.form(value) : null,
+                this.faults,
+                h('div', { class: 'why' }, h('h3', {}, 'Why this number?'), this.sum, this.rule),
+            ),
+        );
         this.element.hidden = false;
         this.refresh();
         if (pointer && value.path && !value.choices) this.dragFrom(pointer, value);
@@ -84,8 +109,19 @@ export class Bar {
         if (!this.value) return;
         const value = this.use.value(this.value.id) ?? this.value;
         this.now.textContent = value.text;
-        this.sum.textContent = value.sum && value.sum !== 'given' ? value.sum : value.given ? 'You give it: it stands in the text of the job.' : value.rule ? '' : 'Nothing more is told of it.';
-        this.rule.textContent = !value.rule ? '' : value.given ? `If you did not give it: ${value.rule}.` : `${value.rule[0].toUpperCase()}${value.rule.slice(1)}.`;
+        this.sum.textContent =
+            value.sum && value.sum !== 'given'
+                ? value.sum
+                : value.given
+                  ? 'You give it: it stands in the text of the job.'
+                  : value.rule
+                    ? ''
+                    : 'Nothing more is told of it.';
+        this.rule.textContent = !value.rule
+            ? ''
+            : value.given
+              ? `If you did not give it: ${value.rule}.`
+              : `${value.rule[0].toUpperCase()}${value.rule.slice(1)}.`;
         this.rule.hidden = !value.rule;
         const refused = this.use.refused();
         fill(this.faults, findingList(refused.length ? refused : this.against, {}, false));
@@ -106,31 +142,64 @@ export class Bar {
 
     private async keep(): Promise<void> {
         if (!this.value || !this.input) return;
-        const value = this.value, text = this.input.value.trim();
+        const value = this.value,
+            text = this.input.value.trim();
         if (text === this.written && value.given) return this.leave();
         const faults = await this.use.apply(this.change(text), `${value.label} ${this.use.whose(value)}: ${text}`);
         if (faults.length) this.refuse(faults);
-        else { this.written = this.input.value; this.leave(); }
+        else {
+            this.written = this.input.value;
+            this.leave();
+        }
     }
 
     private form(value: Value): HTMLElement {
         const id = freshId('written');
-        this.input = value.choices ? h('select', { id, oninput: () => this.tried() }, value.choices.map((one) => h('option', { value: one }, one)))
+        this.input = value.choices
+            ? h(
+                  'select',
+                  { id, oninput: () => this.tried() },
+                  value.choices.map((one) => h('option', { value: one }, one)),
+              )
             : h('input', { id, autocomplete: 'off', spellcheck: 'false', maxlength: 200, oninput: () => this.tried() });
         this.input.value = this.written;
         const step = value.choices ? null : stepOf(value, this.use.units());
-        return h('form', { class: 'row', onsubmit: (event: Event) => { event.preventDefault(); void this.keep(); },
-            onkeydown: (event: KeyboardEvent) => { if (event.key === 'Escape') { event.preventDefault(); this.leave(); } } },
-            h('label', { for: id }, value.written ? 'Written' : 'To be written'), this.input,
-            step ? [h('button', { type: 'button', 'aria-label': 'Less', onclick: () => this.nudge(value, -1) }, '−'), this.handle(value),
-                h('button', { type: 'button', 'aria-label': 'More', onclick: () => this.nudge(value, 1) }, '+')] : null,
+        return h(
+            'form',
+            {
+                class: 'row',
+                onsubmit: (event: Event) => {
+                    event.preventDefault();
+                    void this.keep();
+                },
+                onkeydown: (event: KeyboardEvent) => {
+                    if (event.key === 'Escape') {
+                        event.preventDefault();
+                        this.leave();
+                    }
+                },
+            },
+            h('label', { for: id }, value.written ? 'Written' : 'To be written'),
+            this.input,
+            step
+                ? [
+                      h('button', { type: 'button', 'aria-label': 'Less', onclick: () => this.nudge(value, -1) }, '−'),
+                      this.handle(value),
+                      h('button', { type: 'button', 'aria-label': 'More', onclick: () => this.nudge(value, 1) }, '+'),
+                  ]
+                : null,
             h('button', { class: 'main' }, 'Keep'),
             value.written && value.given && value.path.split('/').length > 2 && value.path.startsWith('joints/')
-                ? h('button', { type: 'button', onclick: () => void this.giveBack(value) }, 'Leave it to the rule') : null);
+                ? h('button', { type: 'button', onclick: () => void this.giveBack(value) }, 'Leave it to the rule')
+                : null,
+        );
     }
 
     private async giveBack(value: Value): Promise<void> {
-        const faults = await this.use.apply([{ kind: 'remove', path: value.path }], `${value.label} ${this.use.whose(value)} left to the rule`);
+        const faults = await this.use.apply(
+            [{ kind: 'remove', path: value.path }],
+            `${value.label} ${this.use.whose(value)} left to the rule`,
+        );
         if (faults.length) this.refuse(faults);
         else this.leave();
     }
@@ -147,7 +216,7 @@ export class Bar {
 
     /** The number that is in the field now, in steps, or that of the figure when the field has a sum in it. */
     private stepsNow(value: Value): number {
-        if (this.stepped && this.input?.value === this.stepped.text) return this.stepped.steps;   // the answer to it may still be under way
+        if (this.stepped && this.input?.value === this.stepped.text) return this.stepped.steps; // the answer to it may still be under way
         return Math.round((this.use.value(value.id) ?? value).value / stepOf(value, this.use.units()).of);
     }
     private put(value: Value, steps: number): void {
@@ -162,9 +231,22 @@ export class Bar {
 
     /** A grip to drag left and right; arrow keys move it too. */
     private handle(value: Value): HTMLElement {
-        const grip = h('span', { class: 'grip', role: 'slider', tabindex: 0, 'aria-label': `Drag ${value.label}`, 'aria-valuenow': value.value, 'aria-valuetext': value.text },
-            '◂ drag ▸');
-        grip.addEventListener('pointerdown', (event) => { event.preventDefault(); this.dragFrom(event, value); });
+        const grip = h(
+            'span',
+            {
+                class: 'grip',
+                role: 'slider',
+                tabindex: 0,
+                'aria-label': `Drag ${value.label}`,
+                'aria-valuenow': value.value,
+                'aria-valuetext': value.text,
+            },
+            '◂ drag ▸',
+        );
+        grip.addEventListener('pointerdown', (event) => {
+            event.preventDefault();
+            this.dragFrom(event, value);
+        });
         grip.addEventListener('keydown', (event) => {
             const by = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -10, PageUp: 10 }[event.key];
             if (by === undefined) return;
@@ -178,7 +260,8 @@ export class Bar {
     }
 
     private dragFrom(start: PointerEvent, value: Value): void {
-        const from = this.stepsNow(value), x = start.clientX;
+        const from = this.stepsNow(value),
+            x = start.clientX;
         let last = from;
         const move = (event: PointerEvent): void => {
             const steps = from + Math.round((event.clientX - x) / DRAG_PX_PER_STEP);

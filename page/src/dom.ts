@@ -15,7 +15,11 @@ function put(element: Element, children: readonly Child[]): void {
 
 /** An element: h('button', { class: 'plain', onclick: save, disabled: !changed }, 'Save'). on... are listeners; false, null and undefined
  *  leave an attribute out, true sets it empty; "value" and "checked" are set as properties. */
-export function h<K extends keyof HTMLElementTagNameMap>(tag: K, attributes: Attributes = {}, ...children: Child[]): HTMLElementTagNameMap[K] {
+export function h<K extends keyof HTMLElementTagNameMap>(
+    tag: K,
+    attributes: Attributes = {},
+    ...children: Child[]
+): HTMLElementTagNameMap[K] {
     const element = document.createElement(tag);
     for (const [name, value] of Object.entries(attributes)) {
         if (value === false || value === null || value === undefined) continue;
@@ -29,7 +33,9 @@ export function h<K extends keyof HTMLElementTagNameMap>(tag: K, attributes: Att
 
 /** Words in which names and what is typed stand between `ticks`: these are set as code. */
 export function coded(words: string): Child[] {
-    return words.split('`').map((part, i, all) => (i % 2 === 1 && i < all.length - 1 ? h('code', {}, part) : i % 2 === 1 ? `\`${part}` : part));
+    return words
+        .split('`')
+        .map((part, i, all) => (i % 2 === 1 && i < all.length - 1 ? h('code', {}, part) : i % 2 === 1 ? `\`${part}` : part));
 }
 
 /** What stood in it goes, the children come. */
@@ -41,7 +47,8 @@ export function fill(element: Element, ...children: Child[]): void {
 /** A drawing of the core as an element. It is parsed as SVG, and anything that could act (scripts, listeners, links) makes it refused. */
 export function drawing(svg: string): SVGSVGElement {
     const root = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
-    if (!(root instanceof SVGSVGElement) || root.querySelector('parsererror, script, foreignObject, a, use, image')) throw new Error('this is no drawing');
+    if (!(root instanceof SVGSVGElement) || root.querySelector('parsererror, script, foreignObject, a, use, image'))
+        throw new Error('this is no drawing');
     return document.importNode(root, true);
 }
 

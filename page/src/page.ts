@@ -20,7 +20,12 @@ let leave = (): void => {};
 let turn = 0;
 
 async function show(): Promise<void> {
-    const mine = ++turn, parts = location.hash.replace(/^#\/?/, '').split('/').map(decodeURIComponent).filter((one) => one !== '');
+    const mine = ++turn,
+        parts = location.hash
+            .replace(/^#\/?/, '')
+            .split('/')
+            .map(decodeURIComponent)
+            .filter((one) => one !== '');
     leave();
     leave = () => {};
     sayRight();
@@ -33,7 +38,8 @@ async function show(): Promise<void> {
         else left();
     } catch (fault) {
         sayWrong(fault);
-        if (mine === turn && !place.hasChildNodes()) place.append(h('main', {}, h('p', {}, h('a', { href: '#/' }, 'To the book'))));
+        if (mine === turn && !place.hasChildNodes())
+            place.append(h('main', {}, h('p', {}, h('a', { href: '#/' }, 'To the book'))));
     }
 }
 

@@ -30,7 +30,10 @@ class Figures {
     private ids = '';
     private rows = new Map<string, { button: HTMLButtonElement; written: HTMLElement }>();
 
-    constructor(caption: string, private readonly use: RodUse) {
+    constructor(
+        caption: string,
+        private readonly use: RodUse,
+    ) {
         this.element.append(h('caption', { class: 'unseen' }, caption), this.body);
     }
 
@@ -39,11 +42,26 @@ class Figures {
         if (ids !== this.ids) {
             this.ids = ids;
             this.rows = new Map();
-            fill(this.body, values.map((value) => {
-                const button = figureButton(value, this.use), written = h('td', { class: 'quiet small' });
-                this.rows.set(value.id, { button, written });
-                return h('tr', {}, h('th', { scope: 'row' }, value.label, value.symbol ? h('span', { class: 'quiet' }, ` ${value.symbol}`) : null), h('td', { class: 'number' }, button), written);
-            }));
+            fill(
+                this.body,
+                values.map((value) => {
+                    const button = figureButton(value, this.use),
+                        written = h('td', { class: 'quiet small' });
+                    this.rows.set(value.id, { button, written });
+                    return h(
+                        'tr',
+                        {},
+                        h(
+                            'th',
+                            { scope: 'row' },
+                            value.label,
+                            value.symbol ? h('span', { class: 'quiet' }, ` ${value.symbol}`) : null,
+                        ),
+                        h('td', { class: 'number' }, button),
+                        written,
+                    );
+                }),
+            );
         }
         for (const value of values) {
             const row = this.rows.get(value.id);
@@ -56,7 +74,15 @@ class Figures {
             } else row.button.classList.remove('moved');
             row.button.setAttribute('aria-label', `${value.label}: ${value.text}`);
             const plain = value.written === value.text || value.written === value.bare;
-            row.written.textContent = value.given ? (plain ? 'given' : value.written) : !value.text ? '' : value.path ? 'by rule' : 'reckoned';
+            row.written.textContent = value.given
+                ? plain
+                    ? 'given'
+                    : value.written
+                : !value.text
+                  ? ''
+                  : value.path
+                    ? 'by rule'
+                    : 'reckoned';
         }
         this.element.hidden = values.length === 0;
     }
@@ -75,7 +101,10 @@ class Beside {
     readonly element = h('div', { class: 'beside' });
     private shown = '[]';
 
-    constructor(private readonly use: RodUse, private readonly withAbout = false) {}
+    constructor(
+        private readonly use: RodUse,
+        private readonly withAbout = false,
+    ) {}
 
     update(findings: Finding[]): void {
         const now = JSON.stringify(findings);
@@ -94,7 +123,10 @@ class Kept<T extends { name: string }, C extends { element: HTMLElement; update:
     readonly element = h('div', { class: 'kept' });
     private cards = new Map<string, C>();
 
-    constructor(private readonly make: (item: T) => C, private readonly drawings: Drawings) {}
+    constructor(
+        private readonly make: (item: T) => C,
+        private readonly drawings: Drawings,
+    ) {}
 
     update(items: T[], findings: Finding[]): void {
         const names = new Set(items.map((one) => one.name));
@@ -106,8 +138,12 @@ class Kept<T extends { name: string }, C extends { element: HTMLElement; update:
         }
         items.forEach((item, i) => {
             let card = this.cards.get(item.name);
-            if (!card) { card = this.make(item); this.cards.set(item.name, card); }
-            if (this.element.children[i] !== card.element) this.element.insertBefore(card.element, this.element.children[i] ?? null);
+            if (!card) {
+                card = this.make(item);
+                this.cards.set(item.name, card);
+            }
+            if (this.element.children[i] !== card.element)
+                this.element.insertBefore(card.element, this.element.children[i] ?? null);
             card.update(item, findings);
         });
     }
@@ -136,18 +172,51 @@ class PieceCard {
         this.values = new Figures(`Sizes of ${piece.name}`, use);
         this.facts = new Figures(`The wood of ${piece.name}`, use);
         this.beside = new Beside(use);
-        this.element = h('article', { class: 'sheet', 'aria-labelledby': id, id: anchorOf('piece', piece.name) },
-            cardHead(id, piece.name, this.small,
-                h('button', { type: 'button', class: 'plain small', onclick: () => use.rename('pieces', piece.name) }, 'Other name'),
-                h('button', { type: 'button', class: 'plain small', onclick: () => use.away('pieces', piece.name) }, 'Take away')),
-            this.note, this.beside.element,
-            h('div', { class: 'with-drawing' }, use.drawings.place('piece', piece.name, `Setting-out drawing of ${piece.name}`),
-                h('div', {}, this.values.element, h('details', {}, h('summary', {}, 'The wood'), this.facts.element, use.drawings.place('grain', piece.name, `Fibres and short grain of ${piece.name}`)))));
+        this.element = h(
+            'article',
+            { class: 'sheet', 'aria-labelledby': id, id: anchorOf('piece', piece.name) },
+            cardHead(
+                id,
+                piece.name,
+                this.small,
+                h(
+                    'button',
+                    { type: 'button', class: 'plain small', onclick: () => use.rename('pieces', piece.name) },
+                    'Other name',
+                ),
+                h('button', { type: 'button', class: 'plain small', onclick: () => use.away('pieces', piece.name) }, 'Take away'),
+            ),
+            this.note,
+            this.beside.element,
+            h(
+                'div',
+                { class: 'with-drawing' },
+                use.drawings.place('piece', piece.name, `Setting-out drawing of ${piece.name}`),
+                h(
+                    'div',
+                    {},
+                    this.values.element,
+                    h(
+                        'details',
+                        {},
+                        h('summary', {}, 'The wood'),
+                        this.facts.element,
+                        use.drawings.place('grain', piece.name, `Fibres and short grain of ${piece.name}`),
+                    ),
+                ),
+            ),
+        );
     }
 
     update(piece: PieceModel, findings: Finding[]): void {
-        this.small.textContent = [`${piece.count} in a set`, piece.timber, piece.alike_to ? `alike to ${piece.alike_to}` : '', piece.mirror_of ? `mirror image of ${piece.mirror_of}` : '']
-            .filter(Boolean).join(' · ');
+        this.small.textContent = [
+            `${piece.count} in a set`,
+            piece.timber,
+            piece.alike_to ? `alike to ${piece.alike_to}` : '',
+            piece.mirror_of ? `mirror image of ${piece.mirror_of}` : '',
+        ]
+            .filter(Boolean)
+            .join(' · ');
         this.note.textContent = piece.note;
         this.note.hidden = !piece.note;
         this.values.update(piece.values);
@@ -167,18 +236,30 @@ class JointCard {
     private readonly unsaidDetails: HTMLElement;
 
     constructor(joint: JointModel, use: RodUse, profile: boolean) {
-        const id = freshId('joint'), of = profile ? 'profiles' : 'joints';
+        const id = freshId('joint'),
+            of = profile ? 'profiles' : 'joints';
         this.values = new Figures(`Figures of ${joint.name}`, use);
         this.unsaid = new Figures(`What else can be said of ${joint.name}`, use);
         this.unsaidDetails = h('details', {}, h('summary', {}, 'What else can be said'), this.unsaid.element);
         this.beside = new Beside(use);
-        this.element = h('article', { class: 'sheet', 'aria-labelledby': id, id: anchorOf('joint', joint.name) },
-            cardHead(id, joint.name, this.small,
+        this.element = h(
+            'article',
+            { class: 'sheet', 'aria-labelledby': id, id: anchorOf('joint', joint.name) },
+            cardHead(
+                id,
+                joint.name,
+                this.small,
                 h('button', { type: 'button', class: 'plain small', onclick: () => use.rename(of, joint.name) }, 'Other name'),
-                h('button', { type: 'button', class: 'plain small', onclick: () => use.away(of, joint.name) }, 'Take away')),
+                h('button', { type: 'button', class: 'plain small', onclick: () => use.away(of, joint.name) }, 'Take away'),
+            ),
             this.beside.element,
-            h('div', { class: 'with-drawing' }, use.drawings.place(profile ? 'profile' : 'joint', joint.name, `Drawing of ${joint.name}`),
-                h('div', {}, this.values.element, this.unsaidDetails, this.advised)));
+            h(
+                'div',
+                { class: 'with-drawing' },
+                use.drawings.place(profile ? 'profile' : 'joint', joint.name, `Drawing of ${joint.name}`),
+                h('div', {}, this.values.element, this.unsaidDetails, this.advised),
+            ),
+        );
     }
 
     update(joint: JointModel, findings: Finding[]): void {
@@ -202,31 +283,66 @@ class TemplateCard {
     constructor(template: TemplateModel, use: RodUse) {
         const id = freshId('template');
         this.values = new Figures(`Figures of template ${template.name}`, use);
-        this.element = h('article', { class: 'sheet', 'aria-labelledby': id, id: anchorOf('template', template.name) }, cardHead(id, template.name, this.title),
-            h('div', { class: 'with-drawing' }, use.drawings.place('template', template.name, `Template ${template.name}`), h('div', {}, this.values.element,
-                h('details', {}, h('summary', {}, 'Making it'), this.making))));
+        this.element = h(
+            'article',
+            { class: 'sheet', 'aria-labelledby': id, id: anchorOf('template', template.name) },
+            cardHead(id, template.name, this.title),
+            h(
+                'div',
+                { class: 'with-drawing' },
+                use.drawings.place('template', template.name, `Template ${template.name}`),
+                h('div', {}, this.values.element, h('details', {}, h('summary', {}, 'Making it'), this.making)),
+            ),
+        );
     }
 
     update(template: TemplateModel): void {
         this.title.textContent = template.title;
         this.values.update(template.values);
-        fillChanged(this.making, [template.making, template.guides, template.clearing, ...template.notes].filter(Boolean), (one) => h('p', {}, one));
+        fillChanged(
+            this.making,
+            [template.making, template.guides, template.clearing, ...template.notes].filter(Boolean),
+            (one) => h('p', {}, one),
+        );
     }
 }
 
 /* ---- the run ---- */
 
 function stepRow(step: Step, job: number, done: boolean): HTMLElement {
-    return h('tr', { class: done ? 'done' : '' }, h('td', { class: 'number' }, String(step.number)),
-        h('td', {}, h('a', { href: `#/job/${job}/run/${step.number}` }, step.name), done ? h('span', { class: 'quiet' }, ' (done)') : null),
-        h('td', { class: 'small' }, step.tally), h('td', { class: 'small quiet' }, step.change));
+    return h(
+        'tr',
+        { class: done ? 'done' : '' },
+        h('td', { class: 'number' }, String(step.number)),
+        h(
+            'td',
+            {},
+            h('a', { href: `#/job/${job}/run/${step.number}` }, step.name),
+            done ? h('span', { class: 'quiet' }, ' (done)') : null,
+        ),
+        h('td', { class: 'small' }, step.tally),
+        h('td', { class: 'small quiet' }, step.change),
+    );
 }
 
 /* ---- all of it ---- */
 
-export const rodPlaces = [['whole', 'The piece of furniture'], ['pieces', 'Pieces'], ['joints', 'Joints'], ['findings', 'Findings'], ['templates', 'Templates'], ['run', 'Run'], ['papers', 'Papers']] as const;
+export const rodPlaces = [
+    ['whole', 'The piece of furniture'],
+    ['pieces', 'Pieces'],
+    ['joints', 'Joints'],
+    ['findings', 'Findings'],
+    ['templates', 'Templates'],
+    ['run', 'Run'],
+    ['papers', 'Papers'],
+] as const;
 
-export interface RodParts { whole: Child; addPiece: Child; addJoint: Child; papers: Child }
+export interface RodParts {
+    whole: Child;
+    addPiece: Child;
+    addJoint: Child;
+    papers: Child;
+}
 
 export class Rod {
     readonly element: HTMLElement;
@@ -245,7 +361,12 @@ export class Rod {
     private readonly runLines = h('p', { class: 'quiet' });
     private stepsShown = '';
 
-    constructor(private readonly job: number, use: RodUse, parts: RodParts, private readonly isDone: (step: Step) => boolean) {
+    constructor(
+        private readonly job: number,
+        use: RodUse,
+        parts: RodParts,
+        private readonly isDone: (step: Step) => boolean,
+    ) {
         this.amounts = new Figures('Main sizes', use);
         this.pieces = new Kept((piece) => new PieceCard(piece, use), use.drawings);
         this.joints = new Kept((joint) => new JointCard(joint, use, false), use.drawings);
@@ -254,17 +375,51 @@ export class Rod {
         this.findings = new Beside(use, true);
         this.unreadable = new Beside(use, true);
         const section = (id: string, ...children: Child[]) => {
-            const words = rodPlaces.find((one) => one[0] === id)?.[1] ?? id, heading = freshId('heading');
-            return h('section', { id: `rod-${id}`, 'aria-labelledby': heading, class: 'rod-part' }, h('h2', { id: heading, tabindex: -1 }, words), children);
+            const words = rodPlaces.find((one) => one[0] === id)?.[1] ?? id,
+                heading = freshId('heading');
+            return h(
+                'section',
+                { id: `rod-${id}`, 'aria-labelledby': heading, class: 'rod-part' },
+                h('h2', { id: heading, tabindex: -1 }, words),
+                children,
+            );
         };
-        this.element = h('div', { class: 'rod' },
-            section('whole', this.verdict, this.unreadable.element, parts.whole, h('h3', {}, 'Main sizes'), this.amounts.element, this.measured),
+        this.element = h(
+            'div',
+            { class: 'rod' },
+            section(
+                'whole',
+                this.verdict,
+                this.unreadable.element,
+                parts.whole,
+                h('h3', {}, 'Main sizes'),
+                this.amounts.element,
+                this.measured,
+            ),
             section('pieces', this.pieces.element, parts.addPiece),
             section('joints', this.joints.element, this.profilesHead, this.profiles.element, parts.addJoint),
             section('findings', this.findings.element),
             section('templates', this.templates.element),
-            section('run', this.runLines, h('table', { class: 'steps' }, h('thead', {}, h('tr', {}, ['Card', 'Step', 'How many', 'What changes'].map((one) => h('th', { scope: 'col' }, one)))), this.steps)),
-            section('papers', parts.papers));
+            section(
+                'run',
+                this.runLines,
+                h(
+                    'table',
+                    { class: 'steps' },
+                    h(
+                        'thead',
+                        {},
+                        h(
+                            'tr',
+                            {},
+                            ['Card', 'Step', 'How many', 'What changes'].map((one) => h('th', { scope: 'col' }, one)),
+                        ),
+                    ),
+                    this.steps,
+                ),
+            ),
+            section('papers', parts.papers),
+        );
     }
 
     update(model: Model | null, findings: Finding[]): void {
@@ -275,8 +430,22 @@ export class Rod {
         (this.amounts.element.previousElementSibling as HTMLElement).hidden = !model?.amounts.length;
         if (!model) return;
         this.amounts.update(model.amounts);
-        fill(this.measured, model.measured.length ? [h('h3', {}, 'As built'), h('p', {}, 'These were measured and count in place of the drawn ones:'),
-            h('ul', {}, model.measured.map((one) => h('li', {}, `${one.label}: `, h('strong', {}, one.built), ` (drawn ${one.drawn})`)))] : null);
+        fill(
+            this.measured,
+            model.measured.length
+                ? [
+                      h('h3', {}, 'As built'),
+                      h('p', {}, 'These were measured and count in place of the drawn ones:'),
+                      h(
+                          'ul',
+                          {},
+                          model.measured.map((one) =>
+                              h('li', {}, `${one.label}: `, h('strong', {}, one.built), ` (drawn ${one.drawn})`),
+                          ),
+                      ),
+                  ]
+                : null,
+        );
         this.pieces.update(model.pieces, findings);
         this.joints.update(model.joints, findings);
         this.profiles.update(model.profiles, findings);
@@ -286,7 +455,9 @@ export class Rod {
         const steps = JSON.stringify(model.steps.map((one) => [one.number, one.name, one.tally, one.change, this.isDone(one)]));
         if (steps === this.stepsShown) return;
         this.stepsShown = steps;
-        fill(this.steps, model.steps.map((one) => stepRow(one, this.job, this.isDone(one))));
+        fill(
+            this.steps,
+            model.steps.map((one) => stepRow(one, this.job, this.isDone(one))),
+        );
     }
 }
-

@@ -8,7 +8,11 @@ import { question, say, sayRight, sayWrong } from './view.js';
 
 export type SaveState = 'saved' | 'waiting' | 'saving' | 'failed';
 
-export interface Draft { text: string; number: number; when: number }
+export interface Draft {
+    text: string;
+    number: number;
+    when: number;
+}
 
 function draftKey(shelf: Shelf, id: number): string {
     return `draft/${shelf}/${id}`;
@@ -32,14 +36,25 @@ export class Saver {
     private busy = false;
 
     /** number: the newest revision known here. `theirs` is called when the maker takes the text that somebody else has saved. */
-    constructor(readonly shelf: Shelf, readonly id: number, public number: number, readonly name: () => string,
-        private readonly changed: () => void, private readonly theirs: (text: string, number: number) => void) {}
+    constructor(
+        readonly shelf: Shelf,
+        readonly id: number,
+        public number: number,
+        readonly name: () => string,
+        private readonly changed: () => void,
+        private readonly theirs: (text: string, number: number) => void,
+    ) {}
 
     /** Keeps the text here without saving it: it cannot be read as a job yet. */
     keepHere(text: string): void {
         try {
-            localStorage.setItem(draftKey(this.shelf, this.id), JSON.stringify({ text, number: this.number, when: Date.now() } satisfies Draft));
-        } catch { /* no room for it in this browser: it is saved in the book all the same */ }
+            localStorage.setItem(
+                draftKey(this.shelf, this.id),
+                JSON.stringify({ text, number: this.number, when: Date.now() } satisfies Draft),
+            );
+        } catch {
+            /* no room for it in this browser: it is saved in the book all the same */
+        }
         this.state = 'waiting';
         this.changed();
     }
@@ -68,7 +83,7 @@ export class Saver {
             this.changed();
             try {
                 this.number = (await api.save(this.shelf, this.id, this.number, now.text, now.why, now.shop)).number;
-                if (this.state as SaveState === 'failed') sayRight();
+                if ((this.state as SaveState) === 'failed') sayRight();
                 if (this.wanted === now) {
                     this.wanted = null;
                     dropDraft(this.shelf, this.id);
@@ -76,8 +91,17 @@ export class Saver {
                 }
             } catch (fault) {
                 this.state = 'failed';
-                if (!(fault instanceof Refused && fault.status === 409 && typeof fault.answer.newest === 'number')) { sayWrong(fault); break; }
-                if (!await this.conflict(fault.answer.newest).catch((other) => { sayWrong(other); return false; })) break;
+                if (!(fault instanceof Refused && fault.status === 409 && typeof fault.answer.newest === 'number')) {
+                    sayWrong(fault);
+                    break;
+                }
+                if (
+                    !(await this.conflict(fault.answer.newest).catch((other) => {
+                        sayWrong(other);
+                        return false;
+                    }))
+                )
+                    break;
             }
             this.changed();
         }
@@ -88,12 +112,26 @@ export class Saver {
     /** Asks what is to become of two changes of one revision. False: it stays open; the text stays here, and the head says that it is not saved. */
     private async conflict(newest: number): Promise<boolean> {
         const other = await api.text(this.shelf, this.id, newest);
-        const choice = await question('Somebody else has changed this too', [
-            h('p', {}, `While you worked from revision ${this.number}, revision ${newest} was saved in another window or on another device${other.why ? `: ${other.why}` : ''}.`),
-            h('p', {}, 'Nothing is lost whichever you choose: what was saved there stays in the book, and yours comes back by Undo.')], [
-            { label: 'Keep both: mine as a copy', value: 'both', main: true },
-            { label: 'Put mine over it', value: 'mine' },
-            { label: 'Take the other one', value: 'theirs' }]);
+        const choice = await question(
+            'Somebody else has changed this too',
+            [
+                h(
+                    'p',
+                    {},
+                    `While you worked from revision ${this.number}, revision ${newest} was saved in another window or on another device${other.why ? `: ${other.why}` : ''}.`,
+                ),
+                h(
+                    'p',
+                    {},
+                    'Nothing is lost whichever you choose: what was saved there stays in the book, and yours comes back by Undo.',
+                ),
+            ],
+            [
+                { label: 'Keep both: mine as a copy', value: 'both', main: true },
+                { label: 'Put mine over it', value: 'mine' },
+                { label: 'Take the other one', value: 'theirs' },
+            ],
+        );
         if (choice === 'theirs') {
             this.wanted = null;
             this.number = newest;
@@ -103,7 +141,14 @@ export class Saver {
         } else if (choice === 'mine') {
             this.number = newest;
         } else if (choice === 'both') {
-            const made = await api.branch(this.shelf, this.id, this.number, `${this.name()}, other copy`, this.wanted?.text ?? '', 'Kept beside another change');
+            const made = await api.branch(
+                this.shelf,
+                this.id,
+                this.number,
+                `${this.name()}, other copy`,
+                this.wanted?.text ?? '',
+                'Kept beside another change',
+            );
             this.wanted = null;
             dropDraft(this.shelf, this.id);
             this.state = 'saved';

@@ -4,7 +4,15 @@
  * One question is under way at a time, and only the newest that waits behind it is asked: so a value can be dragged as fast as hand and
  * machine go, and an old answer never comes over a new one. */
 import {
-    type Change, type DrawingAsk, type DrawingAnswer, type Finding, type Fix, type Model, type ReckonAnswer, type WholeEntry, api,
+    type Change,
+    type DrawingAsk,
+    type DrawingAnswer,
+    type Finding,
+    type Fix,
+    type Model,
+    type ReckonAnswer,
+    type WholeEntry,
+    api,
 } from './api.js';
 import { Saver } from './save.js';
 import { afterQuiet, figures, sayRight, sayWrong } from './view.js';
@@ -15,7 +23,12 @@ function findingKey(finding: Finding): string {
     return `${finding.code}\n${finding.about}\n${finding.line}`;
 }
 
-export interface Shown { state: ReckonAnswer['state']; findings: Finding[]; model: Model | null; tookUs: number }
+export interface Shown {
+    state: ReckonAnswer['state'];
+    findings: Finding[];
+    model: Model | null;
+    tookUs: number;
+}
 /** A step of undoing: a text, or the number of a revision of the book that has it. */
 type Past = { text: string; why: string } | { number: number; why: string };
 
@@ -38,11 +51,24 @@ export class JobState {
     moved: () => void = () => {};
     takeDrawing: (drawing: DrawingAnswer) => void = () => {};
 
-    constructor(readonly id: number, readonly whole: WholeEntry) {
+    constructor(
+        readonly id: number,
+        readonly whole: WholeEntry,
+    ) {
         this.text = whole.text;
         this.shop = whole.shop;
-        this.past = [...whole.revisions].sort((a, b) => a.number - b.number).filter((one) => one.number < whole.number).map((one) => ({ number: one.number, why: one.why }));
-        this.saver = new Saver('jobs', id, whole.number, () => this.title(), () => this.tell('saved'), (text) => this.takeOther(text));
+        this.past = [...whole.revisions]
+            .sort((a, b) => a.number - b.number)
+            .filter((one) => one.number < whole.number)
+            .map((one) => ({ number: one.number, why: one.why }));
+        this.saver = new Saver(
+            'jobs',
+            id,
+            whole.number,
+            () => this.title(),
+            () => this.tell('saved'),
+            (text) => this.takeOther(text),
+        );
     }
 
     title(): string {
@@ -81,11 +107,21 @@ export class JobState {
         this.busy = true;
         while (this.dirty) {
             this.dirty = false;
-            const waiters = this.waiters, changes = this.trying;
+            const waiters = this.waiters,
+                changes = this.trying;
             this.waiters = [];
             try {
-                const answer = await api.reckon({ text: this.text, shop: this.shop, job: this.id, figures: figures() || null, model: true, cards: false, prove: false,
-                    drawings: this.wantedDrawings(changes !== null), ...(changes ? { changes } : {}) });
+                const answer = await api.reckon({
+                    text: this.text,
+                    shop: this.shop,
+                    job: this.id,
+                    figures: figures() || null,
+                    model: true,
+                    cards: false,
+                    prove: false,
+                    drawings: this.wantedDrawings(changes !== null),
+                    ...(changes ? { changes } : {}),
+                });
                 this.show(answer);
             } catch (fault) {
                 sayWrong(fault);
@@ -139,8 +175,9 @@ export class JobState {
         this.trying = null;
         this.moved();
         try {
-            const text = this.text, answer = await api.reckon({ text, shop: this.shop, job: this.id, changes });
-            if (text !== this.text) return await this.apply(changes, why);   // something else was changed meanwhile: this goes on top of it
+            const text = this.text,
+                answer = await api.reckon({ text, shop: this.shop, job: this.id, changes });
+            if (text !== this.text) return await this.apply(changes, why); // something else was changed meanwhile: this goes on top of it
             if (!answer.good) {
                 void this.refresh();
                 return answer.refused?.length ? answer.refused : answer.findings;
@@ -150,7 +187,18 @@ export class JobState {
             return [];
         } catch (fault) {
             sayWrong(fault);
-            return [{ level: 'wrong', code: 'away', about: '', file: '', line: 0, column: 0, what: 'This was not changed', remedy: 'try again' }];
+            return [
+                {
+                    level: 'wrong',
+                    code: 'away',
+                    about: '',
+                    file: '',
+                    line: 0,
+                    column: 0,
+                    what: 'This was not changed',
+                    remedy: 'try again',
+                },
+            ];
         }
     }
 
@@ -198,7 +246,7 @@ export class JobState {
         const step = this.past[this.past.length - 1];
         if (!step) return;
         const text = 'text' in step ? step.text : (await api.text('jobs', this.id, step.number)).text;
-        if (this.past[this.past.length - 1] !== step) return;   // something new was made meanwhile: that stands
+        if (this.past[this.past.length - 1] !== step) return; // something new was made meanwhile: that stands
         this.past.pop();
         this.future.push({ text: this.text, why: step.why });
         this.become(text, `Undone: ${step.why || 'the last change'}`);

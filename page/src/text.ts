@@ -16,11 +16,32 @@ export class TextField {
     private ends = '\n';
 
     /** typed: called with every change by the maker. */
-    constructor(label: string, private readonly typed: (text: string) => void, private readonly fix?: (fix: Fix, finding: Finding) => void) {
+    constructor(
+        label: string,
+        private readonly typed: (text: string) => void,
+        private readonly fix?: (fix: Fix, finding: Finding) => void,
+    ) {
         const id = freshId('text');
-        this.field = h('textarea', { id, spellcheck: 'false', autocapitalize: 'off', autocomplete: 'off', wrap: 'off', oninput: () => { this.draw(); this.typed(this.field.value); },
-            onscroll: () => this.scrolled(), onkeydown: (event: KeyboardEvent) => this.key(event) });
-        this.element = h('div', { class: 'text' }, h('label', { for: id }, label), h('div', { class: 'editor' }, this.numbers, h('div', { class: 'page' }, this.marks, this.field)), this.faults);
+        this.field = h('textarea', {
+            id,
+            spellcheck: 'false',
+            autocapitalize: 'off',
+            autocomplete: 'off',
+            wrap: 'off',
+            oninput: () => {
+                this.draw();
+                this.typed(this.field.value);
+            },
+            onscroll: () => this.scrolled(),
+            onkeydown: (event: KeyboardEvent) => this.key(event),
+        });
+        this.element = h(
+            'div',
+            { class: 'text' },
+            h('label', { for: id }, label),
+            h('div', { class: 'editor' }, this.numbers, h('div', { class: 'page' }, this.marks, this.field)),
+            this.faults,
+        );
     }
 
     get text(): string {
@@ -30,7 +51,8 @@ export class TextField {
     set text(text: string) {
         if (text === this.text) return;
         this.ends = /\r\n/.test(text) && !/[^\r]\n/.test(text) ? '\r\n' : '\n';
-        const at = this.field.selectionStart, top = this.field.scrollTop;
+        const at = this.field.selectionStart,
+            top = this.field.scrollTop;
         this.field.value = text;
         this.field.setSelectionRange(at, at);
         this.field.scrollTop = top;
@@ -40,7 +62,13 @@ export class TextField {
     /** Findings with a place in this text; only those that make it unreadable are listed below it. */
     show(findings: Finding[]): void {
         this.findings = findings.filter((one) => one.line > 0);
-        fill(this.faults, findingList(this.findings.filter((one) => one.level === 'wrong'), { fix: this.fix, show: (one) => this.go(one.line, one.column) }));
+        fill(
+            this.faults,
+            findingList(
+                this.findings.filter((one) => one.level === 'wrong'),
+                { fix: this.fix, show: (one) => this.go(one.line, one.column) },
+            ),
+        );
         this.draw();
     }
 
@@ -63,7 +91,8 @@ export class TextField {
     }
 
     private draw(): void {
-        const lines = this.field.value.split('\n'), worst = new Map<number, Finding>();
+        const lines = this.field.value.split('\n'),
+            worst = new Map<number, Finding>();
         const order = ['note', 'care', 'halt', 'wrong'];
         for (const one of this.findings) {
             const other = worst.get(one.line);
@@ -73,23 +102,47 @@ export class TextField {
         const plain = (to: (line: number) => string, mark: (line: number, finding: Finding) => Child[]): Child[] => {
             const parts: Child[] = [];
             let from = 1;
-            const until = (end: number): void => { if (end > from) parts.push(Array.from({ length: end - from }, (_, i) => `${to(from + i)}\n`).join('')); };
-            for (const line of marked) { until(line); parts.push(...mark(line, worst.get(line) as Finding), '\n'); from = line + 1; }
+            const until = (end: number): void => {
+                if (end > from) parts.push(Array.from({ length: end - from }, (_, i) => `${to(from + i)}\n`).join(''));
+            };
+            for (const line of marked) {
+                until(line);
+                parts.push(...mark(line, worst.get(line) as Finding), '\n');
+                from = line + 1;
+            }
             until(lines.length + 1);
             return parts;
         };
-        fill(this.numbers, plain(String, (line, finding) => [h('span', { class: `level-${finding.level}` }, line)]));
-        fill(this.marks, !marked.length ? null : plain((line) => lines[line - 1], (line, finding) => {
-            const characters = [...lines[line - 1]], from = Math.min(Math.max(0, finding.column - 1), Math.max(0, characters.length - 1));
-            return [characters.slice(0, from).join(''), h('mark', { class: `level-${finding.level}` }, characters.slice(from).join('') || ' ')];
-        }));
+        fill(
+            this.numbers,
+            plain(String, (line, finding) => [h('span', { class: `level-${finding.level}` }, line)]),
+        );
+        fill(
+            this.marks,
+            !marked.length
+                ? null
+                : plain(
+                      (line) => lines[line - 1],
+                      (line, finding) => {
+                          const characters = [...lines[line - 1]],
+                              from = Math.min(Math.max(0, finding.column - 1), Math.max(0, characters.length - 1));
+                          return [
+                              characters.slice(0, from).join(''),
+                              h('mark', { class: `level-${finding.level}` }, characters.slice(from).join('') || ' '),
+                          ];
+                      },
+                  ),
+        );
         this.scrolled();
     }
 
     /** Tab makes two spaces, as YAML wants; after Escape it leaves the field, so that nobody is caught in it. */
     private leaveByTab = false;
     private key(event: KeyboardEvent): void {
-        if (event.key === 'Escape') { this.leaveByTab = true; return; }
+        if (event.key === 'Escape') {
+            this.leaveByTab = true;
+            return;
+        }
         if (event.key === 'Tab' && !event.shiftKey && !this.leaveByTab) {
             event.preventDefault();
             this.field.setRangeText('  ', this.field.selectionStart, this.field.selectionEnd, 'end');

@@ -17,7 +17,22 @@ let saidTimer = 0;
 
 /** A short word that goes by itself. `act` puts a button behind it: "Undo". */
 export function say(words: string, act?: { label: string; run: () => void }): void {
-    fill(said, h('span', {}, words), act && h('button', { type: 'button', onclick: () => { fill(said); act.run(); } }, act.label));
+    fill(
+        said,
+        h('span', {}, words),
+        act &&
+            h(
+                'button',
+                {
+                    type: 'button',
+                    onclick: () => {
+                        fill(said);
+                        act.run();
+                    },
+                },
+                act.label,
+            ),
+    );
     window.clearTimeout(saidTimer);
     saidTimer = window.setTimeout(() => fill(said), act ? 12000 : 5000);
 }
@@ -25,8 +40,13 @@ export function say(words: string, act?: { label: string; run: () => void }): vo
 /** What went wrong; stays until it is closed. */
 export function sayWrong(fault: unknown): void {
     if (fault instanceof DOMException && fault.name === 'AbortError') return;
-    const words = fault instanceof Refused ? [h('strong', {}, coded(`${fault.what[0]?.toUpperCase() ?? ''}${fault.what.slice(1)}.`)), coded(fault.remedy ? ` ${fault.remedy[0].toUpperCase()}${fault.remedy.slice(1)}.` : '')]
-        : [h('strong', {}, 'Something is wrong in this page. '), String(fault instanceof Error ? fault.message : fault)];
+    const words =
+        fault instanceof Refused
+            ? [
+                  h('strong', {}, coded(`${fault.what[0]?.toUpperCase() ?? ''}${fault.what.slice(1)}.`)),
+                  coded(fault.remedy ? ` ${fault.remedy[0].toUpperCase()}${fault.remedy.slice(1)}.` : ''),
+              ]
+            : [h('strong', {}, 'Something is wrong in this page. '), String(fault instanceof Error ? fault.message : fault)];
     fill(alarmed, h('span', {}, words), h('button', { type: 'button', onclick: () => fill(alarmed) }, 'Close'));
     if (!(fault instanceof Refused)) console.error(fault);
 }
@@ -35,16 +55,45 @@ export function sayRight(): void {
     fill(alarmed);
 }
 
-export interface Answer { label: string; value: string; main?: boolean; danger?: boolean }
+export interface Answer {
+    label: string;
+    value: string;
+    main?: boolean;
+    danger?: boolean;
+}
 /** A question in a dialog; gives the value of the button, '' when it is left by Escape. */
 export function question(title: string, body: Child, answers: Answer[]): Promise<string> {
     return new Promise((resolve) => {
         const id = freshId('question');
-        const dialog = h('dialog', { class: 'question', 'aria-labelledby': id },
-            h('form', { method: 'dialog' }, h('h2', { id }, title), h('div', { class: 'body' }, body),
-                h('div', { class: 'answers' }, answers.map((one) =>
-                    h('button', { value: one.value, class: one.main ? 'main' : one.danger ? 'danger' : '', autofocus: one.main ?? false }, one.label)))));
-        dialog.addEventListener('close', () => { dialog.remove(); resolve(dialog.returnValue); });
+        const dialog = h(
+            'dialog',
+            { class: 'question', 'aria-labelledby': id },
+            h(
+                'form',
+                { method: 'dialog' },
+                h('h2', { id }, title),
+                h('div', { class: 'body' }, body),
+                h(
+                    'div',
+                    { class: 'answers' },
+                    answers.map((one) =>
+                        h(
+                            'button',
+                            {
+                                value: one.value,
+                                class: one.main ? 'main' : one.danger ? 'danger' : '',
+                                autofocus: one.main ?? false,
+                            },
+                            one.label,
+                        ),
+                    ),
+                ),
+            ),
+        );
+        dialog.addEventListener('close', () => {
+            dialog.remove();
+            resolve(dialog.returnValue);
+        });
         document.body.append(dialog);
         dialog.showModal();
     });
@@ -54,14 +103,24 @@ export function question(title: string, body: Child, answers: Answer[]): Promise
 export async function askLine(title: string, label: string, value: string, done: string): Promise<string | null> {
     const id = freshId('line');
     const input = h('input', { id, value, required: true, maxlength: 200 });
-    const answer = await question(title, [h('label', { for: id }, label), input], [{ label: done, value: 'done', main: true }, { label: 'Leave it', value: '' }]);
+    const answer = await question(
+        title,
+        [h('label', { for: id }, label), input],
+        [
+            { label: done, value: 'done', main: true },
+            { label: 'Leave it', value: '' },
+        ],
+    );
     return answer === 'done' && input.value.trim() ? input.value.trim() : null;
 }
 
 /* ---- how lengths are written ---- */
 
 export const figureChoices = [
-    { value: '', label: 'as the job says' }, { value: 'mm 0.1', label: 'mm' }, { value: 'in 0.001', label: 'inches, decimals' }, { value: 'in 1/64', label: 'inches, fractions' },
+    { value: '', label: 'as the job says' },
+    { value: 'mm 0.1', label: 'mm' },
+    { value: 'in 0.001', label: 'inches, decimals' },
+    { value: 'in 1/64', label: 'inches, fractions' },
 ] as const;
 
 /** What the reader chose, '' for what the job says. */
@@ -71,8 +130,18 @@ export function figures(): string {
 
 /** A select for it; `changed` is called after a choice. */
 export function figureSelect(changed: () => void): HTMLElement {
-    const select = h('select', { 'aria-label': 'Lengths are written in', class: 'figures', onchange: () => { localStorage.setItem('figures', select.value); changed(); } },
-        figureChoices.map((one) => h('option', { value: one.value }, one.label)));
+    const select = h(
+        'select',
+        {
+            'aria-label': 'Lengths are written in',
+            class: 'figures',
+            onchange: () => {
+                localStorage.setItem('figures', select.value);
+                changed();
+            },
+        },
+        figureChoices.map((one) => h('option', { value: one.value }, one.label)),
+    );
     select.value = figures();
     return select;
 }
@@ -80,5 +149,8 @@ export function figureSelect(changed: () => void): HTMLElement {
 /** Calls it after things have been quiet for so many milliseconds. */
 export function afterQuiet(ms: number, run: () => void): () => void {
     let timer = 0;
-    return () => { window.clearTimeout(timer); timer = window.setTimeout(run, ms); };
+    return () => {
+        window.clearTimeout(timer);
+        timer = window.setTimeout(run, ms);
+    };
 }

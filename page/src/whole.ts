@@ -6,10 +6,20 @@ import type { Drawings } from './place.js';
 import { afterQuiet, sayWrong } from './view.js';
 
 /** What solid.ts gives; it comes as a bundle of its own, since most visits do without it. */
-interface SolidModule { openSolid: (host: HTMLElement, use: { picked: (spot: FaceSpot) => void }) => SolidView }
-interface SolidView { update: (data: unknown) => void; close: () => void }
+interface SolidModule {
+    openSolid: (host: HTMLElement, use: { picked: (spot: FaceSpot) => void }) => SolidView;
+}
+interface SolidView {
+    update: (data: unknown) => void;
+    close: () => void;
+}
 
-const choices = [['picture', 'Picture'], ['whole', 'Three views'], ['apart', 'Drawn apart'], ['turn', 'Turn it']] as const;
+const choices = [
+    ['picture', 'Picture'],
+    ['whole', 'Three views'],
+    ['apart', 'Drawn apart'],
+    ['turn', 'Turn it'],
+] as const;
 type Choice = (typeof choices)[number][0];
 const QUIET_MS = 120;
 
@@ -22,15 +32,48 @@ export class WholeView {
     private solid: SolidView | null = null;
     private asked: AbortController | null = null;
 
-    constructor(private readonly drawings: Drawings, private readonly texts: () => Texts, private readonly picked: (spot: FaceSpot) => void, private readonly forget: () => void) {
-        this.buttons = choices.map(([choice, label]) => h('button', { type: 'button', 'aria-pressed': 'false', onclick: () => void this.choose(choice) }, label));
-        this.element = h('div', { class: 'sheet whole' }, h('div', { class: 'row no-print', role: 'group', 'aria-label': 'Shown as' }, this.buttons), this.words, this.stage);
+    constructor(
+        private readonly drawings: Drawings,
+        private readonly texts: () => Texts,
+        private readonly picked: (spot: FaceSpot) => void,
+        private readonly forget: () => void,
+    ) {
+        this.buttons = choices.map(([choice, label]) =>
+            h('button', { type: 'button', 'aria-pressed': 'false', onclick: () => void this.choose(choice) }, label),
+        );
+        this.element = h(
+            'div',
+            { class: 'sheet whole' },
+            h('div', { class: 'row no-print', role: 'group', 'aria-label': 'Shown as' }, this.buttons),
+            this.words,
+            this.stage,
+        );
         void this.choose('picture');
     }
 
     /** A line above the picture; '' takes it away. */
     tell(words: string): void {
-        fill(this.words, words ? [words, ' ', h('button', { type: 'button', class: 'small', onclick: () => { this.forget(); this.tell(''); } }, 'Forget it')] : '');
+        fill(
+            this.words,
+            words
+                ? [
+                      words,
+                      ' ',
+                      h(
+                          'button',
+                          {
+                              type: 'button',
+                              class: 'small',
+                              onclick: () => {
+                                  this.forget();
+                                  this.tell('');
+                              },
+                          },
+                          'Forget it',
+                      ),
+                  ]
+                : '',
+        );
     }
 
     private async choose(choice: Choice): Promise<void> {
@@ -45,7 +88,8 @@ export class WholeView {
         const place = h('div', { class: 'solid-host' });
         fill(this.stage, place);
         try {
-            const address = '/solid.js', module = await import(address) as SolidModule;
+            const address = '/solid.js',
+                module = (await import(address)) as SolidModule;
             if (this.choice !== 'turn' || !place.isConnected) return;
             this.solid = module.openSolid(place, { picked: this.picked });
             await this.ask();
@@ -59,7 +103,9 @@ export class WholeView {
         this.asked?.abort();
         this.asked = new AbortController();
         try {
-            this.solid.update(await api.solids({ ...this.texts(), ...(this.tried ? { changes: this.tried } : {}) }, this.asked.signal));
+            this.solid.update(
+                await api.solids({ ...this.texts(), ...(this.tried ? { changes: this.tried } : {}) }, this.asked.signal),
+            );
         } catch (fault) {
             sayWrong(fault);
         }

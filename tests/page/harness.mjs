@@ -14,21 +14,46 @@ const require = createRequire(join(root, 'page/package.json'));
 const { chromium } = require('playwright-core');
 export const axePath = require.resolve('axe-core/axe.min.js');
 
-export const sizes = { phone: { width: 360, height: 740 }, tablet: { width: 820, height: 1180 }, desk: { width: 1440, height: 900 }, wall: { width: 3840, height: 2160 } };
+export const sizes = {
+    phone: { width: 360, height: 740 },
+    tablet: { width: 820, height: 1180 },
+    desk: { width: 1440, height: 900 },
+    wall: { width: 3840, height: 2160 },
+};
 const program = resolve(process.argv[2] ?? join(root, 'build/tuskwright'));
 
 /** Starts `tuskwright serve` with the arguments; gives its address, and ways to end it. */
 export async function serve(book, ...more) {
-    const child = spawn(program, ['serve', '--book', book, ...(more.includes('--port') ? [] : ['--port', '0']), ...more], { stdio: ['ignore', 'pipe', 'pipe'] });
-    let out = '', err = '';
-    child.stderr.on('data', (bytes) => { err += bytes; });
+    const child = spawn(program, ['serve', '--book', book, ...(more.includes('--port') ? [] : ['--port', '0']), ...more], {
+        stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    let out = '',
+        err = '';
+    child.stderr.on('data', (bytes) => {
+        err += bytes;
+    });
     const ended = new Promise((done) => child.on('exit', (code, signal) => done({ code, signal })));
     const address = await new Promise((done, fail) => {
-        child.stdout.on('data', (bytes) => { out += bytes; if (out.includes('\n')) done(out.split('\n')[0]); });
+        child.stdout.on('data', (bytes) => {
+            out += bytes;
+            if (out.includes('\n')) done(out.split('\n')[0]);
+        });
         ended.then(({ code }) => fail(new Error(`serve ended with ${code}: ${err}`)));
     });
-    return { address, origin: new URL(address).origin, stop: async () => { child.kill('SIGTERM'); return ended; }, kill: async () => { child.kill('SIGKILL'); return ended; },
-        told: () => err, printed: () => out };
+    return {
+        address,
+        origin: new URL(address).origin,
+        stop: async () => {
+            child.kill('SIGTERM');
+            return ended;
+        },
+        kill: async () => {
+            child.kill('SIGKILL');
+            return ended;
+        },
+        told: () => err,
+        printed: () => out,
+    };
 }
 
 export async function scratch() {
@@ -37,7 +62,10 @@ export async function scratch() {
 }
 
 export async function browser() {
-    return chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: ['--no-sandbox', '--enable-unsafe-swiftshader', '--disable-dev-shm-usage'] });
+    return chromium.launch({
+        executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+        args: ['--no-sandbox', '--enable-unsafe-swiftshader', '--disable-dev-shm-usage'],
+    });
 }
 
 /** A page that keeps what goes wrong in it: errors, refused policies, requests to anywhere else than its program. */
@@ -46,12 +74,16 @@ export async function openPage(chrome, address, options = {}) {
     const page = await context.newPage();
     page.setDefaultTimeout(8000);
     page.faults = [];
-    page.on('dialog', (dialog) => void dialog.accept());   // leaving a page with something unsaved
+    page.on('dialog', (dialog) => void dialog.accept()); // leaving a page with something unsaved
     page.on('pageerror', (error) => page.faults.push(`error: ${error.message}`));
-    page.on('console', (message) => { if (message.type() === 'error' && !/status of (403|404|409|423|507)/.test(message.text())) page.faults.push(`console: ${message.text()}`); });
+    page.on('console', (message) => {
+        if (message.type() === 'error' && !/status of (403|404|409|423|507)/.test(message.text()))
+            page.faults.push(`console: ${message.text()}`);
+    });
     page.on('request', (request) => {
         const url = new URL(request.url());
-        if (!['blob:', 'data:'].includes(url.protocol) && url.origin !== new URL(address).origin) page.faults.push(`outside request: ${request.url()}`);
+        if (!['blob:', 'data:'].includes(url.protocol) && url.origin !== new URL(address).origin)
+            page.faults.push(`outside request: ${request.url()}`);
     });
     await page.goto(address);
     return page;
@@ -82,7 +114,10 @@ export async function cases(list, last = async () => {}) {
         } catch (fault) {
             failed++;
             console.log(`not ok ${i + 1} - ${name}`);
-            for (const line of String(fault.stack ?? fault).split('\n').slice(0, 12)) console.log(`# ${line}`);
+            for (const line of String(fault.stack ?? fault)
+                .split('\n')
+                .slice(0, 12))
+                console.log(`# ${line}`);
         }
     }
     await last();
