@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 /* add: new pieces, and joints between two faces that are pointed at. What can join them, and how it is written, is the program's to say. */
-import { type Change, type FaceSpot, type Model, type Proposal, type Texts, api } from './api.js';
+import { type Change, type FaceSpot, type Finding, type Model, type Proposal, type Texts, api } from './api.js';
 import { fill, freshId, h } from './dom.js';
 import { findingList, sayRefused } from './findings.js';
+import { nameOf, pathWord } from './path.js';
 import { figures, question, sayWrong } from './view.js';
-import type { Finding } from './api.js';
 
 export const faceNames = ['face', 'back', 'face edge', 'back edge', 'left end', 'right end'] as const;
 
@@ -44,7 +44,7 @@ export async function addPiece(model: Model, apply: Apply): Promise<void> {
             [
                 {
                     kind: 'add',
-                    path: `pieces/${name.input.value.trim().replaceAll('~', '~0').replaceAll('/', '~1')}`,
+                    path: `pieces/${pathWord(name.input.value.trim())}`,
                     entries: [
                         { key: 'count', value: count.input.value },
                         { key: 'length', value: length.input.value },
@@ -214,7 +214,7 @@ export async function takeAway(texts: Texts, of: 'pieces' | 'joints' | 'profiles
         const { changes } = await api.removal(texts, of, name);
         const others = changes
             .filter((one) => one.path.split('/')[1] !== name)
-            .map((one) => one.path.split('/')[1]?.replaceAll('~1', '/').replaceAll('~0', '~'));
+            .map((one) => nameOf(one.path.split('/')[1] ?? ''));
         const answer = await question(
             `Take ${name} away?`,
             others.length ? h('p', {}, 'With it go: ', [...new Set(others)].join(', '), '.') : h('p', {}, 'Undo brings it back.'),

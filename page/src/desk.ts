@@ -7,6 +7,7 @@ import { compare } from './compare.js';
 import { fill, h, whenWords } from './dom.js';
 import { sayRefused } from './findings.js';
 import { jobHead } from './head.js';
+import { nameOf, pathWord } from './path.js';
 import { type Chosen, Drawings } from './place.js';
 import { Rod, rodPlaces } from './rod.js';
 import { dropDraft, keptDraft } from './save.js';
@@ -30,7 +31,7 @@ function valuesOf(model: Model | null): Value[] {
 
 function whose(value: Value): string {
     const [of, name] = value.id.split('/');
-    const plain = name?.replaceAll('~1', '/').replaceAll('~0', '~') ?? '';
+    const plain = nameOf(name ?? '');
     return of === 'amounts' ? 'of the job' : `of ${plain}`;
 }
 
@@ -57,7 +58,7 @@ export const desk: View = async (host, [idText]) => {
         const other = await askLine('Another name', `In place of ${name}`, name, 'Rename it');
         if (!other || other === name) return;
         const faults = await apply(
-            [{ kind: 'rename', path: `${of}/${name.replaceAll('~', '~0').replaceAll('/', '~1')}`, value: other }],
+            [{ kind: 'rename', path: `${of}/${pathWord(name)}`, value: other }],
             `${name} is now ${other}`,
         );
         await sayRefused('It keeps its name', faults);

@@ -155,7 +155,13 @@ function cardHead(id: string, title: Child, small: HTMLElement, ...acts: Child[]
     return h('div', { class: 'card-head row' }, h('h3', { id }, title), small, h('span', { class: 'acts row no-print' }, acts));
 }
 
-export function anchorOf(of: string, name: string): string {
+/** What can be done with an entry of the job as a whole. */
+function entryActs(use: RodUse, of: 'pieces' | 'joints' | 'profiles', name: string): HTMLElement[] {
+    const act = (words: string, run: () => void) => h('button', { type: 'button', class: 'plain small', onclick: run }, words);
+    return [act('Other name', () => use.rename(of, name)), act('Take away', () => use.away(of, name))];
+}
+
+function anchorOf(of: string, name: string): string {
     return `${of}-${name.replaceAll(' ', '-')}`;
 }
 
@@ -179,12 +185,7 @@ class PieceCard {
                 id,
                 piece.name,
                 this.small,
-                h(
-                    'button',
-                    { type: 'button', class: 'plain small', onclick: () => use.rename('pieces', piece.name) },
-                    'Other name',
-                ),
-                h('button', { type: 'button', class: 'plain small', onclick: () => use.away('pieces', piece.name) }, 'Take away'),
+                entryActs(use, 'pieces', piece.name),
             ),
             this.note,
             this.beside.element,
@@ -236,8 +237,7 @@ class JointCard {
     private readonly unsaidDetails: HTMLElement;
 
     constructor(joint: JointModel, use: RodUse, profile: boolean) {
-        const id = freshId('joint'),
-            of = profile ? 'profiles' : 'joints';
+        const id = freshId('joint');
         this.values = new Figures(`Figures of ${joint.name}`, use);
         this.unsaid = new Figures(`What else can be said of ${joint.name}`, use);
         this.unsaidDetails = h('details', {}, h('summary', {}, 'What else can be said'), this.unsaid.element);
@@ -249,8 +249,7 @@ class JointCard {
                 id,
                 joint.name,
                 this.small,
-                h('button', { type: 'button', class: 'plain small', onclick: () => use.rename(of, joint.name) }, 'Other name'),
-                h('button', { type: 'button', class: 'plain small', onclick: () => use.away(of, joint.name) }, 'Take away'),
+                entryActs(use, profile ? 'profiles' : 'joints', joint.name),
             ),
             this.beside.element,
             h(

@@ -52,6 +52,20 @@ void tw_values_add(tw_values *values, tw_value value)
     values->items[values->count++] = value;
 }
 
+tw_value tw_value_begin(const tw_value_owner *owner, const char *key, const char *label, const char *sum, const char *rule)
+{
+    const char *id = tw_path_join(owner->values->arena, owner->id, key);
+    return (tw_value){ .id = id, .where = owner->where, .label = label, .sum = sum, .rule = rule };
+}
+
+void tw_value_add_length(const tw_value_owner *owner, const char *key, const char *label, double length_mm, const char *sum,
+                         const char *rule)
+{
+    tw_value value = tw_value_begin(owner, key, label, sum, rule);
+    tw_value_length(owner->values, &value, length_mm);
+    tw_values_add(owner->values, value);
+}
+
 /* ---- texts ---- */
 
 static tw_joint_context context_of(const tw_values *values)

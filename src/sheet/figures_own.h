@@ -15,6 +15,13 @@ struct tw_value_names {
 /// Appends it: texts that are NULL become "", an id that is there already gets " (2)", " (3)".
 void tw_values_add(tw_values *values, tw_value value);
 
+/// Whose values are listed: they go to `values`, their ids begin with `id`.
+typedef struct tw_value_owner { tw_values *values; const char *id, *where; } tw_value_owner;
+/// A value of the owner's, still without its text.
+tw_value tw_value_begin(const tw_value_owner *owner, const char *key, const char *label, const char *sum, const char *rule);
+void     tw_value_add_length(const tw_value_owner *owner, const char *key, const char *label, double length_mm, const char *sum,
+                             const char *rule);
+
 /* ---- texts of one value; each sets text, bare and unit ---- */
 void tw_value_length(const tw_values *values, tw_value *value, double length_mm);
 void tw_value_angle(const tw_values *values, tw_value *value, double rad);

@@ -47,31 +47,18 @@ int tw_step_of_key(tw_arena *arena, const tw_paper_input *in, const char *key)
 
 /* ---- values of one owner ---- */
 
-typedef struct owner { tw_values *values; const char *id, *where; } owner;
-
-static tw_value begin(const owner *o, const char *key, const char *label, const char *sum, const char *rule)
-{
-    const char *id = tw_path_join(o->values->arena, o->id, key);
-    return (tw_value){ .id = id, .where = o->where, .label = label, .sum = sum, .rule = rule };
-}
-
-static void add_length(const owner *o, const char *key, const char *label, double length_mm, const char *sum, const char *rule)
-{
-    tw_value value = begin(o, key, label, sum, rule);
-    tw_value_length(o->values, &value, length_mm);
-    tw_values_add(o->values, value);
-}
+typedef tw_value_owner owner;
 
 static void add_number(const owner *o, const char *key, const char *label, double number, const char *sum, const char *rule)
 {
-    tw_value value = begin(o, key, label, sum, rule);
+    tw_value value = tw_value_begin(o, key, label, sum, rule);
     tw_value_number(o->values, &value, number);
     tw_values_add(o->values, value);
 }
 
 static void add_area(const owner *o, const char *key, const char *label, double area_mm2, const char *rule)
 {
-    tw_value value = begin(o, key, label, "wanted cut and cut that the template gives, one less the other", rule);
+    tw_value value = tw_value_begin(o, key, label, "wanted cut and cut that the template gives, one less the other", rule);
     tw_value_area(o->values, &value, area_mm2);
     tw_values_add(o->values, value);
 }
@@ -80,11 +67,11 @@ static void add_area(const owner *o, const char *key, const char *label, double 
 static void add_tool(const owner *o, const char *key, const char *label, const char *name, double diameter_mm, tw_amount measured)
 {
     tw_arena *arena = o->values->arena;
-    tw_value value = begin(o, key, label, "", "");
+    tw_value value = tw_value_begin(o, key, label, "", "");
     tw_value_word(&value, name);
     value.shows = "word";
     tw_values_add(o->values, value);
-    add_length(o, tw_format(arena, "%s_diameter", key), tw_format(arena, "%s, diameter", label), diameter_mm,
+    tw_value_add_length(o, tw_format(arena, "%s_diameter", key), tw_format(arena, "%s, diameter", label), diameter_mm,
                measured.given ? "as measured" : "as sold: it has not been measured", "");
 }
 
@@ -115,8 +102,8 @@ static void add_measure(const owner *o, const tw_template *t, const char *way, d
         : tw_format(arena, "the cut's outline %s by d/2 = %s, times r = %g, then %s by b/2 = %s", first,
                     tw_value_say(o->values, t->ask.cutter_mm / 2.0), t->ask.ratio, then,
                     tw_value_say(o->values, t->ask.follower_mm / 2.0));
-    add_length(o, tw_format(arena, "cut_%s", way), tw_format(arena, "cut, %s", way), wanted_mm, "as the joint wants it", "");
-    add_length(o, way, tw_format(arena, "%s, %s", shape, way), template_mm, sum,
+    tw_value_add_length(o, tw_format(arena, "cut_%s", way), tw_format(arena, "cut, %s", way), wanted_mm, "as the joint wants it", "");
+    tw_value_add_length(o, way, tw_format(arena, "%s, %s", shape, way), template_mm, sum,
                "the template for a cut w: r(w - d) + b inside, r(w + d) - b outside; proved by running the follower round it");
 }
 
@@ -129,12 +116,12 @@ static void add_shape(const owner *o, const tw_template *t)
     add_measure(o, t, "across", cut.x1 - cut.x0, shape.x1 - shape.x0);
     add_measure(o, t, "up", cut.y1 - cut.y0, shape.y1 - shape.y0);
     if (t->copy.left_area_mm2 > 0.0) {
-        add_length(o, "corner_radius", "radius that corners keep", t->copy.corner_radius_mm,
+        tw_value_add_length(o, "corner_radius", "radius that corners keep", t->copy.corner_radius_mm,
                    tw_format(arena, "d/2 = %s/2", d), "a cutter leaves wood in hollow corners");
         add_area(o, "left_area", "wood left", t->copy.left_area_mm2, "in hollow corners");
     }
     if (t->copy.lost_area_mm2 > 0.0) {
-        add_length(o, "lost_radius", "radius that outward corners come out with", t->copy.lost_radius_mm,
+        tw_value_add_length(o, "lost_radius", "radius that outward corners come out with", t->copy.lost_radius_mm,
                    tw_format(arena, "(b - r d)/(2 r) = (%s - %g x %s)/(2 x %g)", b, t->ask.ratio, d, t->ask.ratio),
                    "a follower of at most r d loses nothing");
         add_area(o, "lost_area", "wood lost", t->copy.lost_area_mm2, "at outward corners");
@@ -145,12 +132,12 @@ static void add_board(const owner *o, const tw_template *t)
 {
     if (t->board_view.count == 0) return;
     tw_box board = tw_outline_bounds(t->board_view);
-    add_length(o, "board_across", "board, across", board.x1 - board.x0, t->across_sum,
+    tw_value_add_length(o, "board_across", "board, across", board.x1 - board.x0, t->across_sum,
                "room for the mounting holes; alike on both sides of the centre line, where the holder takes it");
-    add_length(o, "board_up", "board, up", board.y1 - board.y0, t->up_sum, "");
-    add_length(o, "thickness", "thickness", t->thickness_mm, t->thickness_sum, "");
+    tw_value_add_length(o, "board_up", "board, up", board.y1 - board.y0, t->up_sum, "");
+    tw_value_add_length(o, "thickness", "thickness", t->thickness_mm, t->thickness_sum, "");
     if (t->rim_mm > 0.0)
-        add_length(o, "rim", "rim, clear round the body", t->rim_mm, "b + r(waste - d + 2 mm), at least b + 2 mm",
+        tw_value_add_length(o, "rim", "rim, clear round the body", t->rim_mm, "b + r(waste - d + 2 mm), at least b + 2 mm",
                    "keeps the follower from straying beyond the waste");
 }
 
@@ -172,7 +159,7 @@ void tw_values_of_template(tw_values *values, int index)
 
 static void add_setting(const owner *o, const char *key, const tw_setting *setting)
 {
-    if (setting->used) add_length(o, key, setting->label, setting->value_mm, setting->sum, setting->between);
+    if (setting->used) tw_value_add_length(o, key, setting->label, setting->value_mm, setting->sum, setting->between);
 }
 
 static void add_setup(const owner *o, const tw_setup *setup)
@@ -180,17 +167,17 @@ static void add_setup(const owner *o, const tw_setup *setup)
     tw_arena *arena = o->values->arena;
     add_cutter(o, "cutter", "cutter", setup->cutter);
     add_follower(o, setup->follower);
-    add_length(o, "stick_out", "cutter stands out", setup->stick_out_mm, setup->stick_out_sum,
+    tw_value_add_length(o, "stick_out", "cutter stands out", setup->stick_out_mm, setup->stick_out_sum,
                "beyond the collet nut, no more: a long reach chatters");
     add_number(o, "speed", "speed, turns a minute at most", setup->speed_rpm, setup->speed_sum, "");
-    if (setup->packing_mm > 0.0) add_length(o, "packing", "packing", setup->packing_mm, setup->packing_why, "");
+    if (setup->packing_mm > 0.0) tw_value_add_length(o, "packing", "packing", setup->packing_mm, setup->packing_why, "");
     add_setting(o, "baseline", &setup->baseline);
     add_setting(o, "shift", &setup->shift);
     add_setting(o, "table", &setup->table);
     add_setting(o, "stop", &setup->stop);
     add_setting(o, "depth", &setup->depth);
     if (setup->passes > 1)
-        add_length(o, "pass", "each plunge", setup->pass_mm,
+        tw_value_add_length(o, "pass", "each plunge", setup->pass_mm,
                    tw_format(arena, "depth / plunges = %s / %d", tw_value_say(o->values, setup->depth.value_mm), setup->passes),
                    "half of the cutter, 3.2 mm (1/8 in) at most");
 }
@@ -213,7 +200,7 @@ static void add_limit(const owner *o, const char *key, const char *label, double
     tw_arena *arena = o->values->arena;
     tw_figures fine = tw_limit_figures(o->values->in->job->figures);
     const char *differs = tw_length_text(arena, fabs(differs_mm), fine), *sign = differs_mm < 0.0 ? "-" : "+";
-    tw_value value = begin(o, key, label, tw_format(arena, "wanted %s %s", sign, differs), "");
+    tw_value value = tw_value_begin(o, key, label, tw_format(arena, "wanted %s %s", sign, differs), "");
     tw_value_length(o->values, &value, length_mm + differs_mm);
     value.text = tw_length_text(arena, length_mm + differs_mm, fine);
     value.bare = tw_length_bare(arena, length_mm + differs_mm, fine);
@@ -225,7 +212,7 @@ static void add_measured(const owner *o, const tw_joint_plan *plan, const tw_wor
     if (!*work->measure) return;
     const tw_figure *figure = figure_of_length(plan, work->measure_mm);
     const char *sum = figure ? tw_format(o->values->arena, "%s: %s", figure->label, figure->sum) : "as drawn";
-    add_length(o, "measure", work->measure, work->measure_mm, sum, figure ? figure->rule : "");
+    tw_value_add_length(o, "measure", work->measure, work->measure_mm, sum, figure ? figure->rule : "");
     if (work->measure_under_mm != 0.0) add_limit(o, "measure_least", "at least", work->measure_mm, work->measure_under_mm);
     if (work->measure_over_mm != 0.0) add_limit(o, "measure_most", "at most", work->measure_mm, work->measure_over_mm);
 }
